@@ -1,0 +1,162 @@
+import * as z from 'zod'
+import { shopSchema } from './shop.ts'
+import { statedIn } from './stated.ts'
+
+const id = z.string().min(1).max(80)
+const name = z.string().min(1).max(200)
+
+const calipers = z.strictObject({
+  length_mm: z.number().min(0.5).max(400),
+  width_mm: z.number().min(0.5).max(400),
+  height_mm: z.number().min(0.3).max(400),
+  thickest_mm: z.number().min(0.2).max(100),
+  thinnest_mm: z.number().min(0.1).max(100),
+})
+
+/** What a piece's weight and shape come from. */
+const source = z.discriminatedUnion('from', [
+  z.strictObject({
+    from: z.literal('weighed-wax'),
+    mass_g: z.number().positive().max(20_000),
+    wax: id,
+    density_g_cm3: statedIn(0.7, 1.6).optional(),
+    calipers: calipers.optional(),
+  }),
+  z.strictObject({
+    from: z.literal('mesh'),
+    file: z.string().min(1).max(400),
+    sha256: z
+      .string()
+      .regex(/^[0-9a-f]{64}$/)
+      .optional(),
+    units: z.enum(['mm', 'in']).optional(),
+    acceptRepair: z.boolean().optional(),
+    wax: id.optional(),
+    calipers: calipers.pick({ thickest_mm: true, thinnest_mm: true }).optional(),
+  }),
+  z.strictObject({
+    from: z.literal('volume'),
+    volume_cm3: statedIn(0.001, 5000),
+    wax: id.optional(),
+    calipers: calipers.optional(),
+  }),
+])
+
+const stone = z.strictObject({
+  name,
+  length_mm: statedIn(1, 120),
+  width_mm: statedIn(1, 120),
+  gap_mm: z.number().min(0).max(2),
+  polish_mm: z.number().min(0).max(1),
+  heatSensitive: z.boolean(),
+  price: z.number().min(0).max(1_000_000).optional(),
+})
+
+const piece = z.strictObject({
+  id,
+  name,
+  quantity: z.number().int().min(1).max(200),
+  source,
+  /** a sprue asked by the caster; worked out when absent */
+  gate: z
+    .strictObject({
+      diameter_mm: z.number().min(0.5).max(60).optional(),
+      count: z.number().int().min(1).max(20).optional(),
+      length_mm: z.number().min(1).max(120).optional(),
+    })
+    .optional(),
+  seat: stone.optional(),
+  /** lengths whose finished size matters, each with a name */
+  lengths: z
+    .array(
+      z.strictObject({
+        name,
+        finished_mm: z.number().min(0.2).max(400),
+        faces: z.number().int().min(0).max(2),
+      }),
+    )
+    .max(20)
+    .optional(),
+})
+
+const moment = z.union([
+  z.strictObject({
+    weekday: z.enum(['monday', 'tuesday', 'wednesday', 'thursday', 'friday', 'saturday', 'sunday']),
+    time: z.string().regex(/^([01]\d|2[0-3]):[0-5]\d$/),
+  }),
+  z.iso.datetime({ offset: true }),
+])
+
+const tree = z.strictObject({
+  stem: z
+    .strictObject({
+      diameter_mm: z.number().min(1).max(80).optional(),
+      length_mm: z.number().min(1).max(300).optional(),
+    })
+    .optional(),
+  button: z.strictObject({ depth_mm: z.number().min(1).max(150).optional() }).optional(),
+  base: id.optional(),
+  weighed: z
+    .strictObject({
+      base_g: z.number().min(0).max(20_000),
+      baseWithTree_g: z.number().positive().max(20_000),
+      baseWeighed: z.enum(['today', 'earlier']),
+    })
+    .optional(),
+})
+
+const labour = z.record(z.string().min(1).max(60), statedIn(0, 1000))
+
+export const pourSchema = z.strictObject({
+  kind: z.literal('pour'),
+  version: z.literal(1),
+  name,
+  number: z.number().int().min(1).max(1_000_000).optional(),
+  alloy: id,
+  pieces: z.array(piece).max(60),
+  tree,
+  flask: id.optional(),
+  investment: z.strictObject({
+    id,
+    waterRatio: z.number().min(0.25).max(0.7).optional(),
+    work: z.enum(['heavy', 'medium', 'fine']).default('heavy'),
+    water_C: z.number().min(2).max(60),
+  }),
+  kiln: id,
+  machine: id,
+  crucible: id,
+  torch: id,
+  castAt: moment,
+  flask_C: z.number().min(20).max(900).optional(),
+  charge: z.strictObject({
+    /** asked by the caster instead of the worked-out one */
+    toWeigh_g: z.number().positive().max(20_000).optional(),
+    fineness_ppt: z.number().min(1).max(1000).optional(),
+    /** lots that may be used; all of the shop's own when absent */
+    lots: z.array(id).max(200).optional(),
+    /** false: reckon with fine silver and copper as if both were at hand */
+    fromStock: z.boolean().default(true),
+  }),
+  spin: z.strictObject({
+    turns: z.number().min(0.25).max(20).optional(),
+    run_s: z.number().min(1).max(1200).optional(),
+  }),
+  price: z.strictObject({
+    labour_h: labour,
+    failedPours: z.number().min(0).max(1).optional(),
+    clientsMetal: z.boolean().default(false),
+  }),
+  /** checks the caster has accepted, with the reason kept */
+  accepted: z.record(z.string(), z.string().min(1).max(500)).optional(),
+  notes: z.string().max(5000).optional(),
+})
+
+export type Pour = z.infer<typeof pourSchema>
+export type Piece = Pour['pieces'][number]
+export type Calipers = z.infer<typeof calipers>
+export type Moment = Pour['castAt']
+export type Seat = NonNullable<Piece['seat']>
+
+/** A pour as one file: the same document with its shop inside, meshes named by relative path and hash. */
+export const pourFileSchema = pourSchema.extend({ shop: shopSchema.optional() })
+export type PourFile = z.infer<typeof pourFileSchema>
