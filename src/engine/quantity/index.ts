@@ -5,6 +5,7 @@
  */
 export * from './answer.ts'
 export * from './formula.ts'
+export * from './key.ts'
 export * from './quantity.ts'
 export * from './units.ts'
 export * from './words.ts'
