@@ -4,7 +4,7 @@ import type { Pour } from './pour.ts'
 import type { Shop } from './shop.ts'
 import { readStated, type Stated } from './stated.ts'
 
-interface KeyUnit {
+export interface KeyUnit {
   readonly ending: string
   readonly unit: Unit
   readonly scale: number
@@ -36,6 +36,10 @@ const KEY_UNITS: readonly KeyUnit[] = [
 ]
 
 const PLAIN: KeyUnit = { ending: '', unit: '1', scale: 1 }
+
+/** The unit that a path's last key names; a plain number when it names none. */
+export const keyUnitOf = (path: string): KeyUnit =>
+  KEY_UNITS.find((candidate) => path.endsWith(candidate.ending)) ?? PLAIN
 
 export interface RootOptions {
   readonly kind?: RootKind
@@ -77,7 +81,7 @@ export const openRoots = (shop: Shop, pour: Pour): Roots => {
       if (before !== undefined) return before
       const found = stands(path)
       if (found === undefined) throw new Error(`no number stands at ${path}`)
-      const key = KEY_UNITS.find((candidate) => path.endsWith(candidate.ending)) ?? PLAIN
+      const key = keyUnitOf(path)
       const unit = options.unit ?? key.unit
       const scale = options.scale ?? key.scale
       const offset = options.unit === undefined ? (key.offset ?? 0) : 0
