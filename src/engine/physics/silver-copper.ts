@@ -1,0 +1,198 @@
+import { copperByMole, molarEnthalpy, molarMass, type SolutionPhase } from './silver-copper-gibbs.ts'
+import {
+  EUTECTIC,
+  MELTING,
+  meltingAt,
+  type Side,
+  splittingAt,
+  type TieLine,
+  temperatureWhere,
+} from './silver-copper-tie-lines.ts'
+
+/**
+ * How silver-copper alloys melt and freeze. Everywhere `copper` is a mass fraction (0.075 for sterling) and
+ * temperatures are kelvin. Input outside 0 to 1 gives NaN, never a number.
+ *
+ * From the assessment in silver-copper-gibbs.ts. Its spread, judged by a second published assessment and by
+ * the handbooks: about 1 K on the liquidus, up to 8 K on the solidus. Other metals in the alloy (germanium,
+ * zinc, tin, solder) are not in it and lower both.
+ */
+const side = (copper: number): Side => (copper <= EUTECTIC.liquid ? 'silver' : 'copper')
+
+/** Temperature [K] above which the alloy is wholly liquid. */
+export const liquidus = (copper: number): number =>
+  temperatureWhere(side(copper), 'second', copper) ?? Number.NaN
+
+/**
+ * Temperature [K] below which the alloy is wholly solid when it cools slowly enough for the solid to stay
+ * even. Real castings of sterling go on freezing down to the eutectic: see `scheilEutecticFraction`.
+ */
+export function solidus(copper: number): number {
+  if (copper >= EUTECTIC.silverSolid && copper <= EUTECTIC.copperSolid) return EUTECTIC.temperature
+  return temperatureWhere(side(copper), 'first', copper) ?? Number.NaN
+}
+
+/**
+ * Lever rule: mass fraction of the second phase of a two-phase alloy.
+ * @param whole, first, second compositions (any one component, mass fractions) of alloy and its two phases
+ */
+export const leverRule = (whole: number, first: number, second: number): number =>
+  (whole - first) / (second - first)
+
+interface PhaseShare {
+  readonly phase: SolutionPhase
+  readonly copper: number
+  readonly share: number
+}
+
+/** The phases at equilibrium at T [K], with their copper and their share of the mass. */
+export function phasesAt(copper: number, T: number): readonly PhaseShare[] {
+  if (!(copper >= 0 && copper <= 1 && T > 0)) return []
+  if (T >= liquidus(copper)) return [{ phase: 'liquid', copper, share: 1 }]
+  if (T > solidus(copper)) return shared(copper, meltingAt(side(copper), T), ['solid', 'liquid'])
+  const split = T < EUTECTIC.temperature ? splittingAt(T) : null
+  if (split && copper > split.first && copper < split.second) return shared(copper, split, ['solid', 'solid'])
+  return [{ phase: 'solid', copper, share: 1 }]
+}
+
+function shared(
+  copper: number,
+  line: TieLine | null,
+  phases: readonly [SolutionPhase, SolutionPhase],
+): readonly PhaseShare[] {
+  if (!line) return []
+  const second = leverRule(copper, line.first, line.second)
+  return [
+    { phase: phases[0], copper: line.first, share: 1 - second },
+    { phase: phases[1], copper: line.second, share: second },
+  ]
+}
+
+/** Mass fraction liquid at T [K], 0 to 1, at equilibrium. */
+export function liquidFraction(copper: number, T: number): number {
+  const phases = phasesAt(copper, T)
+  if (phases.length === 0) return Number.NaN
+  return phases.reduce((sum, { phase, share }) => sum + (phase === 'liquid' ? share : 0), 0)
+}
+
+/** Enthalpy [J/kg] of one phase of that composition, over the pure metals at 298.15 K. */
+export function phaseEnthalpy(phase: SolutionPhase, copper: number, T: number): number {
+  const x = copperByMole(copper)
+  return molarEnthalpy(phase, x, T) / molarMass(x)
+}
+
+/**
+ * Heat [J/kg] to bring pure silver and pure copper from 25 C to the alloy at T [K], at equilibrium: solid,
+ * part-liquid or liquid. Differences of it are the heat an alloy takes up or gives off. The melt's heat
+ * only: no crucible, no losses. Valid 298 to about 1500 K; below the eutectic the solid is taken as split
+ * as far as equilibrium would split it, which a quench prevents (up to about 20 kJ/kg more is then kept).
+ */
+export function alloyEnthalpy(copper: number, T: number): number {
+  const phases = phasesAt(copper, T)
+  if (phases.length === 0) return Number.NaN
+  return phases.reduce((sum, part) => sum + part.share * phaseEnthalpy(part.phase, part.copper, T), 0)
+}
+
+/**
+ * Latent heat [J/kg]: liquid less solid of the same composition, half-way between solidus and liquidus.
+ * Less than the mass-average of the pure metals, because mixing takes more heat in the solid.
+ */
+export function latentHeat(copper: number): number {
+  const T = (liquidus(copper) + solidus(copper)) / 2
+  return phaseEnthalpy('liquid', copper, T) - phaseEnthalpy('solid', copper, T)
+}
+
+/** Heat [J/kg] given off from the liquidus to the solidus: latent heat with the sensible heat between. */
+export const freezingHeat = (copper: number): number =>
+  alloyEnthalpy(copper, liquidus(copper)) - alloyEnthalpy(copper, solidus(copper))
+
+// --- Freezing without diffusion in the solid ------------------------------------------------------------
+// df/f = -dC/(C_liquid - C_solid) along the liquidus. `solute` is the metal in the smaller part on that
+// side. Near the pure metal C_solid/C_liquid is steady, so the sum is kept over the logarithm of solute,
+// where its weight C_liquid/(C_liquid - C_solid) hardly changes.
+
+interface ScheilNode {
+  readonly logSolute: number
+  readonly weight: number
+  readonly sum: number
+}
+
+const soluteOf = (where: Side, copper: number): number => (where === 'silver' ? copper : 1 - copper)
+
+function scheilTable(where: Side): readonly ScheilNode[] {
+  const nodes: ScheilNode[] = []
+  for (const line of MELTING[where].slice(1)) {
+    const liquid = soluteOf(where, line.second)
+    const logSolute = Math.log(liquid)
+    const weight = liquid / (liquid - soluteOf(where, line.first))
+    const last = nodes[nodes.length - 1]
+    const sum = last ? last.sum + ((last.weight + weight) / 2) * (logSolute - last.logSolute) : 0
+    nodes.push({ logSolute, weight, sum })
+  }
+  return nodes
+}
+
+const SCHEIL: Record<Side, readonly ScheilNode[]> = {
+  silver: scheilTable('silver'),
+  copper: scheilTable('copper'),
+}
+
+const pieceBelow = (nodes: readonly ScheilNode[], isPast: (node: ScheilNode) => boolean): number => {
+  const past = nodes.findIndex(isPast)
+  return Math.max(0, (past < 0 ? nodes.length : past) - 1)
+}
+
+/** -ln of the liquid fraction, up to a constant, when the liquid holds this much solute. */
+function scheilSum(where: Side, solute: number): number {
+  const nodes = SCHEIL[where]
+  const logSolute = Math.log(solute)
+  const index = pieceBelow(nodes, (node) => node.logSolute > logSolute)
+  const a = nodes[index] as ScheilNode
+  const b = nodes[index + 1]
+  const along = logSolute - a.logSolute
+  const weight =
+    b && along > 0 ? a.weight + ((b.weight - a.weight) * along) / (b.logSolute - a.logSolute) : a.weight
+  return a.sum + ((a.weight + weight) / 2) * along
+}
+
+const eutecticSum = (where: Side): number => scheilSum(where, soluteOf(where, EUTECTIC.liquid))
+
+/**
+ * Mass fraction that freezes last, as eutectic, when nothing diffuses in the solid (Gulliver and Scheil).
+ * The most that can be expected; slow cooling of heavy work leaves less. 0 for a pure metal.
+ */
+export function scheilEutecticFraction(copper: number): number {
+  if (copper === 0 || copper === 1) return 0
+  const where = side(copper)
+  return Math.exp(scheilSum(where, soluteOf(where, copper)) - eutecticSum(where))
+}
+
+/** Mass fraction still liquid at T [K] when nothing diffuses in the solid; 0 below the eutectic. */
+export function scheilLiquidFraction(copper: number, T: number): number {
+  if (T >= liquidus(copper)) return 1
+  if (T < EUTECTIC.temperature) return 0
+  const where = side(copper)
+  const line = meltingAt(where, T)
+  if (!line) return Number.NaN
+  return Math.exp(scheilSum(where, soluteOf(where, copper)) - scheilSum(where, soluteOf(where, line.second)))
+}
+
+/**
+ * Temperature [K] at which this mass fraction is still liquid when nothing diffuses in the solid; the
+ * eutectic's where less than the last-freezing fraction is asked for.
+ * @param fraction above 0, up to 1
+ */
+export function scheilTemperature(copper: number, fraction: number): number {
+  const where = side(copper)
+  const sum = scheilSum(where, soluteOf(where, copper)) - Math.log(fraction)
+  if (sum >= eutecticSum(where)) return EUTECTIC.temperature
+  const nodes = SCHEIL[where]
+  const index = pieceBelow(nodes, (node) => node.sum > sum)
+  const a = nodes[index] as ScheilNode
+  const b = nodes[index + 1]
+  const slope = b && sum > a.sum ? (b.logSolute - a.logSolute) / (b.sum - a.sum) : 1 / a.weight
+  const solute = Math.exp(a.logSolute + slope * (sum - a.sum))
+  return temperatureWhere(where, 'second', where === 'silver' ? solute : 1 - solute) ?? Number.NaN
+}
+
+export { EUTECTIC } from './silver-copper-tie-lines.ts'
