@@ -49,6 +49,8 @@ export interface RootOptions {
   /** for keys whose ending does not say it, such as a price by the gram */
   readonly unit?: Unit
   readonly scale?: number
+  /** added after `scale`, for a temperature whose key does not end in its unit: `celsius(0)` */
+  readonly offset?: number
   readonly source?: string
 }
 
@@ -84,7 +86,7 @@ export const openRoots = (shop: Shop, pour: Pour): Roots => {
       const key = keyUnitOf(path)
       const unit = options.unit ?? key.unit
       const scale = options.scale ?? key.scale
-      const offset = options.unit === undefined ? (key.offset ?? 0) : 0
+      const offset = options.offset ?? (options.unit === undefined ? (key.offset ?? 0) : 0)
       const stated = readStated(found)
       const exact = stated.low === stated.high
       const quantity = root({

@@ -175,6 +175,8 @@ const rules = z.strictObject({
   wasteAllowance: z.number().min(0).max(1),
   crucibleFillMost: z.number().min(0.1).max(1),
   spreadOfFreezing: z.number().min(0).max(1),
+  /** the fastest climb of the burnout that this shop calls gentle; 300 °F an hour when absent */
+  gentleRise_C_h: z.number().min(20).max(600).optional(),
 })
 
 const clock = z.strictObject({
