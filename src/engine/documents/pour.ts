@@ -11,6 +11,8 @@ const calipers = z.strictObject({
   height_mm: z.number().min(0.3).max(400),
   thickest_mm: z.number().min(0.2).max(100),
   thinnest_mm: z.number().min(0.1).max(100),
+  /** what the thickest place is: a plate unless said */
+  section: z.enum(['plate', 'bar', 'round']).optional(),
 })
 
 /** What a piece's weight and shape come from. */
@@ -32,7 +34,7 @@ const source = z.discriminatedUnion('from', [
     units: z.enum(['mm', 'in']).optional(),
     acceptRepair: z.boolean().optional(),
     wax: id.optional(),
-    calipers: calipers.pick({ thickest_mm: true, thinnest_mm: true }).optional(),
+    calipers: calipers.pick({ thickest_mm: true, thinnest_mm: true, section: true }).optional(),
   }),
   z.strictObject({
     from: z.literal('volume'),
@@ -121,6 +123,8 @@ export const pourSchema = z.strictObject({
     waterRatio: z.number().min(0.25).max(0.7).optional(),
     work: z.enum(['heavy', 'medium', 'fine']).default('heavy'),
     water_C: z.number().min(2).max(60),
+    /** how warm the powder is; as warm as the water when absent */
+    powder_C: z.number().min(2).max(60).optional(),
   }),
   kiln: id,
   machine: id,
