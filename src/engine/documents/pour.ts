@@ -75,6 +75,8 @@ const piece = z.strictObject({
         name,
         finished_mm: z.number().min(0.2).max(400),
         faces: z.number().int().min(0).max(2),
+        /** a hole, slot or bore: polishing opens it instead of taking it down */
+        hole: z.boolean().optional(),
       }),
     )
     .max(20)
@@ -147,6 +149,8 @@ export const pourSchema = z.strictObject({
   }),
   price: z.strictObject({
     labour_h: labour,
+    /** steps of the labour that a spoiled pour has to be given again; by their names when absent */
+    again: z.array(z.string().min(1).max(60)).max(40).optional(),
     failedPours: z.number().min(0).max(1).optional(),
     clientsMetal: z.boolean().default(false),
   }),

@@ -125,7 +125,9 @@ const crucible = z.strictObject({
 const machine = z.strictObject({
   id,
   name,
+  /** from the pivot to where the mouth of the flask rests */
   flaskEnd_mm: z.number().positive().max(2000),
+  /** from the pivot to the middle of the metal in the crucible */
   crucibleAt_mm: z.number().positive().max(2000),
   cradle_g: z.number().min(0).max(20_000),
   cradleAt_mm: z.number().positive().max(2000),
@@ -135,6 +137,7 @@ const machine = z.strictObject({
   turns: z.number().min(0.25).max(20),
   preload_turns: z.number().min(0).max(20),
   speedAtTurns_rpm: statedIn(20, 2000),
+  /** from release until the arm has all but stopped: a seventh of its speed is left */
   coastDown_s: statedIn(1, 1200),
   mostCharge_g: z.number().positive().max(20_000),
   mostFlaskDiameter_mm: z.number().positive().max(400),
