@@ -199,7 +199,7 @@ export const usualShop = (): Shop => ({
     returnedMost: 0.5,
     wasteAllowance: 0.1,
     crucibleFillMost: 0.7,
-    spreadOfFreezing: 0.2,
+    spreadOfFreezing: 0.1,
   },
   clock: { mix_min: 4, vacuumMix_min: 1.5, pour_min: 1, vacuumFlask_min: 1.5, stillBefore_min: 0.5 },
   finishing: {

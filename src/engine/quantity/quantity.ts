@@ -65,6 +65,7 @@ export interface RootFacts {
 const NO_INPUTS: Readonly<Record<string, Quantity>> = Object.freeze({})
 const NO_PARTIALS: Readonly<Record<string, number>> = Object.freeze({})
 const NO_MARKS: readonly string[] = Object.freeze([])
+const NO_SLOPES: ReadonlyMap<Quantity, number> = new Map()
 
 /** A number the plan starts from. A value without an interval is taken as exact. */
 export const root = (facts: RootFacts): Quantity => {
@@ -188,6 +189,34 @@ export const addUp = (
     inputs,
     body: (numbers) => Object.values(numbers).reduce((total, next) => total + next, 0),
   })
+}
+
+/**
+ * A size taken by a rule from what is at hand: a flask of the rack, a sprue wax by the half millimetre. It
+ * keeps its words and inputs, and its body is run again when an input changes; but it is a step, so it has no
+ * slope and adds no spread of its own.
+ */
+export const decide = <I extends string>(facts: ReckonFacts<I>): Quantity => {
+  const numbers = {} as Record<I, number>
+  const partials = {} as Record<I, number>
+  for (const name of Object.keys(facts.inputs) as I[]) {
+    numbers[name] = facts.inputs[name].value
+    partials[name] = 0
+  }
+  const value = facts.body(numbers)
+  if (Number.isNaN(value)) throw new Error(`${facts.id} is not a number; expected one of the sizes at hand`)
+  return {
+    ...facts,
+    value,
+    low: value,
+    high: value,
+    u: 0,
+    kind: 'reckoned',
+    partials,
+    slopes: NO_SLOPES,
+    marks: facts.marks ?? NO_MARKS,
+    body: facts.body as (inputs: Readonly<Record<string, number>>) => number,
+  }
 }
 
 /**

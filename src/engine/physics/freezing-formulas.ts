@@ -1,0 +1,115 @@
+import { formula } from '../quantity/index.ts'
+
+const inputs = {
+  modulus: { symbol: 'M', unit: 'm', valid: [2e-4, 0.02] },
+  heat: { symbol: 'ρL', unit: 'J/m3', valid: [4e8, 4e9] },
+  drop: { symbol: 'ΔT', unit: 'ΔK', valid: [80, 1100] },
+  conductivity: { symbol: 'k', unit: 'W/mK', valid: [0.2, 2] },
+  capacity: { symbol: 'ρc', unit: 'J/m3K', valid: [5e5, 3e6] },
+  law: { unit: '1', valid: [0.5, 2] },
+} as const
+
+/**
+ * Mould-limited freezing with the mould's curvature:
+ * M ρL / ΔT = 2/√π √(k ρc t) + n k t / (2 R), n = 0 for a plate, 1 for a round bar, 2 for a ball.
+ * M and R in m, ρL in J/m3, ΔT in K, k in W/mK, ρc in J/m3K; returns s. R is ignored when n is 0.
+ * Source: Adams and Taylor, as in foundry textbooks; check C6.
+ */
+export const mouldLimitedTime = (
+  modulus: number,
+  shape: 0 | 1 | 2,
+  radius: number,
+  heat: number,
+  drop: number,
+  conductivity: number,
+  capacity: number,
+): number => {
+  const load = (modulus * heat) / drop
+  const flat = (2 / Math.sqrt(Math.PI)) * Math.sqrt(conductivity * capacity)
+  if (shape === 0) return (load / flat) ** 2
+  const round = (shape * conductivity) / (2 * radius)
+  // the smaller root of round s² + flat s − load, written so that it does not cancel for gentle curvature
+  const root = (2 * load) / (flat + Math.sqrt(flat * flat + 4 * round * load))
+  return root * root
+}
+
+const source = 'Adams and Taylor’s law of mould-limited freezing, foundry textbooks'
+
+export const freezingTimeOfPlate = formula({
+  name: 'freezingTimeOfPlate',
+  title: 'Freezes in',
+  says: 'π/4 times (modulus × heat to remove, over how far the mould is below freezing) squared, over the mould’s conductivity × heat capacity',
+  symbol: 't',
+  unit: 's',
+  inputs,
+  source,
+  holdsWhen: 'the mould takes the heat slower than the metal gives it, and is thick beside the section',
+  value: ({ modulus, heat, drop, conductivity, capacity, law }) =>
+    law * mouldLimitedTime(modulus, 0, 1, heat, drop, conductivity, capacity),
+})
+
+export const freezingTimeOfBar = formula({
+  name: 'freezingTimeOfBar',
+  title: 'Freezes in',
+  says: 'as a plate of equal modulus, shortened because a round section spreads its heat outward in the mould',
+  symbol: 't',
+  unit: 's',
+  inputs,
+  source,
+  holdsWhen: 'the bar is long beside its thickness; a hot joint freezes later',
+  value: ({ modulus, heat, drop, conductivity, capacity, law }) =>
+    law * mouldLimitedTime(modulus, 1, 2 * modulus, heat, drop, conductivity, capacity),
+})
+
+export const freezingTimeOfBall = formula({
+  name: 'freezingTimeOfBall',
+  title: 'Freezes in',
+  says: 'as a ball of equal modulus in the same mould',
+  symbol: 't',
+  unit: 's',
+  inputs,
+  source,
+  holdsWhen: 'a chunky body such as a button; its open face is taken to cool like the rest',
+  value: ({ modulus, heat, drop, conductivity, capacity, law }) =>
+    law * mouldLimitedTime(modulus, 2, 3 * modulus, heat, drop, conductivity, capacity),
+})
+
+export const heatToRemove = formula({
+  name: 'heatToRemove',
+  title: 'Heat to remove until solid',
+  says: 'heat of the metal from pouring to solid, times its liquid density',
+  unit: 'J/m3',
+  inputs: {
+    heat: { unit: 'J/kg', valid: [3e4, 6e5] },
+    density: { unit: 'kg/m3', valid: [2000, 20_000] },
+  },
+  source: 'a product',
+  value: ({ heat, density }) => heat * density,
+})
+
+export const dropIntoMould = formula({
+  name: 'dropIntoMould',
+  title: 'Freezing metal above the mould',
+  says: 'middle of the freezing range, less the flask’s casting temperature',
+  unit: 'ΔK',
+  inputs: {
+    liquidus: { unit: 'K', valid: [700, 1900] },
+    freezesBy: { unit: 'K', valid: [700, 1900] },
+    mould: { unit: 'K', valid: [280, 1200] },
+  },
+  source: 'a difference',
+  value: ({ liquidus, freezesBy, mould }) => (liquidus + freezesBy) / 2 - mould,
+})
+
+export const capacityOfMould = formula({
+  name: 'capacityOfMould',
+  title: 'Heat capacity of the mould',
+  says: 'dry density of the burned-out investment, times its specific heat',
+  unit: 'J/m3K',
+  inputs: {
+    density: { unit: 'kg/m3', valid: [800, 2500] },
+    heat: { unit: 'J/kgK', valid: [400, 2000] },
+  },
+  source: 'a product',
+  value: ({ density, heat }) => density * heat,
+})

@@ -1,0 +1,120 @@
+import { formula } from '../quantity/index.ts'
+
+export const volumeOfWax = formula({
+  name: 'volumeOfWax',
+  title: 'Volume of the wax',
+  says: 'mass of the wax over its density',
+  symbol: 'V',
+  unit: 'm3',
+  inputs: {
+    mass: { symbol: 'm', unit: 'kg', valid: [1e-5, 20] },
+    density: { symbol: 'ρ', unit: 'kg/m3', valid: [700, 1600] },
+  },
+  source: 'the definition of density',
+  holdsWhen: 'the wax holds no hidden air',
+  value: ({ mass, density }) => mass / density,
+})
+
+export const massOfMetal = formula({
+  name: 'massOfMetal',
+  title: 'As cast',
+  says: 'room left by the wax, times the density of the metal',
+  symbol: 'm',
+  unit: 'kg',
+  inputs: {
+    volume: { symbol: 'V', unit: 'm3', valid: [1e-9, 0.01] },
+    density: { symbol: 'ρ', unit: 'kg/m3', valid: [2000, 22_000] },
+  },
+  source: 'the definition of density; wax-to-metal factor as the trade uses it',
+  holdsWhen: 'the cavity fills whole and is fed while it shrinks',
+  value: ({ volume, density }) => volume * density,
+})
+
+export const massOfWax = formula({
+  name: 'massOfWax',
+  title: 'In wax',
+  says: 'volume of the pattern, times the density of the wax',
+  symbol: 'm',
+  unit: 'kg',
+  plainMass: true,
+  inputs: {
+    volume: { symbol: 'V', unit: 'm3', valid: [1e-9, 0.01] },
+    density: { symbol: 'ρ', unit: 'kg/m3', valid: [700, 1600] },
+  },
+  source: 'the definition of density',
+  value: ({ volume, density }) => volume * density,
+})
+
+export const timesQuantity = formula({
+  name: 'timesQuantity',
+  title: 'All of this piece',
+  says: 'one piece, times how many',
+  unit: 'kg',
+  inputs: {
+    one: { unit: 'kg', valid: [0, 20] },
+    count: { unit: '1', valid: [1, 200] },
+  },
+  source: 'a product',
+  value: ({ one, count }) => one * count,
+})
+
+export const thinBodySurface = formula({
+  name: 'thinBodySurface',
+  title: 'Surface to finish',
+  says: 'twice the volume over the middle of the thickest and the thinnest section',
+  symbol: 'A',
+  unit: 'm2',
+  inputs: {
+    volume: { symbol: 'V', unit: 'm3', valid: [1e-9, 0.01] },
+    thickest: { symbol: 'a', unit: 'm', valid: [2e-4, 0.1] },
+    thinnest: { symbol: 'b', unit: 'm', valid: [1e-4, 0.1] },
+  },
+  source: 'geometry of a thin body with two faces, edges left out',
+  holdsWhen: 'the piece is a plate or a wall; a chunky piece has less surface than this',
+  value: ({ volume, thickest, thinnest }) => (4 * volume) / (thickest + thinnest),
+})
+
+export const modulusOfPlate = formula({
+  name: 'modulusOfPlate',
+  title: 'Modulus of the thickest section',
+  says: 'one over (two over the thickness, plus two over each of the other two sizes)',
+  symbol: 'M',
+  unit: 'm',
+  inputs: {
+    thickness: { symbol: 't', unit: 'm', valid: [2e-4, 0.1] },
+    length: { symbol: 'a', unit: 'm', valid: [5e-4, 0.4] },
+    width: { symbol: 'b', unit: 'm', valid: [5e-4, 0.4] },
+  },
+  source: 'volume over cooling area of a block, geometry',
+  holdsWhen: 'the thickest place reaches across the whole piece; a small boss has less',
+  value: ({ thickness, length, width }) => 1 / (2 / thickness + 2 / length + 2 / width),
+})
+
+export const modulusOfBar = formula({
+  name: 'modulusOfBar',
+  title: 'Modulus of the thickest section',
+  says: 'one over (four over the thickness, plus two over the length)',
+  symbol: 'M',
+  unit: 'm',
+  inputs: {
+    thickness: { symbol: 't', unit: 'm', valid: [2e-4, 0.1] },
+    length: { symbol: 'a', unit: 'm', valid: [5e-4, 0.4] },
+  },
+  source: 'volume over cooling area of a square or round bar, geometry',
+  value: ({ thickness, length }) => 1 / (4 / thickness + 2 / length),
+})
+
+export const waxOfTree = formula({
+  name: 'waxOfTree',
+  title: 'The tree, in wax',
+  says: 'base with the tree, less the base alone',
+  unit: 'kg',
+  plainMass: true,
+  inputs: {
+    withTree: { unit: 'kg', valid: [0, 20] },
+    base: { unit: 'kg', valid: [0, 20] },
+  },
+  source: 'two weighings on one scale',
+  holdsWhen: 'the base was weighed clean, today',
+  value: ({ withTree, base }) => withTree - base,
+})

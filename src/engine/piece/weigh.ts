@@ -1,0 +1,474 @@
+import type { Piece, Pour, Roots, Shop } from '../documents/index.ts'
+import {
+  addUp,
+  lengthOf,
+  massOf,
+  type Problem,
+  plainMassOf,
+  type Quantity,
+  type RoomAnswer,
+  root,
+  say,
+  type Verdict,
+} from '../quantity/index.ts'
+import {
+  massOfMetal,
+  massOfWax,
+  modulusOfBar,
+  modulusOfPlate,
+  thinBodySurface,
+  timesQuantity,
+  volumeOfWax,
+  waxOfTree,
+} from './formulas.ts'
+import { type MeshFacts, meshKey } from './mesh-facts.ts'
+
+export type Section = 'plate' | 'bar' | 'round'
+
+/** One kind of piece in the pour, as far as it is known. What is not known is left out, never guessed. */
+export interface WeighedPiece {
+  readonly id: string
+  readonly name: string
+  /** A, B, C: how the plate and the lists call it */
+  readonly letter: string
+  readonly index: number
+  readonly quantity: number
+  readonly from: Piece['source']['from']
+  readonly waxMass?: Quantity
+  readonly waxDensity?: Quantity
+  readonly waxId: string | undefined
+  readonly volume?: Quantity
+  /** one piece */
+  readonly castMass?: Quantity
+  /** all of this kind */
+  readonly castMassAll?: Quantity
+  readonly extents?: { readonly length: Quantity; readonly width: Quantity; readonly height: Quantity }
+  readonly thickest?: Quantity
+  readonly thinnest?: Quantity
+  readonly section: Section
+  readonly modulus?: Quantity
+  readonly surface?: Quantity
+  /** true when a plain solid of the caster's outside measures and this volume stands in for the shape */
+  readonly standIn: boolean
+  /** a slow result is still out for this piece */
+  readonly pending: boolean
+}
+
+export interface PiecesAnswer {
+  readonly pieces: readonly WeighedPiece[]
+  /** mass as cast of all pieces, when every piece has one */
+  readonly castMass?: Quantity
+  /** the tree on the scale, base taken off, when it was weighed */
+  readonly treeWax?: Quantity
+  readonly answer: RoomAnswer
+}
+
+export interface PiecesInput {
+  readonly shop: Shop
+  readonly pour: Pour
+  readonly roots: Roots
+  readonly alloyIndex: number
+  readonly meshes: Readonly<Record<string, MeshFacts>>
+}
+
+/** A scale's last digit, read once: spread evenly over one step (GUM 4.3.7). */
+export const scaleSpread = (resolution_g: number): number => resolution_g / 1000 / Math.sqrt(12)
+
+const CALIPER_U = 0.03e-3
+
+const letterOf = (index: number): string =>
+  index < 26
+    ? String.fromCharCode(65 + index)
+    : `${String.fromCharCode(64 + Math.floor(index / 26))}${String.fromCharCode(65 + (index % 26))}`
+
+const waxIndexOf = (shop: Shop, wax: string | undefined): number => {
+  const index = shop.waxes.findIndex((row) => row.id === wax)
+  return index
+}
+
+const weighOne = (
+  piece: Piece,
+  index: number,
+  input: PiecesInput,
+  verdicts: Verdict[],
+  problems: Problem[],
+): WeighedPiece => {
+  const { shop, roots } = input
+  const at = `/pour/pieces/${index}`
+  const letter = letterOf(index)
+  const { source } = piece
+  const waxIndex = waxIndexOf(shop, source.wax ?? shop.waxes[0]?.id)
+  if (source.wax !== undefined && waxIndex < 0)
+    problems.push({
+      kind: 'no-such-wax',
+      where: `${at}/source/wax`,
+      what: say`${piece.name} names the wax ${source.wax}, which this shop does not list`,
+      remedy: say`choose a wax of this shop, or add it under Shop`,
+    })
+  const densityPath = `${at}/source/density_g_cm3`
+  const waxDensity = roots.has(densityPath)
+    ? roots.at(densityPath, `Density of the wax of ${piece.name}`, { kind: 'weighed' })
+    : waxIndex >= 0
+      ? roots.at(
+          `/shop/waxes/${waxIndex}/density_g_cm3`,
+          `Density of ${shop.waxes[waxIndex]?.name.toLowerCase()}`,
+        )
+      : undefined
+  const id = `pieces.${piece.id}`
+
+  let volume: Quantity | undefined
+  let waxMass: Quantity | undefined
+  let extents: WeighedPiece['extents']
+  let thickest: Quantity | undefined
+  let thinnest: Quantity | undefined
+  let surface: Quantity | undefined
+  let section: Section = 'plate'
+  let standIn = false
+  let pending = false
+
+  if (source.from === 'weighed-wax') {
+    waxMass = roots.at(`${at}/source/mass_g`, `${piece.name}, wax on the scale`, {
+      kind: 'weighed',
+      u: scaleSpread(shop.scales.wax.resolution_g),
+      plainMass: true,
+      source: `weighed, scale reads to ${shop.scales.wax.resolution_g} g`,
+    })
+    if (waxDensity !== undefined)
+      volume = volumeOfWax(
+        { mass: waxMass, density: waxDensity },
+        { id: `${id}.volume`, title: `Volume of ${piece.name}` },
+      )
+  } else if (source.from === 'volume') {
+    volume = roots.at(`${at}/source/volume_cm3`, `Volume of ${piece.name}`)
+  } else {
+    const facts = input.meshes[meshKey(source) ?? '']
+    if (facts === undefined) pending = true
+    else if (facts.volume_mm3 === null) {
+      const [first] = facts.problems
+      problems.push({
+        kind: 'mesh-without-volume',
+        where: `${at}/source`,
+        what: first
+          ? say`${piece.name}: ${first.what} (${first.where}); until it is mended the piece has no weight`
+          : say`${piece.name} has no volume that can be trusted`,
+        remedy: first ? say`${first.remedy}` : say`mend the model and load it again`,
+      })
+    } else {
+      const size = facts.volume_mm3 * 1e-9
+      volume = root({
+        id: `${id}.volume`,
+        title: `Volume of ${piece.name}`,
+        unit: 'm3',
+        value: size,
+        u: size * 0.01,
+        kind: 'usual',
+        source: `measured from ${source.file}; a made wax follows its model to about 1 %, common practice`,
+      })
+      if (facts.bounds_mm !== null) {
+        const { min, max } = facts.bounds_mm
+        const side = (axis: number, word: string): Quantity =>
+          root({
+            id: `${id}.${word}`,
+            title: `${piece.name}, ${word}`,
+            unit: 'm',
+            value: ((max[axis] ?? 0) - (min[axis] ?? 0)) / 1000,
+            kind: 'usual',
+            source: `measured from ${source.file}`,
+          })
+        extents = { length: side(0, 'length'), width: side(1, 'width'), height: side(2, 'height') }
+      }
+      if (facts.area_mm2 !== null)
+        surface = root({
+          id: `${id}.surface`,
+          title: `Surface of ${piece.name}`,
+          unit: 'm2',
+          value: facts.area_mm2 * 1e-6,
+          u: facts.area_mm2 * 1e-6 * 0.02,
+          kind: 'usual',
+          source: `measured from ${source.file}`,
+        })
+      if (facts.thickness_mm !== null) {
+        const thick = facts.thickness_mm.thickest / 1000
+        const thin = facts.thickness_mm.thinnest / 1000
+        const sampled = (word: string, value: number): Quantity =>
+          root({
+            id: `${id}.${word}`,
+            title: `${piece.name}, ${word}`,
+            unit: 'm',
+            value,
+            u: value * 0.06,
+            kind: 'usual',
+            source: `thickness sampled by rays through ${source.file}`,
+          })
+        thickest = sampled('thickest', thick)
+        thinnest = sampled('thinnest', thin)
+        if (facts.area_mm2 !== null && facts.volume_mm3 / facts.area_mm2 / 1000 < 0.34 * thick)
+          section = 'bar'
+      }
+      for (const problem of facts.problems)
+        verdicts.push({
+          id: `pieces.${piece.id}.mesh`,
+          part: 'pieces',
+          verdict: 'check',
+          title: say`${piece.name}, the model file`,
+          reason: say`${problem.what} (${problem.where})`,
+          remedy: say`${problem.remedy}`,
+          where: `${at}/source`,
+        })
+    }
+  }
+
+  const caliperPath = `${at}/source/calipers`
+  const read = (key: string, title: string): Quantity | undefined =>
+    roots.has(`${caliperPath}/${key}`)
+      ? roots.at(`${caliperPath}/${key}`, `${piece.name}, ${title}`, {
+          u: CALIPER_U,
+          source: 'calipers, to about 0.05 mm either way',
+        })
+      : undefined
+  thickest = read('thickest_mm', 'thickest') ?? thickest
+  thinnest = read('thinnest_mm', 'thinnest') ?? thinnest
+  if (source.calipers?.section !== undefined) section = source.calipers.section
+  const length = read('length_mm', 'length')
+  const width = read('width_mm', 'width')
+  const height = read('height_mm', 'height')
+  if (length !== undefined && width !== undefined && height !== undefined) {
+    extents = { length, width, height }
+    standIn = true
+  }
+
+  if (volume !== undefined && waxMass === undefined && waxDensity !== undefined)
+    waxMass = massOfWax({ volume, density: waxDensity }, { id: `${id}.wax`, title: `${piece.name}, in wax` })
+
+  let castMass: Quantity | undefined
+  let castMassAll: Quantity | undefined
+  if (volume !== undefined) {
+    const density = roots.at(`/shop/alloys/${input.alloyIndex}/density_g_cm3`, 'Density of the metal')
+    castMass = massOfMetal({ volume, density }, { id: `${id}.castMass`, title: `${piece.name}, as cast` })
+    castMassAll =
+      piece.quantity === 1
+        ? castMass
+        : timesQuantity(
+            { one: castMass, count: roots.at(`${at}/quantity`, `How many of ${piece.name}`) },
+            { id: `${id}.castMassAll`, title: `${piece.name}, all ${piece.quantity} as cast` },
+          )
+    if (surface === undefined && thickest !== undefined && thinnest !== undefined)
+      surface = thinBodySurface(
+        { volume, thickest, thinnest },
+        { id: `${id}.surface`, title: `Surface of ${piece.name}` },
+      )
+  }
+
+  let modulus: Quantity | undefined
+  if (thickest !== undefined && extents !== undefined) {
+    const sizes = [extents.length, extents.width, extents.height].sort((a, b) => b.value - a.value)
+    const [longest, middle] = sizes as [Quantity, Quantity, Quantity]
+    modulus =
+      section === 'plate'
+        ? modulusOfPlate({ thickness: thickest, length: longest, width: middle }, { id: `${id}.modulus` })
+        : modulusOfBar({ thickness: thickest, length: longest }, { id: `${id}.modulus` })
+  }
+
+  if (standIn) verdicts.push(standInVerdict(piece, index, volume))
+  else if (extents === undefined && !pending)
+    verdicts.push({
+      id: `pieces.${piece.id}.calipers`,
+      part: 'pieces',
+      verdict: 'check',
+      title: say`${piece.name} has a weight but no size`,
+      reason: say`Its fit in the flask and its sprue stay open until it is measured; neither is guessed.`,
+      remedy: say`measure length, width, height and the thickest and thinnest sections`,
+      where: `${at}/source/calipers/length_mm`,
+    })
+
+  return {
+    id: piece.id,
+    name: piece.name,
+    letter,
+    index,
+    quantity: piece.quantity,
+    from: source.from,
+    waxMass,
+    waxDensity,
+    waxId: source.wax,
+    volume,
+    castMass,
+    castMassAll,
+    extents,
+    thickest,
+    thinnest,
+    section,
+    modulus,
+    surface,
+    standIn,
+    pending,
+  }
+}
+
+/** Do the weight, the outside and the sections agree with one another? */
+const standInVerdict = (piece: Piece, index: number, volume: Quantity | undefined): Verdict => {
+  const where = `/pour/pieces/${index}/source/calipers`
+  const calipers = piece.source.calipers
+  const base = { id: `pieces.${piece.id}.figures`, part: 'pieces', where } as const
+  if (volume === undefined || calipers === undefined || !('length_mm' in calipers))
+    return {
+      ...base,
+      verdict: 'pass',
+      title: say`${piece.name}, sizes`,
+      reason: say`Measured by calipers.`,
+      remedy: [],
+    }
+  const { length_mm, width_mm, height_mm, thickest_mm, thinnest_mm } = calipers
+  const box = length_mm * width_mm * height_mm * 1e-9
+  const sizes = [length_mm, width_mm, height_mm].sort((a, b) => a - b)
+  const [least = 0, middle = 0, most = 0] = sizes
+  const disagree = (reason: Verdict['reason'], remedy: Verdict['remedy']): Verdict => ({
+    ...base,
+    verdict: 'check',
+    title: say`${piece.name}, figures disagree`,
+    reason,
+    remedy,
+  })
+  if (thinnest_mm > thickest_mm)
+    return disagree(
+      say`The thinnest section, ${lengthOf(thinnest_mm / 1000)}, is more than the thickest, ${lengthOf(thickest_mm / 1000)}.`,
+      say`look at the two entries again`,
+    )
+  if (volume.low > box)
+    return disagree(
+      say`The wax weighs more than a solid block of its outside sizes would: ${{ value: volume.value, unit: 'm3' }} in a box of ${{ value: box, unit: 'm3' }}.`,
+      say`weigh and measure ${piece.name} again; check that the sizes are in the unit shown`,
+    )
+  if (thickest_mm > most)
+    return disagree(
+      say`The thickest section, ${lengthOf(thickest_mm / 1000)}, is more than the longest outside size.`,
+      say`look at the entries again`,
+    )
+  const asPlate = volume.value / (middle * most * 1e-6)
+  if (least <= 1.3 * thickest_mm && asPlate > (thickest_mm / 1000) * 1.05)
+    return disagree(
+      say`Spread over its outline the wax is ${lengthOf(asPlate)} thick, more than the thickest section, ${lengthOf(thickest_mm / 1000)}.`,
+      say`weigh ${piece.name} again, or measure its thickest place`,
+    )
+  if (asPlate < (thinnest_mm / 1000) * 0.2)
+    return disagree(
+      say`The wax is very light for these sizes: spread over its outline it is ${lengthOf(asPlate)} thick, against a thinnest section of ${lengthOf(thinnest_mm / 1000)}.`,
+      say`check that the weight is in grams and the sizes are in the unit shown`,
+    )
+  return {
+    ...base,
+    verdict: 'pass',
+    title: say`${piece.name}, figures agree`,
+    reason: say`Weight, outside and sections fit one another.`,
+    remedy: [],
+  }
+}
+
+/** How far the tree may differ from the sum of its parts before it says that something was mis-weighed. */
+const treeVerdicts = (input: PiecesInput, pieces: readonly WeighedPiece[], treeWax: Quantity): Verdict[] => {
+  const weighed = input.pour.tree.weighed
+  if (weighed === undefined) return []
+  const verdicts: Verdict[] = []
+  const where = '/pour/tree/weighed/base_g'
+  const parts = pieces.reduce((total, piece) => total + (piece.waxMass?.value ?? 0) * piece.quantity, 0)
+  const spread =
+    pieces.reduce(
+      (total, piece) => total + ((piece.waxMass?.u ?? 0) * piece.quantity) ** 2,
+      treeWax.u ** 2,
+    ) ** 0.5
+  const sprues = treeWax.value - parts
+  if (sprues < -2 * spread)
+    verdicts.push({
+      id: 'pieces.tree',
+      part: 'pieces',
+      verdict: 'stop',
+      title: say`The tree weighs less than its parts`,
+      reason: say`The tree is ${plainMassOf(treeWax.value)} and its pieces alone are ${plainMassOf(parts)}: the base's weight is an old one, or a figure is wrong. A charge worked out from it would fall short.`,
+      remedy: say`clean the base, weigh it alone, then weigh it with the tree`,
+      where,
+    })
+  else
+    verdicts.push({
+      id: 'pieces.tree',
+      part: 'pieces',
+      verdict: 'pass',
+      title: say`The tree and its parts agree`,
+      reason: say`Tree ${plainMassOf(treeWax.value)}, pieces ${plainMassOf(parts)}, so sprues are ${plainMassOf(Math.max(0, sprues))}.`,
+      remedy: [],
+    })
+  if (weighed.baseWeighed === 'earlier')
+    verdicts.push({
+      id: 'pieces.base',
+      part: 'pieces',
+      verdict: 'check',
+      title: say`The base was weighed earlier`,
+      reason: say`Old wax on the base when it was weighed makes the tree read light by as much, and the charge short by about eleven times that in silver.`,
+      remedy: say`clean the base and weigh it today`,
+      where,
+    })
+  return verdicts
+}
+
+/** Each piece's wax, volume, size and mass as cast, from whatever it comes from. */
+export const weighPieces = (input: PiecesInput): PiecesAnswer => {
+  const verdicts: Verdict[] = []
+  const problems: Problem[] = []
+  const pieces = input.pour.pieces.map((piece, index) => weighOne(piece, index, input, verdicts, problems))
+  if (pieces.length === 0)
+    problems.push({
+      kind: 'no-pieces',
+      where: '/pour/pieces',
+      what: say`This pour has no pieces yet`,
+      remedy: say`weigh a wax, load a model or enter a volume`,
+    })
+  const seen = new Set<string>()
+  for (const piece of pieces) {
+    if (seen.has(piece.id))
+      problems.push({
+        kind: 'same-id-twice',
+        where: `/pour/pieces/${piece.index}/id`,
+        what: say`Two pieces have the id ${piece.id}`,
+        remedy: say`give each piece an id of its own`,
+      })
+    seen.add(piece.id)
+  }
+
+  const masses = pieces.flatMap((piece) => (piece.castMassAll === undefined ? [] : [piece.castMassAll]))
+  const castMass =
+    masses.length === pieces.length && masses.length > 0
+      ? addUp(
+          { id: 'pieces.castMass', title: 'Pieces as cast', says: 'the pieces as cast, added up' },
+          masses,
+        )
+      : undefined
+
+  let treeWax: Quantity | undefined
+  const weighed = input.pour.tree.weighed
+  if (weighed !== undefined) {
+    const { resolution_g } = input.shop.scales.wax
+    const on = (key: string, title: string): Quantity =>
+      input.roots.at(`/pour/tree/weighed/${key}`, title, {
+        kind: 'weighed',
+        u: scaleSpread(resolution_g),
+        plainMass: true,
+        source: `weighed, scale reads to ${resolution_g} g`,
+      })
+    const base = on('base_g', 'Rubber base alone')
+    const withTree = on('baseWithTree_g', 'Base with the tree')
+    if (weighed.baseWithTree_g <= weighed.base_g)
+      verdicts.push({
+        id: 'pieces.tree',
+        part: 'pieces',
+        verdict: 'stop',
+        title: say`The base with the tree weighs no more than the base`,
+        reason: say`Base ${massOf(base.value)}, with the tree ${massOf(withTree.value)}: one of the two is wrong.`,
+        remedy: say`weigh both again`,
+        where: '/pour/tree/weighed/baseWithTree_g',
+      })
+    else {
+      treeWax = waxOfTree({ base, withTree }, { id: 'pieces.tree' })
+      verdicts.push(...treeVerdicts(input, pieces, treeWax))
+    }
+  }
+  return { pieces, castMass, treeWax, answer: { verdicts, cautions: [], problems } }
+}

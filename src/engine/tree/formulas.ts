@@ -1,0 +1,117 @@
+import { formula } from '../quantity/index.ts'
+
+export const modulusOfRod = formula({
+  name: 'modulusOfRod',
+  title: 'Modulus of the sprue',
+  says: 'a quarter of the diameter',
+  symbol: 'M',
+  unit: 'm',
+  inputs: { diameter: { symbol: 'd', unit: 'm', valid: [1e-3, 0.06] } },
+  source: 'volume over cooling area of a long round rod, geometry',
+  holdsWhen: 'the sprue is long beside its diameter',
+  value: ({ diameter }) => diameter / 4,
+})
+
+export const volumeOfRods = formula({
+  name: 'volumeOfRods',
+  title: 'Room of the sprues',
+  says: 'π/4 times the diameter squared, times the length, times how many',
+  unit: 'm3',
+  inputs: {
+    diameter: { unit: 'm', valid: [1e-3, 0.06] },
+    length: { unit: 'm', valid: [1e-3, 0.4] },
+    count: { unit: '1', valid: [1, 400] },
+  },
+  source: 'geometry of a cylinder',
+  value: ({ diameter, length, count }) => (Math.PI / 4) * diameter ** 2 * length * count,
+})
+
+export const widthOfCone = formula({
+  name: 'widthOfCone',
+  title: 'Width of the button’s open face',
+  says: 'the neck, and as much wider as the depth is along the base’s cone',
+  unit: 'm',
+  inputs: {
+    mouth: { unit: 'm', valid: [5e-3, 0.2] },
+    neck: { unit: 'm', valid: [2e-3, 0.1] },
+    coneDepth: { unit: 'm', valid: [2e-3, 0.15] },
+    depth: { unit: 'm', valid: [1e-3, 0.15] },
+  },
+  source: 'similar triangles',
+  value: ({ mouth, neck, coneDepth, depth }) => neck + ((mouth - neck) * depth) / coneDepth,
+})
+
+export const volumeOfCone = formula({
+  name: 'volumeOfCone',
+  title: 'Room of a cone cut off',
+  says: 'π/12 times the depth, times (wide² + wide × narrow + narrow²)',
+  unit: 'm3',
+  inputs: {
+    wide: { unit: 'm', valid: [2e-3, 0.2] },
+    narrow: { unit: 'm', valid: [1e-3, 0.2] },
+    depth: { unit: 'm', valid: [1e-3, 0.15] },
+  },
+  source: 'geometry of a frustum',
+  value: ({ wide, narrow, depth }) => (Math.PI / 12) * depth * (wide ** 2 + wide * narrow + narrow ** 2),
+})
+
+export const modulusOfButton = formula({
+  name: 'modulusOfButton',
+  title: 'Modulus of the button',
+  says: 'its volume, over its cone side and its open face; the neck joins the stem and does not cool',
+  symbol: 'M',
+  unit: 'm',
+  inputs: {
+    wide: { unit: 'm', valid: [2e-3, 0.2] },
+    narrow: { unit: 'm', valid: [1e-3, 0.2] },
+    depth: { unit: 'm', valid: [1e-3, 0.15] },
+  },
+  source: 'volume over cooling area of a frustum, geometry',
+  value: ({ wide, narrow, depth }) => buttonModulus(wide, narrow, depth),
+})
+
+export const buttonModulus = (wide: number, narrow: number, depth: number): number => {
+  const volume = (Math.PI / 12) * depth * (wide ** 2 + wide * narrow + narrow ** 2)
+  const side = (Math.PI / 2) * (wide + narrow) * Math.hypot(depth, (wide - narrow) / 2)
+  return volume / (side + (Math.PI / 4) * wide ** 2)
+}
+
+export const timesLonger = formula({
+  name: 'timesLonger',
+  title: 'How much longer the feed stays liquid',
+  says: 'freezing time of the feed, over that of what it feeds',
+  unit: '1',
+  inputs: {
+    feed: { unit: 's', valid: [0.05, 5000] },
+    fed: { unit: 's', valid: [0.05, 5000] },
+  },
+  source: 'a ratio; what they share cancels, so the order is surer than the seconds',
+  value: ({ feed, fed }) => feed / fed,
+})
+
+export const metalInFeeds = formula({
+  name: 'metalInFeeds',
+  title: 'Metal in the sprues',
+  says: 'room of the sprues, times the density of the metal',
+  unit: 'kg',
+  inputs: {
+    volume: { unit: 'm3', valid: [0, 0.01] },
+    density: { unit: 'kg/m3', valid: [2000, 22_000] },
+  },
+  source: 'the definition of density',
+  value: ({ volume, density }) => volume * density,
+})
+
+export const waxLeftForSprues = formula({
+  name: 'waxLeftForSprues',
+  title: 'Room of the sprues, by the scale',
+  says: 'the tree less the pieces’ wax, over the density of sprue wax',
+  unit: 'm3',
+  inputs: {
+    tree: { unit: 'kg', valid: [0, 20] },
+    pieces: { unit: 'kg', valid: [0, 20] },
+    density: { unit: 'kg/m3', valid: [700, 1600] },
+  },
+  source: 'a difference of weighings',
+  value: ({ tree, pieces, density }) => Math.max(0, tree - pieces) / density,
+})

@@ -1,0 +1,170 @@
+import { type Footprint, gapBetween, reachOf } from './rectangles.ts'
+
+/** One kind of piece to stand on the tree: outside sizes in m, as many as there are copies. */
+export interface ToPlace {
+  readonly id: string
+  readonly copies: number
+  readonly sizes: readonly [number, number, number]
+}
+
+export interface Placement {
+  readonly piece: string
+  /** from 1 */
+  readonly copy: number
+  readonly footprint: Footprint
+  /** height of its lower edge above the top of the base's cone */
+  readonly bottom: number
+  readonly height: number
+}
+
+/** One way to stand the pieces: how far it reaches out and up, and how it is fed. */
+export interface Layout {
+  readonly upright: 'longest' | 'middle'
+  readonly tiers: number
+  /** farthest reach from the flask's axis, m */
+  readonly reach: number
+  /** top of the highest piece above the top of the base's cone, m */
+  readonly rise: number
+  readonly stemLength: number
+  readonly gateLength: number
+  readonly placements: readonly Placement[]
+}
+
+export interface LayoutRule {
+  /** wax to wax, m */
+  readonly gap: number
+  readonly stemDiameter: number
+  /** shortest gate, and shortest stem below the first gate, m */
+  readonly shortest: number
+}
+
+interface Standing {
+  readonly piece: string
+  readonly copy: number
+  readonly width: number
+  readonly depth: number
+  readonly height: number
+}
+
+/** Gates leave the stem at this slope, so that wax drains and metal turns gently. */
+const GATE_SLOPE = Math.PI / 4
+
+const standUp = (piece: ToPlace, copy: number, upright: Layout['upright']): Standing => {
+  const [least = 0, middle = 0, most = 0] = [...piece.sizes].sort((a, b) => a - b)
+  return upright === 'longest'
+    ? { piece: piece.id, copy, width: middle, depth: least, height: most }
+    : { piece: piece.id, copy, width: most, depth: least, height: middle }
+}
+
+/** Footprints round the axis with their inner faces `inner` from it, sharing the circle by what each needs. */
+const ring = (standing: readonly Standing[], inner: number, gap: number): Footprint[] => {
+  const needs = standing.map((piece) => Math.atan2(piece.width / 2 + gap / 2, Math.max(inner, 1e-4)))
+  const whole = needs.reduce((total, need) => total + 2 * need, 0)
+  const share = (2 * Math.PI) / whole
+  let angle = 0
+  return standing.map((piece, index) => {
+    const need = (needs[index] ?? 0) * share
+    const at = angle + need
+    angle = at + need
+    const out = inner + piece.depth / 2
+    return {
+      x: out * Math.cos(at),
+      y: out * Math.sin(at),
+      halfWidth: piece.width / 2,
+      halfDepth: piece.depth / 2,
+      angle: at,
+    }
+  })
+}
+
+const clears = (prints: readonly Footprint[], gap: number): boolean => {
+  const count = prints.length
+  for (let i = 0; i < count; i += 1) {
+    // past eight pieces only neighbours can touch: the ring is then wider than any piece is deep
+    const last = count > 8 ? i + 1 : count - 1
+    for (let j = i + 1; j <= last; j += 1) {
+      const other = prints[j % count]
+      const one = prints[i]
+      if (one !== undefined && other !== undefined && one !== other && gapBetween(one, other) < gap - 1e-9)
+        return false
+    }
+  }
+  return true
+}
+
+/** The tightest ring that keeps the gap, found by halving; the last tier may close over the stem's end. */
+const tightestRing = (standing: readonly Standing[], rule: LayoutRule, stemInside: boolean): Footprint[] => {
+  const [only] = standing
+  if (standing.length === 1 && only !== undefined && !stemInside)
+    return [{ x: 0, y: 0, halfWidth: only.width / 2, halfDepth: only.depth / 2, angle: 0 }]
+  let low = stemInside ? rule.stemDiameter / 2 + rule.gap : rule.gap / 2
+  if (clears(ring(standing, low, rule.gap), rule.gap)) return ring(standing, low, rule.gap)
+  let high = Math.max(low * 2, 0.01)
+  while (!clears(ring(standing, high, rule.gap), rule.gap)) high *= 2
+  for (let step = 0; step < 14; step += 1) {
+    const middle = (low + high) / 2
+    if (clears(ring(standing, middle, rule.gap), rule.gap)) high = middle
+    else low = middle
+  }
+  return ring(standing, high, rule.gap)
+}
+
+/** Stands the pieces upright round one stem in this many tiers. */
+const layOut = (
+  pieces: readonly ToPlace[],
+  rule: LayoutRule,
+  upright: Layout['upright'],
+  tiers: number,
+): Layout => {
+  const standing = pieces
+    .flatMap((piece) => Array.from({ length: piece.copies }, (_, copy) => standUp(piece, copy + 1, upright)))
+    .sort((a, b) => b.height - a.height || (a.piece < b.piece ? -1 : a.piece > b.piece ? 1 : a.copy - b.copy))
+  const perTier = Math.ceil(standing.length / tiers)
+  const placements: Placement[] = []
+  let gateTop = rule.shortest
+  let stemLength = rule.shortest
+  let gateLength = rule.shortest
+  let rise = 0
+  let reach = 0
+  for (let tier = 0; tier < tiers; tier += 1) {
+    const here = standing.slice(tier * perTier, (tier + 1) * perTier)
+    if (here.length === 0) break
+    const prints = tightestRing(here, rule, tier < tiers - 1)
+    const outward = Math.max(
+      ...prints.map((print) => Math.max(0, Math.hypot(print.x, print.y) - rule.stemDiameter / 2)),
+    )
+    const gate = Math.max(rule.shortest, outward / Math.cos(GATE_SLOPE))
+    gateLength = Math.max(gateLength, gate)
+    const bottom = gateTop + gate * Math.sin(GATE_SLOPE)
+    stemLength = gateTop
+    here.forEach((piece, index) => {
+      const print = prints[index]
+      if (print === undefined) return
+      placements.push({
+        piece: piece.piece,
+        copy: piece.copy,
+        footprint: print,
+        bottom,
+        height: piece.height,
+      })
+      reach = Math.max(reach, reachOf(print))
+      rise = Math.max(rise, bottom + piece.height)
+    })
+    gateTop = Math.max(...here.map((piece) => bottom + piece.height)) + rule.gap - gate * Math.sin(GATE_SLOPE)
+    gateTop = Math.max(gateTop, stemLength + rule.shortest)
+  }
+  return { upright, tiers, reach, rise, stemLength, gateLength, placements }
+}
+
+/**
+ * The ways to stand these pieces that a caster would try: longest or middle side up, in one to four tiers.
+ * Each piece is taken as the box of its outside sizes, so true gaps are never less than these.
+ */
+export const layouts = (pieces: readonly ToPlace[], rule: LayoutRule): Layout[] => {
+  const count = pieces.reduce((total, piece) => total + piece.copies, 0)
+  if (count === 0) return []
+  const tiers = [1, 2, 3, 4].filter((number) => number <= count)
+  return tiers.flatMap((number) =>
+    (['longest', 'middle'] as const).map((upright) => layOut(pieces, rule, upright, number)),
+  )
+}

@@ -1,0 +1,492 @@
+import type { Pour, Roots, Shop } from '../documents/index.ts'
+import {
+  freezingTimeOfBall,
+  freezingTimeOfBar,
+  freezingTimeOfPlate,
+  mouldLimitedTime,
+} from '../physics/freezing-formulas.ts'
+import type { WeighedPiece } from '../piece/index.ts'
+import {
+  addUp,
+  decide,
+  lengthOf,
+  type Quantity,
+  type RoomAnswer,
+  root,
+  say,
+  type Verdict,
+} from '../quantity/index.ts'
+import {
+  buttonModulus,
+  metalInFeeds,
+  modulusOfButton,
+  modulusOfRod,
+  timesLonger,
+  volumeOfCone,
+  volumeOfRods,
+  waxLeftForSprues,
+  widthOfCone,
+} from './formulas.ts'
+import { type Layout, layouts } from './layout.ts'
+
+/** What the mould and the metal bring to every freezing time in this pour. */
+export interface FreezingConditions {
+  readonly heat: Quantity
+  readonly drop: Quantity
+  readonly conductivity: Quantity
+  readonly capacity: Quantity
+}
+
+export interface Gate {
+  readonly piece: string
+  readonly letter: string
+  readonly name: string
+  /** sprues on each copy of the piece */
+  readonly count: Quantity
+  readonly diameter: Quantity
+  readonly freezes: Quantity
+  readonly pieceFreezes: Quantity
+  /** freezing time of the gate over that of the thickest section it feeds */
+  readonly margin: Quantity
+}
+
+export interface ButtonPlan {
+  readonly depth: Quantity
+  readonly wide: Quantity
+  readonly volume: Quantity
+  readonly mass: Quantity
+  readonly modulus: Quantity
+  readonly freezes: Quantity
+  readonly margin?: Quantity
+}
+
+export interface TreePlan {
+  readonly gates: readonly Gate[]
+  readonly stem?: { readonly diameter: Quantity; readonly freezes: Quantity }
+  readonly button: ButtonPlan
+  readonly domeVolume: Quantity
+  /** the ways to stand the pieces; the flask room takes one */
+  readonly layouts: readonly Layout[]
+  /** every freezing time, first to freeze first */
+  readonly order: readonly { readonly id: string; readonly name: string; readonly time: Quantity }[]
+  readonly answer: RoomAnswer
+}
+
+export interface TreeInput {
+  readonly shop: Shop
+  readonly pour: Pour
+  readonly roots: Roots
+  readonly pieces: readonly WeighedPiece[]
+  readonly freezing: FreezingConditions
+  readonly baseIndex: number
+  readonly metalDensity: Quantity
+}
+
+/** A feed should outlast what it feeds by this much; what is above covers the laws' own difference. */
+const LONGER = 1.2
+const STEM_LONGER = 1.1
+const WAX_STEP = 0.5e-3
+const SHORTEST = 6e-3
+const practice = 'common practice'
+
+const steppedUp = (least: number, most: number, enough: (diameter: number) => boolean): number => {
+  for (let size = Math.ceil(least / WAX_STEP - 1e-9) * WAX_STEP; size <= most; size += WAX_STEP)
+    if (enough(size)) return Math.round(size / WAX_STEP) * WAX_STEP
+  return most
+}
+
+const lawFactor = (input: TreeInput, id: string, title: string): Quantity =>
+  root({
+    id,
+    title,
+    unit: '1',
+    value: 1,
+    low: 1 - input.shop.rules.spreadOfFreezing,
+    high: 1 + input.shop.rules.spreadOfFreezing,
+    kind: 'usual',
+    source: 'how far this shape’s law may be off beside the others; set for this shop',
+  })
+
+const planGate = (
+  piece: WeighedPiece,
+  input: TreeInput,
+  laws: { plate: Quantity; bar: Quantity },
+): Gate | undefined => {
+  const { roots, freezing } = input
+  if (piece.modulus === undefined) return undefined
+  const id = `tree.${piece.id}`
+  const law = piece.section === 'plate' ? freezingTimeOfPlate : freezingTimeOfBar
+  const pieceFreezes = law(
+    { modulus: piece.modulus, ...freezing, law: piece.section === 'plate' ? laws.plate : laws.bar },
+    { id: `${id}.freezes`, title: `${piece.name}, thickest section freezes in` },
+  )
+  const at = `/pour/pieces/${piece.index}/gate`
+  const diameter = roots.has(`${at}/diameter_mm`)
+    ? roots.at(`${at}/diameter_mm`, `Sprue of ${piece.name}, across`)
+    : decide({
+        id: `${id}.diameter`,
+        title: `Sprue of ${piece.name}, across`,
+        unit: 'm',
+        says: `the least sprue wax, by the half millimetre, that stays liquid ${LONGER} times as long as the thickest section`,
+        source: 'freezing time of a round rod in plaster; the margin is common practice',
+        inputs: { fed: pieceFreezes, ...freezing, law: laws.bar },
+        body: ({ fed, heat, drop, conductivity, capacity, law: factor }) =>
+          steppedUp(
+            2e-3,
+            30e-3,
+            (size) =>
+              factor * mouldLimitedTime(size / 4, 1, size / 2, heat, drop, conductivity, capacity) >=
+              LONGER * fed,
+          ),
+      })
+  const longest =
+    piece.extents === undefined
+      ? 0
+      : Math.max(piece.extents.length.value, piece.extents.width.value, piece.extents.height.value)
+  const count = roots.has(`${at}/count`)
+    ? roots.at(`${at}/count`, `Sprues on each ${piece.name}`)
+    : root({
+        id: `${id}.count`,
+        title: `Sprues on each ${piece.name}`,
+        unit: '1',
+        value: longest > 0.05 ? 2 : 1,
+        kind: 'usual',
+        source: `${practice}: a long or flat piece wants a second sprue past 50 mm`,
+      })
+  const freezes = freezingTimeOfBar(
+    { modulus: modulusOfRod({ diameter }, { id: `${id}.gateModulus` }), ...freezing, law: laws.bar },
+    { id: `${id}.gateFreezes`, title: `Sprue of ${piece.name} freezes in` },
+  )
+  return {
+    piece: piece.id,
+    letter: piece.letter,
+    name: piece.name,
+    count,
+    diameter,
+    freezes,
+    pieceFreezes,
+    margin: timesLonger(
+      { feed: freezes, fed: pieceFreezes },
+      { id: `${id}.margin`, title: `Sprue of ${piece.name} against its thickest section` },
+    ),
+  }
+}
+
+const feedVerdict = (
+  id: string,
+  margin: Quantity,
+  words: { feed: string; fed: string; where: string; remedy: Verdict['remedy'] },
+): Verdict => {
+  const times = `${margin.value.toFixed(2)} times as long as ${words.fed}, ${margin.low.toFixed(2)} to ${margin.high.toFixed(2)}`
+  const base = {
+    id,
+    part: 'freeze',
+    title: say`${words.feed} feeds ${words.fed}`,
+    where: words.where,
+  } as const
+  if (margin.low >= 1)
+    return { ...base, verdict: 'pass', reason: say`${words.feed} stays liquid ${times}.`, remedy: [] }
+  if (margin.high < 1)
+    return {
+      ...base,
+      verdict: 'stop',
+      title: say`${words.feed} starves ${words.fed}`,
+      reason: say`${words.feed} is solid first: it stays liquid ${times}. Shrinkage pits are likely where it joins.`,
+      remedy: words.remedy,
+    }
+  return {
+    ...base,
+    verdict: 'check',
+    title: say`${words.feed} and ${words.fed}: too close to call`,
+    reason: say`${words.feed} stays liquid ${times}: the margin is smaller than its spread.`,
+    remedy: words.remedy,
+  }
+}
+
+const planButton = (input: TreeInput, laws: { ball: Quantity }, stem: TreePlan['stem']): ButtonPlan => {
+  const { roots, freezing, baseIndex } = input
+  const at = `/shop/bases/${baseIndex}`
+  const mouth = roots.at(`${at}/mouthDiameter_mm`, 'Mouth of the base’s cone')
+  const neck = roots.at(`${at}/neckDiameter_mm`, 'Neck of the base’s cone')
+  const coneDepth = roots.at(`${at}/depth_mm`, 'Depth of the base’s cone')
+  const asked = '/pour/tree/button/depth_mm'
+  const depth = roots.has(asked)
+    ? roots.at(asked, 'Depth of the button')
+    : stem === undefined
+      ? coneDepth
+      : decide({
+          id: 'tree.button.depth',
+          title: 'Depth of the button',
+          unit: 'm',
+          says: `the least depth, by the half millimetre, at which the button stays liquid ${LONGER} times as long as the stem; at most the depth of the base’s cone`,
+          source: 'freezing time of a chunky body in plaster; the margin is common practice',
+          inputs: { stem: stem.freezes, mouth, neck, coneDepth, ...freezing, law: laws.ball },
+          body: (n) =>
+            steppedUp(3e-3, n.coneDepth, (size) => {
+              const wide = n.neck + ((n.mouth - n.neck) * size) / n.coneDepth
+              const modulus = buttonModulus(wide, n.neck, size)
+              const time =
+                n.law * mouldLimitedTime(modulus, 2, 3 * modulus, n.heat, n.drop, n.conductivity, n.capacity)
+              return time >= LONGER * n.stem
+            }),
+        })
+  const wide = widthOfCone({ mouth, neck, coneDepth, depth }, { id: 'tree.button.wide' })
+  const volume = volumeOfCone(
+    { wide, narrow: neck, depth },
+    { id: 'tree.button.volume', title: 'Room of the button' },
+  )
+  const modulus = modulusOfButton({ wide, narrow: neck, depth }, { id: 'tree.button.modulus' })
+  const freezes = freezingTimeOfBall(
+    { modulus, ...freezing, law: laws.ball },
+    { id: 'tree.button.freezes', title: 'Button freezes in' },
+  )
+  return {
+    depth,
+    wide,
+    volume,
+    mass: metalInFeeds({ volume, density: input.metalDensity }, { id: 'tree.button.mass', title: 'Button' }),
+    modulus,
+    freezes,
+    margin:
+      stem === undefined
+        ? undefined
+        : timesLonger(
+            { feed: freezes, fed: stem.freezes },
+            { id: 'tree.button.margin', title: 'Button against the stem' },
+          ),
+  }
+}
+
+/** Sprues, stem and button by freezing time, and the ways to stand the pieces round them. */
+export const planTree = (input: TreeInput): TreePlan => {
+  const { roots, shop, freezing, pieces } = input
+  const laws = {
+    plate: lawFactor(input, 'tree.law.plate', 'The freezing law for plates'),
+    bar: lawFactor(input, 'tree.law.bar', 'The freezing law for round sections'),
+    ball: lawFactor(input, 'tree.law.ball', 'The freezing law for chunky bodies'),
+  }
+  const gates = pieces.flatMap((piece) => planGate(piece, input, laws) ?? [])
+  const all = gates.length === pieces.length && pieces.length > 0
+
+  let stem: TreePlan['stem']
+  if (all) {
+    const asked = '/pour/tree/stem/diameter_mm'
+    const inputs: Record<string, Quantity> = {}
+    gates.forEach((gate, index) => {
+      inputs[`gate${index + 1}`] = gate.freezes
+    })
+    const diameter = roots.has(asked)
+      ? roots.at(asked, 'Main sprue, across')
+      : decide({
+          id: 'tree.stem.diameter',
+          title: 'Main sprue, across',
+          unit: 'm',
+          says: `the least sprue wax, by the half millimetre, that stays liquid ${STEM_LONGER} times as long as the slowest sprue`,
+          source: 'freezing time of a round rod in plaster; the margin is common practice',
+          inputs: { ...freezing, law: laws.bar, ...inputs },
+          body: ({ heat, drop, conductivity, capacity, law, ...times }) => {
+            const slowest = Math.max(...Object.values(times as Record<string, number>))
+            return steppedUp(
+              3e-3,
+              40e-3,
+              (size) =>
+                (law ?? 1) *
+                  mouldLimitedTime(
+                    size / 4,
+                    1,
+                    size / 2,
+                    heat ?? 1,
+                    drop ?? 1,
+                    conductivity ?? 1,
+                    capacity ?? 1,
+                  ) >=
+                STEM_LONGER * slowest,
+            )
+          },
+        })
+    stem = {
+      diameter,
+      freezes: freezingTimeOfBar(
+        {
+          modulus: modulusOfRod(
+            { diameter },
+            { id: 'tree.stem.modulus', title: 'Modulus of the main sprue' },
+          ),
+          ...freezing,
+          law: laws.bar,
+        },
+        { id: 'tree.stem.freezes', title: 'Main sprue freezes in' },
+      ),
+    }
+  }
+  const button = planButton(input, laws, stem)
+  const at = `/shop/bases/${input.baseIndex}`
+  const domeVolume = volumeOfCone(
+    {
+      wide: roots.at(`${at}/mouthDiameter_mm`, 'Mouth of the base’s cone'),
+      narrow: roots.at(`${at}/neckDiameter_mm`, 'Neck of the base’s cone'),
+      depth: roots.at(`${at}/depth_mm`, 'Depth of the base’s cone'),
+    },
+    { id: 'tree.dome', title: 'Room taken by the base’s cone' },
+  )
+
+  const verdicts: Verdict[] = gates.map((gate) =>
+    feedVerdict(`freeze.${gate.piece}`, gate.margin, {
+      feed: `the sprue of ${gate.name}`,
+      fed: `its thickest section`,
+      where: `/pour/pieces/${pieces.find((piece) => piece.id === gate.piece)?.index ?? 0}/gate/diameter_mm`,
+      remedy: say`use a thicker sprue than ${lengthOf(gate.diameter.value)}, or hollow the thick place`,
+    }),
+  )
+  if (stem !== undefined && button.margin !== undefined) {
+    gates.forEach((gate) => {
+      const margin = timesLonger(
+        { feed: (stem as NonNullable<typeof stem>).freezes, fed: gate.freezes },
+        { id: `tree.${gate.piece}.stemMargin`, title: `Main sprue against the sprue of ${gate.name}` },
+      )
+      if (margin.low < 1)
+        verdicts.push(
+          feedVerdict(`freeze.stem.${gate.piece}`, margin, {
+            feed: 'the main sprue',
+            fed: `the sprue of ${gate.name}`,
+            where: '/pour/tree/stem/diameter_mm',
+            remedy: say`thicken the main sprue`,
+          }),
+        )
+    })
+    verdicts.push(
+      feedVerdict('freeze.button', button.margin, {
+        feed: 'the button',
+        fed: 'the main sprue',
+        where: '/pour/tree/button/depth_mm',
+        remedy: say`use a base with a wider or deeper cone, or thin the main sprue and what it feeds`,
+      }),
+    )
+  }
+
+  const placeable = pieces.every((piece) => piece.extents !== undefined)
+  const ways =
+    all && placeable && stem !== undefined
+      ? layouts(
+          pieces.map((piece) => ({
+            id: piece.id,
+            copies: piece.quantity,
+            sizes: [
+              piece.extents?.length.value ?? 0,
+              piece.extents?.width.value ?? 0,
+              piece.extents?.height.value ?? 0,
+            ] as const,
+          })),
+          { gap: shop.rules.waxToWax_mm / 1000, stemDiameter: stem.diameter.value, shortest: SHORTEST },
+        )
+      : []
+
+  const order = [
+    ...gates.flatMap((gate) => [
+      { id: `${gate.piece}.piece`, name: `${gate.name}, thickest section`, time: gate.pieceFreezes },
+      { id: `${gate.piece}.gate`, name: `sprue of ${gate.name}`, time: gate.freezes },
+    ]),
+    ...(stem === undefined ? [] : [{ id: 'stem', name: 'main sprue', time: stem.freezes }]),
+    { id: 'button', name: 'button', time: button.freezes },
+  ].sort((a, b) => a.time.value - b.time.value)
+
+  return {
+    gates,
+    stem,
+    button,
+    domeVolume,
+    layouts: ways,
+    order,
+    answer: { verdicts, cautions: [], problems: [] },
+  }
+}
+
+/** The sprues' room once a layout is taken: gates and stem by geometry, or by the scale when the tree was weighed. */
+export const roomOfSprues = (
+  input: TreeInput,
+  tree: TreePlan,
+  layout: Layout | undefined,
+  treeWax: Quantity | undefined,
+): Quantity | undefined => {
+  const { roots, shop, pieces } = input
+  if (treeWax !== undefined && pieces.every((piece) => piece.waxMass !== undefined)) {
+    const waxIndex = shop.waxes.findIndex((wax) => wax.role === 'sprue')
+    const density =
+      waxIndex < 0 ? undefined : roots.at(`/shop/waxes/${waxIndex}/density_g_cm3`, 'Density of sprue wax')
+    if (density !== undefined) {
+      const parts = addUp(
+        {
+          id: 'tree.piecesWax',
+          title: 'The pieces, in wax',
+          says: 'the pieces’ wax, added up, each as often as it is there',
+          plainMass: true,
+        },
+        pieces.flatMap((piece) => Array.from({ length: piece.quantity }, () => piece.waxMass as Quantity)),
+      )
+      return waxLeftForSprues({ tree: treeWax, pieces: parts, density }, { id: 'tree.sprues' })
+    }
+  }
+  if (layout === undefined || tree.stem === undefined) return undefined
+  const length = (id: string, title: string, value: number, path?: string): Quantity =>
+    path !== undefined && roots.has(path)
+      ? roots.at(path, title)
+      : root({
+          id,
+          title,
+          unit: 'm',
+          value,
+          u: 0.4e-3,
+          kind: 'usual',
+          source: 'from how the pieces stand on the tree; built by hand to about 1 mm',
+        })
+  const parts = tree.gates.map((gate) => {
+    const piece = pieces.find((candidate) => candidate.id === gate.piece)
+    return volumeOfRods(
+      {
+        diameter: gate.diameter,
+        length: length(
+          `tree.${gate.piece}.length`,
+          `Sprue of ${gate.name}, long`,
+          layout.gateLength,
+          `/pour/pieces/${piece?.index ?? 0}/gate/length_mm`,
+        ),
+        count: decide({
+          id: `tree.${gate.piece}.counted`,
+          title: `Sprues on all of ${gate.name}`,
+          unit: '1',
+          says: 'sprues on each, times how many pieces',
+          source: 'a product',
+          inputs: { each: gate.count },
+          body: ({ each }) => each * (piece?.quantity ?? 1),
+        }),
+      },
+      { id: `tree.${gate.piece}.room`, title: `Room of the sprues of ${gate.name}` },
+    )
+  })
+  parts.push(
+    volumeOfRods(
+      {
+        diameter: tree.stem.diameter,
+        length: length(
+          'tree.stem.length',
+          'Main sprue, long',
+          layout.stemLength,
+          '/pour/tree/stem/length_mm',
+        ),
+        count: root({
+          id: 'tree.stem.count',
+          title: 'Main sprues',
+          unit: '1',
+          value: 1,
+          kind: 'usual',
+          source: 'one stem',
+        }),
+      },
+      { id: 'tree.stem.room', title: 'Room of the main sprue' },
+    ),
+  )
+  return addUp(
+    { id: 'tree.sprues', title: 'Room of all sprues', says: 'sprues and main sprue, added up' },
+    parts,
+  )
+}
