@@ -1,7 +1,7 @@
 import type { ChargeRequest, Content, Lot } from './lots.ts'
 import type { ChargeProblem } from './problems.ts'
 import { problem } from './problems.ts'
-import { isWholeSteps, toSteps } from './round-to-scale.ts'
+import { isWholeSteps, stepsCovering, toKilograms, toSteps } from './round-to-scale.ts'
 
 // More steps than this in one charge is a slip of the units, not a charge (10 kg on a 0.01 g scale).
 const mostSteps = 1_000_000
@@ -17,6 +17,8 @@ export const checkRequest = (request: ChargeRequest): ChargeProblem[] => {
   const isMass = (value: number): boolean => Number.isFinite(value) && value >= 0
 
   const { target_kg, scaleStep_kg, alloy } = request
+  // Sums of masses carry float noise far below a step.
+  const forgiven = scaleStep_kg / 1000
   const stepHolds = Number.isFinite(scaleStep_kg) && scaleStep_kg > 0
   const targetHolds = Number.isFinite(target_kg) && target_kg > 0
   expect(stepHolds, 'scaleStep_kg', scaleStep_kg, 'a scale step above 0')
@@ -66,7 +68,9 @@ export const checkRequest = (request: ChargeRequest): ChargeProblem[] => {
     })
     const stock = lot.wholePieces_kg?.reduce((sum, piece) => sum + piece, 0) ?? lot.mass_kg
     const must = lot.mustUse_kg ?? 0
-    expect(!(must > stock), `${at}.mustUse_kg`, must, `at most the lot's ${stock} kg`)
+    expect(!(must > stock + forgiven), `${at}.mustUse_kg`, must, `at most the lot's ${stock} kg`)
+    const named = lot.owner === 'shop' || (request.clientMetal ?? []).includes(lot.owner)
+    expect(must === 0 || named, `${at}.mustUse_kg`, must, `${lot.owner} named in clientMetal`)
     expect(must === 0 || lot.mayUse, `${at}.mustUse_kg`, must, 'leave to use the lot')
     if (lot.generation !== undefined)
       expect(isMass(lot.generation), `${at}.generation`, lot.generation, 'a count of 0 or more')
@@ -81,13 +85,14 @@ export const checkRequest = (request: ChargeRequest): ChargeProblem[] => {
     expect(!(sum > 1 + 1e-6), `${at}.composition`, `${sum} in all`, 'fractions that sum to at most 1')
   }
   expect(request.lots.length <= mostLots, 'lots', `${request.lots.length} lots`, `at most ${mostLots} lots`)
-  const must = request.lots.reduce((sum, lot) => sum + (lot.mustUse_kg ?? 0), 0)
-  expect(
-    !(must > target_kg),
-    'lots',
-    `${must} kg to be used at least`,
-    `at most the charge's ${target_kg} kg`,
+  const mustSteps = request.lots.reduce(
+    (sum, lot) => sum + stepsCovering(lot.mustUse_kg ?? 0, scaleStep_kg),
+    0,
   )
+  if (stepHolds && targetHolds && mustSteps > toSteps(target_kg, scaleStep_kg)) {
+    const found = `${toKilograms(mustSteps, scaleStep_kg)} kg to be used at least`
+    expect(false, 'lots', found, `at most the charge's ${target_kg} kg`)
+  }
   const seen = new Set<string>()
   const lists = { lots: request.lots, buyable: request.buyable ?? [] }
   for (const [list, lots] of Object.entries(lists)) {

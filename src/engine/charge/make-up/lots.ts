@@ -1,4 +1,4 @@
-import { stepsWithin, toSteps } from './round-to-scale.ts'
+import { stepsCovering, stepsWithin, toSteps } from './round-to-scale.ts'
 
 /** Chemical symbol: 'Ag', 'Cu', 'Pb'. */
 export type ElementSymbol = string
@@ -97,8 +97,8 @@ const countLot = (lot: Lot, step_kg: number): CountedLot => {
     lot,
     stock,
     pieces,
-    least: Math.ceil((lot.leastUse_kg ?? 0) / step_kg - 1e-6),
-    must: Math.ceil((lot.mustUse_kg ?? 0) / step_kg - 1e-6),
+    least: stepsCovering(lot.leastUse_kg ?? 0, step_kg),
+    must: stepsCovering(lot.mustUse_kg ?? 0, step_kg),
   }
 }
 

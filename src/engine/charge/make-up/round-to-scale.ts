@@ -9,6 +9,9 @@ export const toSteps = (mass_kg: number, step_kg: number): number => Math.round(
 /** Most whole steps that the mass covers; a millionth of a step of float noise is forgiven. */
 export const stepsWithin = (mass_kg: number, step_kg: number): number => Math.floor(mass_kg / step_kg + 1e-6)
 
+/** Fewest whole steps that reach the mass, with the same forgiveness. */
+export const stepsCovering = (mass_kg: number, step_kg: number): number => Math.ceil(mass_kg / step_kg - 1e-6)
+
 /** Kilograms of a count, cleared of float noise past the twelfth digit (743 * 0.0001 reads 0.0743). */
 export const toKilograms = (steps: number, step_kg: number): number =>
   Number((steps * step_kg).toPrecision(12))
