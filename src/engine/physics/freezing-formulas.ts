@@ -1,4 +1,5 @@
 import { formula } from '../quantity/index.ts'
+import { freezingTimeOf } from './freezing-time.ts'
 
 const inputs = {
   modulus: { symbol: 'M', unit: 'm', valid: [2e-4, 0.02] },
@@ -10,10 +11,8 @@ const inputs = {
 } as const
 
 /**
- * Mould-limited freezing with the mould's curvature:
- * M ρL / ΔT = 2/√π √(k ρc t) + n k t / (2 R), n = 0 for a plate, 1 for a round bar, 2 for a ball.
- * M and R in m, ρL in J/m3, ΔT in K, k in W/mK, ρc in J/m3K; returns s. R is ignored when n is 0.
- * Source: Adams and Taylor, as in foundry textbooks; check C6.
+ * Mould-limited freezing time [s] of a plate (0), a round bar (1) or a ball (2) of this modulus [m] and
+ * radius [m] (ignored for a plate); heat [J/m3], drop [K], conductivity [W/mK], capacity [J/m3K].
  */
 export const mouldLimitedTime = (
   modulus: number,
@@ -24,13 +23,12 @@ export const mouldLimitedTime = (
   conductivity: number,
   capacity: number,
 ): number => {
-  const load = (modulus * heat) / drop
-  const flat = (2 / Math.sqrt(Math.PI)) * Math.sqrt(conductivity * capacity)
-  if (shape === 0) return (load / flat) ** 2
-  const round = (shape * conductivity) / (2 * radius)
-  // the smaller root of round s² + flat s − load, written so that it does not cancel for gentle curvature
-  const root = (2 * load) / (flat + Math.sqrt(flat * flat + 4 * round * load))
-  return root * root
+  return freezingTimeOf(modulus, shape === 0 ? 0 : shape / radius, {
+    heatPerVolume: heat,
+    drop,
+    mouldConductivity: conductivity,
+    mouldHeatCapacity: capacity,
+  })
 }
 
 const source = 'Adams and Taylor’s law of mould-limited freezing, foundry textbooks'
@@ -74,8 +72,8 @@ export const freezingTimeOfBall = formula({
     law * mouldLimitedTime(modulus, 2, 3 * modulus, heat, drop, conductivity, capacity),
 })
 
-export const heatToRemove = formula({
-  name: 'heatToRemove',
+export const heatToFreeze = formula({
+  name: 'heatToFreeze',
   title: 'Heat to remove until solid',
   says: 'heat of the metal from pouring to solid, times its liquid density',
   unit: 'J/m3',
