@@ -49,9 +49,9 @@ export const keepsLimits = (request: ChargeRequest, lots: CountedLot[], counts: 
   limitsOf(request).every((limit) => slackOf(limit, lots, counts) >= -noise) &&
   keepsGuard(request, finenessOf(request, lots, counts))
 
-export const keepsGuard = (request: ChargeRequest, spread: FinenessSpread): boolean => {
+export const keepsGuard = (request: ChargeRequest, spread: FinenessSpread, forgiven = noise): boolean => {
   const least = request.alloy.finenessLeast_ppt
-  return least === undefined || guardedFineness(request, spread) >= least / 1000 - noise
+  return least === undefined || guardedFineness(request, spread) >= least / 1000 - forgiven
 }
 
 export const composeAnswer = (

@@ -7,6 +7,8 @@ export type ChargeObjective = {
   direction: 'least' | 'most'
   /** Per scale step of each lot. */
   perStep: number[]
+  /** For each lot used at all. */
+  perUse?: number[]
 }
 
 export type ChargeQuestion = {
@@ -59,11 +61,17 @@ export const buildChargeModel = (question: ChargeQuestion): ChargeModel => {
     (lot, index) =>
       lot.least > 0 ||
       question.mostLots !== undefined ||
+      (objective.perUse?.[index] ?? 0) !== 0 ||
       guardRows.some((row) => (row.perUse[index] ?? 0) !== 0),
   )
   const used = lots.map((lot, index) => {
     if (!needsUsed[index]) return undefined
-    const flag = add({ cost: 0, low: lot.must > 0 ? 1 : 0, high: 1, kind: 'binary' })
+    const flag = add({
+      cost: objective.perUse?.[index] ?? 0,
+      low: lot.must > 0 ? 1 : 0,
+      high: 1,
+      kind: 'binary',
+    })
     const terms = countTerms[index] ?? []
     // Each piece by itself gives the tighter relaxation.
     if (lot.pieces)

@@ -5,7 +5,6 @@ import { lowFromAssays, tangentRow } from './fineness-guard.ts'
 import type { Limit } from './limits.ts'
 import { guardOf, limitsOf, returnedMostOf } from './limits.ts'
 import type { LinearModel, LinearSolver } from './linear-model.ts'
-import { relax } from './linear-model.ts'
 import type { ChargeRequest, CountedLot, SetAside } from './lots.ts'
 import { buyableFor, contentOf, isReturned, nameElement } from './lots.ts'
 import type { ChargeProblem, Purchase } from './problems.ts'
@@ -259,36 +258,57 @@ const nameLimit = (limit: Limit): string => {
   }
 }
 
-/** Fractions would do: is it the pieces and least amounts, or the scale's step, that stand in the way? */
+/**
+ * Fractions of steps and of pieces would do. What stands in the way: the scale's step, the number of lots
+ * allowed, or whole pieces and least amounts?
+ */
 const explainSteps = async (
   search: ChargeSearch,
   solver: LinearSolver,
   buy: Purchase[] | undefined,
 ): Promise<ChargeProblem> => {
-  const { request, lots, total, limits, objective } = search
-  const { mostLots } = request
-  const usable = lots.reduce((all, lot) => all + lot.stock, 0)
-  const question = { lots, sum: { low: total, high: total }, limits, guardRows: [], mostLots, objective }
-  const { model } = buildChargeModel(question)
-  const choices = await solver.solve(relax(model, 'choices'))
-  if (choices.status === 'undecided') return problem({ kind: 'undecided', where: 'lots', why: choices.why })
-  if (choices.status === 'optimal') {
-    return problem({ kind: 'scale-too-coarse', where: 'scaleStep_kg', step_kg: request.scaleStep_kg })
+  const { request, lots } = search
+  const { mostLots, scaleStep_kg } = request
+  const choices = await findCharge(search, solver, 'choices')
+  if (choices.kind === 'undecided') return problem({ kind: 'undecided', where: 'lots', why: choices.why })
+  if (choices.kind === 'found') {
+    return problem({ kind: 'scale-too-coarse', where: 'scaleStep_kg', step_kg: scaleStep_kg })
   }
-  const nearest = async (side: 'below' | 'above'): Promise<number | undefined> => {
-    const perStep = lots.map(() => 1)
-    const direction = side === 'below' ? 'most' : 'least'
-    const sum = side === 'below' ? { low: 1, high: total } : { low: total, high: usable }
-    const free = buildChargeModel({ ...question, sum, objective: { direction, perStep } })
-    const solution = await solver.solve(free.model)
-    if (solution.status !== 'optimal') return undefined
-    const counts = free.read(solution.values).counts
-    const steps = counts.reduce((all, count) => all + count, 0)
-    // Found under the linear limits alone: it counts only if the guard holds there too.
-    const there = await findCharge({ ...search, total: steps }, solver)
-    return there.kind === 'found' ? toKilograms(steps, request.scaleStep_kg) : undefined
+  if (mostLots !== undefined) {
+    const ones = lots.map(() => 1)
+    const objective = { ...search.objective, perUse: ones }
+    const unlimited = { ...search, request: { ...request, mostLots: undefined }, objective }
+    const fewest = await findCharge(unlimited, solver)
+    if (fewest.kind === 'found') {
+      const used = fewest.counts.filter((count) => count > 0).length
+      return problem({ kind: 'too-few-lots', where: 'mostLots', most: mostLots, fewest: used })
+    }
   }
-  const nearestBelow_kg = await nearest('below')
-  const nearestAbove_kg = await nearest('above')
+  const nearestBelow_kg = await findNearest(search, solver, 'below')
+  const nearestAbove_kg = await findNearest(search, solver, 'above')
   return problem({ kind: 'pieces-do-not-add-up', where: 'lots', nearestBelow_kg, nearestAbove_kg, buy })
+}
+
+/** The nearest charge on one side of the target that can be weighed, if one is found at once. */
+const findNearest = async (
+  search: ChargeSearch,
+  solver: LinearSolver,
+  side: 'below' | 'above',
+): Promise<number | undefined> => {
+  const { request, lots, total, limits } = search
+  const usable = lots.reduce((all, lot) => all + lot.stock, 0)
+  const model = buildChargeModel({
+    lots,
+    sum: side === 'below' ? { low: 1, high: total } : { low: total, high: usable },
+    limits,
+    guardRows: [],
+    mostLots: request.mostLots,
+    objective: { direction: side === 'below' ? 'most' : 'least', perStep: lots.map(() => 1) },
+  })
+  const solution = await solver.solve(model.model)
+  if (solution.status !== 'optimal') return undefined
+  const steps = model.read(solution.values).counts.reduce((all, count) => all + count, 0)
+  // Found under the linear limits alone: it is named only if the guarded fineness holds there too.
+  const there = await findCharge({ ...search, total: steps }, solver)
+  return there.kind === 'found' ? toKilograms(steps, request.scaleStep_kg) : undefined
 }

@@ -77,8 +77,15 @@ export const findFractions = async (search: ChargeSearch, solver: LinearSolver):
   return { kind: 'undecided', why: 'no tangent settled' }
 }
 
-/** The best charge in whole steps under the limits given, or proof that there is none. */
-export const findCharge = async (search: ChargeSearch, solver: LinearSolver): Promise<ChargeFound> => {
+/**
+ * The best charge in whole steps under the limits given, or proof that there is none. With `whole` at
+ * 'choices', pieces and lots are still taken or left but amounts may be fractions of a step.
+ */
+export const findCharge = async (
+  search: ChargeSearch,
+  solver: LinearSolver,
+  whole: 'steps' | 'choices' = 'steps',
+): Promise<ChargeFound> => {
   const { request, lots, total } = search
   const least = leastOf(search)
   const fractions = await findFractions(search, solver)
@@ -88,13 +95,15 @@ export const findCharge = async (search: ChargeSearch, solver: LinearSolver): Pr
   if (byTangents) {
     guardRows.push(tangentRow(request, lots, fractions.amounts, least, 'assays and weighings'))
   }
+  const forgiven = whole === 'steps' ? undefined : closeEnough
   for (let round = 0; round < mostTangents; round++) {
-    const { model, read } = modelFor(search, guardRows)
-    const solution = await solver.solve(model)
+    const { model, read, amounts } = modelFor(search, guardRows)
+    const solution = await solver.solve(whole === 'steps' ? model : relax(model, 'choices'))
     if (solution.status === 'infeasible') return { kind: 'none' }
     if (solution.status === 'undecided') return { kind: 'undecided', why: solution.why }
-    const { counts, pieces } = read(solution.values)
-    if (!byTangents || keepsGuard(request, finenessOf(request, lots, counts))) {
+    const { pieces, counts: steps } = read(solution.values)
+    const counts = whole === 'steps' ? steps : amounts(solution.values)
+    if (!byTangents || keepsGuard(request, finenessOf(request, lots, counts), forgiven)) {
       return { kind: 'found', counts, pieces, notes: [] }
     }
     guardRows.push(tangentRow(request, lots, counts, least, 'assays and weighings'))

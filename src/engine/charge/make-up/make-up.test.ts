@@ -445,6 +445,13 @@ describe('a charge that cannot be made says why', () => {
     })
   })
 
+  test('more lots than are allowed: how many it takes', async () => {
+    // No legal lot holds 100 g by itself; 50 g of returns with 50 g of fine do.
+    const lots = [{ ...returns, mass_kg: 0.05 }, { ...fine, mass_kg: 0.06 }, copper]
+    const answer = await makeUp(request({ target_kg: 0.1, mostLots: 1, lots }))
+    expect(answer).toMatchObject({ problems: [{ kind: 'too-few-lots', most: 1, fewest: 2 }] })
+  })
+
   test('a scale too coarse for the limits', async () => {
     // 3 g in whole grams of 999 and copper is 999, 666 or less: nothing between 920 and 930.
     const alloy = sterling({ finenessTarget_ppt: 920, finenessMost_ppt: 930 })
@@ -465,6 +472,13 @@ describe('a charge that cannot be made says why', () => {
       'returnedMost',
       'lots.fine.mass_kg',
       'lots.copper.price_per_kg',
+    ])
+    const client = lot('band', 'scrap', 925, { owner: 'client 7', mass_kg: 0.01, mustUse_kg: 0.02 })
+    const unnamed = await makeUp(request({ target_kg: 0.015, lots: [client] }))
+    expect(unnamed.kind === 'cannot' && unnamed.problems.map(inWords)).toEqual([
+      "lots is 0.02 kg to be used at least; at most the charge's 0.015 kg is wanted",
+      "lots.band.mustUse_kg is 0.02; at most the lot's 0.01 kg is wanted",
+      'lots.band.mustUse_kg is 0.02; client 7 named in clientMetal is wanted',
     ])
   })
 })

@@ -51,6 +51,7 @@ export type ChargeProblem = { where: string; remedy: string } & (
     }
   | { kind: 'limits-conflict'; limits: string[]; buy?: Purchase[] }
   | { kind: 'pieces-do-not-add-up'; nearestBelow_kg?: number; nearestAbove_kg?: number; buy?: Purchase[] }
+  | { kind: 'too-few-lots'; most: number; fewest: number }
   | { kind: 'scale-too-coarse'; step_kg: number }
   | { kind: 'undecided'; why: string }
 )
@@ -107,6 +108,8 @@ export const inWords = (problem: ChargeProblem): string => {
         near.length > 0 ? `; the nearest that can be weighed is ${listWords(near.map(grams))}` : ''
       return `whole pieces and least amounts do not add up to the charge${nearest}`
     }
+    case 'too-few-lots':
+      return `at most ${problem.most} lots are wanted; it takes ${problem.fewest} to keep every limit`
     case 'scale-too-coarse':
       return `no charge in steps of ${grams(problem.step_kg)} keeps within every limit, though one between the steps would`
     case 'undecided':
@@ -139,6 +142,8 @@ const remedyFor = (facts: Facts): string => {
       return facts.nearestAbove_kg !== undefined
         ? `weigh ${grams(facts.nearestAbove_kg)} instead, or cut a piece`
         : (buy ?? 'cut a piece, or lower a least amount')
+    case 'too-few-lots':
+      return `allow ${facts.fewest} lots`
     case 'scale-too-coarse':
       return 'weigh on a finer scale, make a larger charge, or loosen the limits a little'
     case 'undecided':
