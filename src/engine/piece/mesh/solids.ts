@@ -1,0 +1,12 @@
+import type { TriangleMesh } from './model-reading.ts'
+
+/**
+ * Joins solids into one. The engine only says what it needs; the face instantiates a solid modeller
+ * (WebAssembly) and hands it in. Each body is closed, faces outward, and may hold hollows of its own.
+ */
+export type Solids = {
+  /** The union, or a plain-word reason why there is none. Never throws for what a file can hold. */
+  union(
+    bodies: readonly TriangleMesh[],
+  ): { volume_mm3: number; area_mm2: number; mesh: TriangleMesh } | { failed: string }
+}
