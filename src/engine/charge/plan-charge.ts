@@ -29,6 +29,8 @@ export interface ChargePlan {
   readonly fineness?: Quantity
   readonly cost?: Quantity
   readonly returnedShare?: number
+  /** the make-up puts fine metal and copper together for the first time */
+  readonly fineWithCopper: boolean
   readonly standards: readonly string[]
   readonly answer: RoomAnswer
 }
@@ -46,7 +48,8 @@ const NOTHING: RoomAnswer = { verdicts: [], cautions: [], problems: [] }
 /** Grams of each lot, the fineness that makes, what it costs, and which marks it may carry. */
 export const planCharge = (input: ChargeInput): ChargePlan => {
   const { shop, pour, alloy, toWeigh } = input
-  if (toWeigh === undefined) return { byRule: false, lines: [], standards: [], answer: NOTHING }
+  if (toWeigh === undefined)
+    return { byRule: false, fineWithCopper: false, lines: [], standards: [], answer: NOTHING }
   const request = makeUpRequest(shop, pour, alloy, toWeigh.value)
   const key = keyOf(request)
   const solved = input.makeUps[key]
@@ -57,7 +60,7 @@ export const planCharge = (input: ChargeInput): ChargePlan => {
 
   if (made.kind === 'cannot') {
     if (solved === undefined && !stockless)
-      return { request, key, byRule: true, lines: [], standards: [], answer: NOTHING }
+      return { request, key, byRule: true, fineWithCopper: false, lines: [], standards: [], answer: NOTHING }
     made.problems.forEach((problem, index) => {
       verdicts.push({
         id: `charge.makeUp${index === 0 ? '' : `.${index + 1}`}`,
@@ -74,6 +77,7 @@ export const planCharge = (input: ChargeInput): ChargePlan => {
       key,
       byRule: false,
       lines: [],
+      fineWithCopper: false,
       standards: [],
       answer: { verdicts, cautions: [], problems },
     }
@@ -129,18 +133,11 @@ export const planCharge = (input: ChargeInput): ChargePlan => {
           remedy: say`add a lot under Metal`,
           where: '/shop/lots',
         })
-  const copper = Object.keys(made.composition).length > 1
-  const fromFine =
-    made.lines.some((line) => shop.lots.find((lot) => lot.id === line.lot)?.kind === 'fine') || stockless
-  if (copper && fromFine && alloy.metal !== 'copper')
-    verdicts.push({
-      id: 'charge.stir',
-      part: 'charge',
-      verdict: 'pass',
-      title: say`Fine metal and copper melted together`,
-      reason: say`They want stirring with a carbon rod until even, or alloying into grain beforehand; a charge alloyed as it is poured can be uneven.`,
-      remedy: [],
-    })
+  const kinds = made.lines.map((line) => shop.lots.find((lot) => lot.id === line.lot)?.kind)
+  const fineWithCopper =
+    alloy.metal !== 'copper' &&
+    Object.keys(made.composition).length > 1 &&
+    (stockless || (kinds.includes('fine') && kinds.includes('alloying')))
   if (pour.charge.fromStock && shop.lots.length === 0)
     verdicts.push({
       id: 'charge.noStock',
@@ -175,6 +172,7 @@ export const planCharge = (input: ChargeInput): ChargePlan => {
             source: 'each lot’s mass times its price',
           }),
     returnedShare: made.returnedShare,
+    fineWithCopper,
     standards,
     answer: { verdicts, cautions: [], problems },
   }

@@ -1,0 +1,170 @@
+import type { Pour, Roots, Shop } from './documents/index.ts'
+import { dryDensity, massOfDryMould, massOfWetMould, roomOfMould } from './flask/index.ts'
+import { capacityOfMould, dropIntoMould, heatToFreeze } from './physics/freezing-formulas.ts'
+import type { WeighedPiece } from './piece/index.ts'
+import { addUp, type Problem, type Quantity, root, say } from './quantity/index.ts'
+
+/** Where each thing the pour names stands in the shop; a name the shop does not know falls to its first row, and says so. */
+export interface Chosen {
+  readonly alloy: number
+  readonly investment: number
+  readonly kiln: number
+  readonly machine: number
+  readonly crucible: number
+  readonly torch: number
+  readonly base: number
+  readonly problems: readonly Problem[]
+}
+
+export const chooseFromShop = (shop: Shop, pour: Pour): Chosen => {
+  const problems: Problem[] = []
+  const find = (
+    rows: readonly { readonly id: string }[],
+    id: string | undefined,
+    where: string,
+    what: string,
+  ): number => {
+    if (id === undefined) return 0
+    const index = rows.findIndex((row) => row.id === id)
+    if (index >= 0) return index
+    problems.push({
+      kind: 'not-in-shop',
+      where,
+      what: say`This shop has no ${what} called ${id}; the plan uses ${rows[0]?.id ?? 'none'}`,
+      remedy: say`choose one of the shop’s, or add it under Shop`,
+    })
+    return 0
+  }
+  return {
+    alloy: find(shop.alloys, pour.alloy, '/pour/alloy', 'alloy'),
+    investment: find(shop.investments, pour.investment.id, '/pour/investment/id', 'investment'),
+    kiln: find(shop.kilns, pour.kiln, '/pour/kiln', 'kiln'),
+    machine: find(shop.machines, pour.machine, '/pour/machine', 'casting machine'),
+    crucible: find(shop.crucibles, pour.crucible, '/pour/crucible', 'crucible'),
+    torch: find(shop.torches, pour.torch, '/pour/torch', 'torch'),
+    base: find(shop.bases, pour.tree.base, '/pour/tree/base', 'sprue base'),
+    problems,
+  }
+}
+
+export type Work = 'heavy' | 'medium' | 'light'
+
+/** How heavy the work is for the flask's heat: by the thinnest section, since the light end sets it. */
+export const workOf = (pieces: readonly WeighedPiece[]): Work => {
+  const thinnest = Math.min(...pieces.map((piece) => piece.thinnest?.value ?? Number.POSITIVE_INFINITY))
+  if (!Number.isFinite(thinnest)) return 'medium'
+  return thinnest < 1e-3 ? 'light' : thinnest < 2e-3 ? 'medium' : 'heavy'
+}
+
+export interface Conditions {
+  readonly castingTemperature: Quantity
+  readonly ratio: Quantity
+  readonly dryDensity: Quantity
+  readonly particle: Quantity
+  readonly water: Quantity
+  readonly heat: Quantity
+  readonly drop: Quantity
+  readonly conductivity: Quantity
+  readonly capacity: Quantity
+  readonly metalDensity: Quantity
+}
+
+/** What mould and metal bring to every freezing time, and the mould's own densities. */
+export const readConditions = (roots: Roots, pour: Pour, chosen: Chosen, work: Work): Conditions => {
+  const alloy = `/shop/alloys/${chosen.alloy}`
+  const investment = `/shop/investments/${chosen.investment}`
+  const castingTemperature = roots.has('/pour/flask_C')
+    ? roots.at('/pour/flask_C', 'Flask at casting')
+    : roots.at(`${alloy}/flask_C/${work}`, 'Flask at casting', { unit: 'K' })
+  const ratio = roots.has('/pour/investment/waterRatio')
+    ? roots.at('/pour/investment/waterRatio', 'Water to powder')
+    : roots.at(`${investment}/waterRatio/${pour.investment.work}`, 'Water to powder')
+  const particle = roots.at(`${investment}/particleDensity_g_cm3`, 'Density of the powder’s grains')
+  const water = root({
+    id: 'mould.water',
+    title: 'Density of water',
+    unit: 'kg/m3',
+    value: 998.2,
+    low: 995,
+    high: 999.5,
+    kind: 'usual',
+    source: 'handbook of chemistry and physics, at 20 °C, from memory',
+  })
+  const dry = dryDensity(
+    {
+      ratio,
+      particle,
+      hemihydrate: roots.at(`${investment}/hemihydrateShare`, 'Plaster in the powder'),
+      water,
+    },
+    { id: 'mould.dryDensity' },
+  )
+  return {
+    castingTemperature,
+    ratio,
+    dryDensity: dry,
+    particle,
+    water,
+    metalDensity: roots.at(`${alloy}/density_g_cm3`, 'Density of the metal'),
+    heat: heatToFreeze(
+      {
+        heat: roots.at(`${alloy}/freezingHeat_kJ_kg`, 'Heat of the metal, from pouring to solid'),
+        density: roots.at(`${alloy}/liquidDensity_g_cm3`, 'Density of the liquid metal'),
+      },
+      { id: 'freeze.heat' },
+    ),
+    drop: dropIntoMould(
+      {
+        liquidus: roots.at(`${alloy}/liquidus_C`, 'Liquidus of the metal'),
+        freezesBy: roots.at(`${alloy}/freezesBy_C`, 'Last of the metal freezes at'),
+        mould: castingTemperature,
+      },
+      { id: 'freeze.drop' },
+    ),
+    conductivity: roots.at(`${investment}/dryConductivity_W_mK`, 'Conductivity of the mould'),
+    capacity: capacityOfMould(
+      { density: dry, heat: roots.at(`${investment}/dryHeat_J_kgK`, 'Specific heat of the mould') },
+      { id: 'freeze.capacity' },
+    ),
+  }
+}
+
+export interface Mould {
+  /** all wax in the flask */
+  readonly wax?: Quantity
+  readonly room?: Quantity
+  readonly dry?: Quantity
+  readonly wet?: Quantity
+}
+
+/** The mould round the tree: its room, and its mass wet and burned out. */
+export const weighMould = (
+  conditions: Conditions,
+  pieces: readonly WeighedPiece[],
+  sprues: Quantity | undefined,
+  flaskRoom: Quantity | undefined,
+  cone: Quantity,
+): Mould => {
+  const volumes = pieces.flatMap((piece) =>
+    piece.volume === undefined ? [] : Array.from({ length: piece.quantity }, () => piece.volume as Quantity),
+  )
+  const known =
+    pieces.length > 0 && pieces.every((piece) => piece.volume !== undefined) && sprues !== undefined
+  const wax = known
+    ? addUp({ id: 'mould.wax', title: 'Room of all the wax', says: 'pieces and sprues, added up' }, [
+        ...volumes,
+        sprues,
+      ])
+    : undefined
+  if (flaskRoom === undefined || wax === undefined) return { wax }
+  const room = roomOfMould({ flask: flaskRoom, wax, cone }, { id: 'mould.room' })
+  return {
+    wax,
+    room,
+    dry: massOfDryMould({ volume: room, density: conditions.dryDensity }, { id: 'mould.dry' }),
+    wet: massOfWetMould(
+      { volume: room, ratio: conditions.ratio, particle: conditions.particle, water: conditions.water },
+      { id: 'mould.wet' },
+    ),
+  }
+}

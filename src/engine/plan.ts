@@ -1,0 +1,228 @@
+import { type ChargePlan, type NeededPlan, planCharge, planNeeded } from './charge/index.ts'
+import type { ChargeAnswer } from './charge/make-up/index.ts'
+import { openRoots, type Pour, type Shop } from './documents/index.ts'
+import { type FinishAnswer, planFinish } from './finishing/index.ts'
+import { chooseFlask, type FlaskPlan } from './flask/index.ts'
+import { type GoList, gatherVerdicts, goOrNoGo, judgeTrial } from './go.ts'
+import { type Mix, planMix, stationPressure } from './investment/index.ts'
+import { type MeltAnswer, planMelt } from './melt/index.ts'
+import { resolveMoment } from './physics/schedule.ts'
+import { type MeshFacts, meshKey, type PiecesAnswer, weighPieces } from './piece/index.ts'
+import {
+  type Conditions,
+  chooseFromShop,
+  type Mould,
+  readConditions,
+  type Work,
+  weighMould,
+  workOf,
+} from './plan-parts.ts'
+import type { Caution, Problem, Quantity, RoomAnswer, Verdict, Words } from './quantity/index.ts'
+import { type Layout, metalInFeeds, planTree, roomOfSprues, type TreePlan } from './tree/index.ts'
+
+/** The moment now, and whatever slow results are finished, each under a hash of its inputs. */
+export interface Given {
+  /** milliseconds since 1970-01-01T00:00Z */
+  readonly now: number
+  readonly meshes?: Readonly<Record<string, MeshFacts>>
+  readonly makeUps?: Readonly<Record<string, ChargeAnswer>>
+}
+
+/** A slow result the plan would use if it were there. */
+export type Wanted =
+  | { readonly kind: 'mesh'; readonly key: string; readonly pieceIndex: number }
+  | { readonly kind: 'make-up'; readonly key: string }
+
+export interface Plan {
+  readonly shop: Shop
+  readonly pour: Pour
+  readonly now: number
+  /** the moment of casting, when it can be read */
+  readonly castAt?: number
+  readonly castAtNote?: Words
+  readonly work: Work
+  readonly conditions: Conditions
+  readonly pieces: PiecesAnswer
+  readonly tree: TreePlan
+  /** room of all sprues, and the metal in them */
+  readonly sprues?: Quantity
+  readonly spruesMetal?: Quantity
+  readonly flask?: FlaskPlan<Layout>
+  readonly mould: Mould
+  readonly pressure: Quantity
+  readonly needed: NeededPlan
+  readonly charge: ChargePlan
+  readonly melt: MeltAnswer
+  readonly mix: Mix
+  readonly finish: FinishAnswer
+  readonly verdicts: readonly Verdict[]
+  readonly go: GoList
+  readonly cautions: readonly Caution[]
+  readonly problems: readonly Problem[]
+  /** slow results not yet handed in: their parts stand by rule until they are */
+  readonly wanted: readonly Wanted[]
+}
+
+/**
+ * One pour planned whole, as the day goes. Pure: the same shop, pour and given make the same plan to the
+ * bit. What cannot be worked out is left open, with a problem or a check that says why; nothing is guessed.
+ */
+export const planPour = (shop: Shop, pour: Pour, given: Given): Plan => {
+  const roots = openRoots(shop, pour)
+  const chosen = chooseFromShop(shop, pour)
+  const meshes = given.meshes ?? {}
+  const moment = resolveMoment(pour.castAt, given.now, shop.timeZone)
+  const castAt = moment.ok ? moment.at : undefined
+
+  const pieces = weighPieces({ shop, pour, roots, alloyIndex: chosen.alloy, meshes })
+  const work = workOf(pieces.pieces)
+  const conditions = readConditions(roots, pour, chosen, work)
+
+  const treeInput = {
+    shop,
+    pour,
+    roots,
+    pieces: pieces.pieces,
+    freezing: {
+      heat: conditions.heat,
+      drop: conditions.drop,
+      conductivity: conditions.conductivity,
+      capacity: conditions.capacity,
+    },
+    baseIndex: chosen.base,
+    metalDensity: conditions.metalDensity,
+  }
+  const tree = planTree(treeInput)
+  const pending = pieces.pieces.some((piece) => piece.pending)
+  const { plan: flask, answer: flaskAnswer } = chooseFlask({
+    shop,
+    pour,
+    roots,
+    layouts: tree.layouts,
+    baseIndex: chosen.base,
+    pending,
+  })
+  const sprues = roomOfSprues(treeInput, tree, flask?.layout ?? tree.layouts[0], pieces.treeWax)
+  const spruesMetal =
+    sprues &&
+    metalInFeeds(
+      { volume: sprues, density: conditions.metalDensity },
+      { id: 'charge.sprues', title: 'Metal in the sprues' },
+    )
+  const mould = weighMould(conditions, pieces.pieces, sprues, flask?.room, tree.domeVolume)
+  const pressure = stationPressure({ roots, shop })
+
+  const waxDensity = pieces.pieces[0]?.waxDensity
+  const needed = planNeeded({
+    shop,
+    roots,
+    crucibleIndex: chosen.crucible,
+    machineIndex: chosen.machine,
+    pieces: pieces.castMass,
+    sprues: spruesMetal,
+    leastButton: tree.button.mass,
+    metalPerWax: waxDensity && conditions.metalDensity.value / waxDensity.value,
+  })
+  const alloy = shop.alloys[chosen.alloy] as Shop['alloys'][number]
+  const charge = planCharge({ shop, pour, alloy, toWeigh: needed.toWeigh, makeUps: given.makeUps ?? {} })
+  const melt = planMelt({
+    roots,
+    shop,
+    pour,
+    alloyIndex: chosen.alloy,
+    torchIndex: chosen.torch,
+    crucibleIndex: chosen.crucible,
+    charge: needed.toWeigh,
+    pressure,
+    fineness: charge.fineness,
+    fineWithCopper: charge.fineWithCopper,
+  })
+
+  const growthPath = pieces.pieces
+    .map((piece) => shop.waxes.findIndex((wax) => wax.id === piece.waxId))
+    .map((index) => `/shop/waxes/${index}/growth_per_K`)
+    .find((path) => roots.has(path))
+  const seatIndex = pour.pieces.findIndex((piece) => piece.seat !== undefined)
+  const mix = planMix({
+    roots,
+    shop,
+    pour,
+    investmentIndex: chosen.investment,
+    flaskInside: flask && { diameter: flask.diameter, height: flask.height, volume: flask.room },
+    waxVolume: mould.wax,
+    domeVolume: tree.domeVolume,
+    pressure,
+    waxGrowth:
+      growthPath === undefined ? undefined : roots.at(growthPath, 'Growth of the pattern wax with warmth'),
+    seatLength:
+      seatIndex < 0 ? undefined : roots.at(`/pour/pieces/${seatIndex}/seat/length_mm`, 'Stone, length'),
+  })
+  const finish = planFinish({
+    roots,
+    shop,
+    pour,
+    alloyIndex: chosen.alloy,
+    pieces: pieces.pieces.map((piece) => ({
+      id: piece.id,
+      name: piece.name,
+      quantity: piece.quantity,
+      index: piece.index,
+      castMass: piece.castMass,
+      area: piece.surface,
+      extents: piece.extents,
+    })),
+    sproutMetal: needed.back,
+    charge: needed.toWeigh,
+  })
+
+  const rooms: readonly RoomAnswer[] = [
+    pieces.answer,
+    flaskAnswer,
+    tree.answer,
+    needed.answer,
+    charge.answer,
+    melt.answer,
+    mix.answer,
+    finish.answer,
+  ]
+  const problems: Problem[] = [
+    ...chosen.problems,
+    ...(moment.ok ? [] : [moment.problem]),
+    ...rooms.flatMap((room) => room.problems),
+  ]
+  const verdicts = gatherVerdicts([...rooms.flatMap((room) => room.verdicts), judgeTrial(shop)], problems)
+  const wanted: Wanted[] = pieces.pieces
+    .filter((piece) => piece.pending)
+    .map((piece) => ({
+      kind: 'mesh' as const,
+      key: meshKey((pour.pieces[piece.index] as Pour['pieces'][number]).source) ?? '',
+      pieceIndex: piece.index,
+    }))
+  if (charge.byRule && charge.key !== undefined) wanted.push({ kind: 'make-up', key: charge.key })
+  return {
+    shop,
+    pour,
+    now: given.now,
+    castAt,
+    castAtNote: moment.ok ? moment.note : undefined,
+    work,
+    conditions,
+    pieces,
+    tree,
+    sprues,
+    spruesMetal,
+    flask,
+    mould,
+    pressure,
+    needed,
+    charge,
+    melt,
+    mix,
+    finish,
+    verdicts,
+    go: goOrNoGo(verdicts, pour.accepted),
+    cautions: rooms.flatMap((room) => room.cautions),
+    problems,
+    wanted,
+  }
+}
