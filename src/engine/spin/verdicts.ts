@@ -1,0 +1,182 @@
+import { type Figure, type Quantity, say, timeOf, type Verdict, type Words } from '../quantity/index.ts'
+import type { Balance } from './balance.ts'
+import type { RunTime } from './run-time.ts'
+
+const lengthFigure = (value: number): Figure => ({ value, unit: 'm' })
+
+/** Can the counterweight slide to where it has to be? */
+export const balanceVerdict = (balance: Balance, machine: string): Verdict => {
+  const { counterweightAt: at, reach, standIn } = balance
+  const shared = {
+    id: 'spin.balance',
+    part: 'spin',
+    title: say`Balance of the arm`,
+    where: `${machine}/counterweight_g`,
+  } as const
+  const cold = say`Balance it cold on ${standIn} in the cradle, crucible empty.`
+  const short = at.value < reach.least.value
+  if (short || at.value > reach.most.value) {
+    const end = short ? reach.least : reach.most
+    const wanted: Figure = { value: balance.moments.halfWay.value / end.value, unit: 'kg', plainMass: true }
+    return {
+      ...shared,
+      verdict: 'stop',
+      reason: say`The weight would have to stand at ${at}, and it slides from ${reach.least} to ${reach.most}. An arm out of balance walks and sprays.`,
+      remedy: say`Make the counterweight ${wanted} in all: it then balances at ${end}.`,
+    }
+  }
+  if (at.low < reach.least.value || at.high > reach.most.value)
+    return {
+      ...shared,
+      verdict: 'check',
+      reason: say`The weight stands at ${at}, close to the end of its slide; between ${lengthFigure(at.low)} and ${lengthFigure(at.high)} by what is known. Too close to call. ${cold}`,
+      remedy: say`Weigh the empty flask, or change the counterweight so that it stands nearer the middle.`,
+    }
+  return {
+    ...shared,
+    verdict: 'pass',
+    reason: say`The weight stands at ${at}. ${cold} ${balance.pull.start} are left as the shot starts and ${balance.pull.end} as it ends.`,
+    remedy: say``,
+  }
+}
+
+const names = (parts: readonly Quantity[]): string => parts.map((part) => part.title).join(', ')
+
+/** Is everything solid before the arm may stop, and does the arm run that long? */
+export const runVerdicts = (
+  time: RunTime,
+  turnsWhere: string,
+  machine: string,
+  holding?: Quantity,
+): Verdict[] => {
+  const { parts, run, lastSolid, coastDown } = time
+  const shared = {
+    id: 'spin.run',
+    part: 'spin',
+    title: say`How long it runs`,
+    where: '/pour/spin/run_s',
+  } as const
+  const upper = timeOf(Math.max(...parts.map((part) => part.high)))
+  const liquid = parts.filter((part) => part.low > run.value)
+  const perhaps = parts.filter((part) => part.low <= run.value && part.high > run.value)
+  const runsOut = say`The flask lies on its side: what is liquid when the arm stops runs out.`
+  const told = say`The trade's 20 to 30 s suits small sprues only.`
+  const verdicts: Verdict[] = []
+  if (liquid.length > 0)
+    verdicts.push({
+      ...shared,
+      verdict: 'stop',
+      reason: say`At ${run} still liquid: ${names(liquid)}. ${runsOut}`,
+      remedy: say`Let it run ${upper}. ${told}`,
+    })
+  else if (perhaps.length > 0)
+    verdicts.push({
+      ...shared,
+      verdict: 'check',
+      reason: say`At ${run} perhaps still liquid: ${names(perhaps)}. Too close to call. ${runsOut}`,
+      remedy: say`Let it run ${upper}.`,
+    })
+  else
+    verdicts.push({
+      ...shared,
+      verdict: 'pass',
+      reason: say`Everything is solid at ${lastSolid}, ${upper} at the latest, and the arm runs ${run}. ${run.value > 30 ? told : say``}`,
+      remedy: say``,
+    })
+  verdicts.push(coastVerdict(run, coastDown, machine, turnsWhere, holding))
+  return verdicts
+}
+
+const coastVerdict = (
+  run: Quantity,
+  coastDown: Quantity,
+  machine: string,
+  turnsWhere: string,
+  holding?: Quantity,
+): Verdict => {
+  const shared = {
+    id: 'spin.coast',
+    part: 'spin',
+    title: say`This arm's own run-down`,
+    where: `${machine}/coastDown_s`,
+  } as const
+  const held: Words = holding
+    ? say`When the last metal freezes, the mouth of the flask still feels ${holding} gravities.`
+    : say``
+  if (run.value > coastDown.high)
+    return {
+      ...shared,
+      verdict: 'stop',
+      reason: say`The arm has to run ${run} and has all but stopped after ${coastDown}: metal still liquid then runs out.`,
+      remedy: say`Make the feeds and the button thinner, cast this by gravity or vacuum with the flask upright, or take an arm that is driven.`,
+    }
+  if (run.value > coastDown.low || (holding !== undefined && holding.value < 1))
+    return {
+      ...shared,
+      verdict: 'check',
+      reason: say`The arm has to run ${run} and runs down in about ${coastDown}. ${held} Under one gravity a liquid button can run out.`,
+      remedy: say`Time five spins of the loaded arm; wind a turn more, or make the button smaller.`,
+      where: turnsWhere,
+    }
+  return {
+    ...shared,
+    verdict: 'pass',
+    reason: say`The arm runs ${run} and all but stops after about ${coastDown}. ${held}`,
+    remedy: say``,
+  }
+}
+
+export interface Load {
+  readonly charge?: Quantity
+  readonly flaskDiameter?: Quantity
+  readonly flaskHeight?: Quantity
+  readonly flask?: Quantity
+  readonly most: {
+    readonly charge: Quantity
+    readonly flaskDiameter: Quantity
+    readonly flaskHeight: Quantity
+    readonly flask: Quantity
+  }
+}
+
+/** Is the load within what the machine takes? Each limit that fails is named by itself. */
+export const capacityVerdicts = (load: Load): Verdict[] => {
+  const { most } = load
+  const limits: readonly [
+    name: string,
+    title: string,
+    is: Quantity | undefined,
+    limit: Quantity,
+    where: string,
+  ][] = [
+    ['charge', 'The charge', load.charge, most.charge, '/pour/machine'],
+    ['diameter', "The flask's width", load.flaskDiameter, most.flaskDiameter, '/pour/flask'],
+    ['height', "The flask's height", load.flaskHeight, most.flaskHeight, '/pour/flask'],
+    ['mass', 'The burned-out flask', load.flask, most.flask, '/pour/flask'],
+  ]
+  const shared = { part: 'spin', title: say`What the machine takes` } as const
+  const over = limits.filter(([, , is, limit]) => is !== undefined && is.value > limit.value)
+  if (over.length > 0)
+    return over.map(([name, title, is, limit, where]) => ({
+      ...shared,
+      id: `spin.capacity.${name}`,
+      verdict: 'stop',
+      reason: say`${title} is ${is ?? ''}, and this machine takes ${limit}.`,
+      remedy:
+        name === 'charge'
+          ? say`Split the pour into two flasks, or use a larger machine.`
+          : say`Take a smaller flask, or a larger machine.`,
+      where,
+    }))
+  const seen = limits.filter(([, , is]) => is !== undefined)
+  if (seen.length === 0) return []
+  return [
+    {
+      ...shared,
+      id: 'spin.capacity',
+      verdict: 'pass',
+      reason: say`Within what this machine takes: ${seen.map(([, title]) => title.toLowerCase()).join(', ')}.`,
+      remedy: say``,
+    },
+  ]
+}
