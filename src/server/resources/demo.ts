@@ -1,0 +1,55 @@
+import { Hono } from 'hono'
+import type { Pour } from '../../engine/documents/index.ts'
+import type { Store } from '../../store/index.ts'
+import { notBuilt } from '../answers.ts'
+import type { Demo, Services } from '../services.ts'
+import { mostModel } from './models.ts'
+
+const setting = 'demoPours'
+
+const standing = async (store: Store): Promise<string | undefined> => {
+  const ids = (await store.settings.read(setting)) as string[] | undefined
+  const first = ids?.[0]
+  if (first === undefined) return undefined
+  const kept = await store.pours.recover(first)
+  return kept?.id
+}
+
+/** Models are known by their hash from here on, as those that a person uploads are. */
+const keepModels = async (store: Store, demo: Demo): Promise<ReadonlyMap<string, string>> => {
+  const hashes = new Map<string, string>()
+  for (const { name, bytes } of demo.models) {
+    const added = await store.models.add(name, [bytes], mostModel)
+    if (added.kind !== 'kept') throw new Error(`a demo model was not kept: got ${added.kind}, expected kept`)
+    hashes.set(name, added.model.sha256)
+  }
+  return hashes
+}
+
+const withHashes = (pour: Pour, hashes: ReadonlyMap<string, string>): Pour => ({
+  ...pour,
+  pieces: pour.pieces.map((piece) =>
+    piece.source.from === 'mesh'
+      ? {
+          ...piece,
+          source: { ...piece.source, sha256: piece.source.sha256 ?? hashes.get(piece.source.file) },
+        }
+      : piece,
+  ),
+})
+
+/** Asked twice, it leads to the same pour; a demo pour that was deleted comes back. */
+export const demoRoutes = (store: Store, services: Services): Hono =>
+  new Hono().post('/', async (context) => {
+    const demo = services.demo
+    if (demo === undefined) throw notBuilt('/demo', 'the demo studio')
+    const before = await standing(store)
+    if (before !== undefined) return context.json({ id: before })
+    const documents = await demo()
+    const hashes = await keepModels(store, documents)
+    if ((await store.shop.read()) === undefined) await store.shop.save(documents.shop, 0)
+    const ids: string[] = []
+    for (const pour of documents.pours) ids.push((await store.pours.create(withHashes(pour, hashes))).id)
+    await store.settings.save(setting, ids)
+    return context.json({ id: ids[0] }, 201)
+  })
