@@ -109,6 +109,57 @@ const tightestRing = (standing: readonly Standing[], rule: LayoutRule, stemInsid
   return ring(standing, high, rule.gap)
 }
 
+/**
+ * Footprints side by side like books on the stem's end, the widest in the middle and the rest by turns on
+ * either side of it, moved so that the whole reaches out as little as it can.
+ */
+const row = (standing: readonly Standing[], gap: number): Footprint[] => {
+  const widest = standing
+    .map((_, index) => index)
+    .sort((a, b) => (standing[b]?.width ?? 0) - (standing[a]?.width ?? 0))
+  const order: number[] = []
+  widest.forEach((index, turn) => {
+    if (turn % 2 === 0) order.push(index)
+    else order.unshift(index)
+  })
+  const print: Footprint[] = []
+  let from = 0
+  for (const index of order) {
+    const piece = standing[index]
+    if (piece === undefined) continue
+    print[index] = {
+      x: 0,
+      y: from + piece.depth / 2,
+      halfWidth: piece.width / 2,
+      halfDepth: piece.depth / 2,
+      angle: Math.PI / 2,
+    }
+    from += piece.depth + gap
+  }
+  const moved = (by: number): Footprint[] => print.map((one) => ({ ...one, y: one.y - by }))
+  const reachMoved = (by: number): number => Math.max(...moved(by).map(reachOf))
+  let low = 0
+  let high = from
+  // the reach is the greatest of convex distances, so thirds close on its least
+  for (let step = 0; step < 24; step += 1) {
+    const one = low + (high - low) / 3
+    const other = high - (high - low) / 3
+    if (reachMoved(one) <= reachMoved(other)) high = other
+    else low = one
+  }
+  return moved((low + high) / 2)
+}
+
+const reachOfAll = (prints: readonly Footprint[]): number => Math.max(...prints.map(reachOf))
+
+/** Ring or row, whichever reaches out less; a row needs the stem's end to itself. */
+const tightest = (standing: readonly Standing[], rule: LayoutRule, stemInside: boolean): Footprint[] => {
+  const round = tightestRing(standing, rule, stemInside)
+  if (stemInside || standing.length < 2 || standing.length > 8) return round
+  const side = row(standing, rule.gap)
+  return reachOfAll(side) < reachOfAll(round) ? side : round
+}
+
 /** Stands the pieces upright round one stem in this many tiers. */
 const layOut = (
   pieces: readonly ToPlace[],
@@ -129,7 +180,7 @@ const layOut = (
   for (let tier = 0; tier < tiers; tier += 1) {
     const here = standing.slice(tier * perTier, (tier + 1) * perTier)
     if (here.length === 0) break
-    const prints = tightestRing(here, rule, tier < tiers - 1)
+    const prints = tightest(here, rule, tier < tiers - 1)
     const outward = Math.max(
       ...prints.map((print) => Math.max(0, Math.hypot(print.x, print.y) - rule.stemDiameter / 2)),
     )
