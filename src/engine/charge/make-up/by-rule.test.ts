@@ -1,5 +1,7 @@
 import fc from 'fast-check'
 import { describe, expect, test } from 'vitest'
+import { USUAL_ALLOYS } from '../../materials/index.ts'
+import type { ChargeAlloy } from './index.ts'
 import { makeUpFromFine } from './index.ts'
 import { exactly, lot, request, sterling } from './sample.ts'
 
@@ -69,6 +71,22 @@ describe('make-up by the bench rule', () => {
         { lot: 'casting-grain-silicon-bronze', mass_kg: 0.176 },
       ],
     })
+  })
+
+  test('every alloy that ships with the program can be made from new metal', () => {
+    const principals = { silver: 'Ag', gold: 'Au', copper: 'Cu' } as const
+    for (const { id, name, metal, composition, fineness_ppt, forbidden } of USUAL_ALLOYS) {
+      const alloy: ChargeAlloy = {
+        id,
+        name,
+        principal: principals[metal],
+        limits: composition,
+        finenessTarget_ppt: fineness_ppt?.aim,
+        finenessLeast_ppt: fineness_ppt?.least,
+        forbidden,
+      }
+      expect([id, makeUpFromFine(request({ alloy })).kind]).toEqual([id, 'made-up'])
+    }
   })
 
   test('an aim above the fine metal is refused with the best that can be had', () => {

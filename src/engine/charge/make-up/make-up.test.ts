@@ -183,6 +183,31 @@ describe('charges made up from random stock', () => {
     expect(feasible).toBeGreaterThan(10)
   })
 
+  test('cost exactly the cheapest where a vague lot can be blended with fine and copper', async () => {
+    let guardCosts = 0
+    await fc.assert(
+      fc.asyncProperty(anyRequest({ min: 1, max: 1 }), async (drawn) => {
+        const shelf = [
+          lot('fine', 'fine', 999, { price_per_kg: 950 }),
+          lot('copper', 'alloying', 0),
+        ]
+        const lots = [...drawn.lots.map((one) => ({ ...one, mass_kg: 1 })), ...shelf]
+        const asked: ChargeRequest = { ...drawn, lots, returnedMost: 1 }
+        const allowed = everyCharge(asked).filter((counts) => breachesOf(asked, counts).length === 0)
+        const answer = await makeUp(asked)
+        expect(answer.kind).toBe(allowed.length > 0 ? 'made-up' : 'cannot')
+        if (answer.kind === 'cannot') return
+        const cheapest = Math.min(...allowed.map((counts) => costOf(asked, counts)))
+        expect(answer.cost).toBeCloseTo(cheapest, 9)
+        const free = made(await makeUp({ ...asked, guard: 'expected' }))
+        if ((free.cost ?? 0) < cheapest - 1e-9) guardCosts += 1
+      }),
+      { numRuns: 150 },
+    )
+    // The guard must have mattered, or nothing was shown.
+    expect(guardCosts).toBeGreaterThan(5)
+  })
+
   test('are never dearer than a random competitor that keeps every limit', async () => {
     await fc.assert(
       fc.asyncProperty(
@@ -314,6 +339,12 @@ describe('a charge from the shelf', () => {
       lots: [returns, fine, copper],
     })
     expect(gramsOf(await makeUp(asked))).toEqual({ returns: 60, fine: 74.4, copper: 5.6 })
+  })
+
+  test('half of the charge at most is metal melted before, unless the shop says otherwise', async () => {
+    const cheap = lot('cheap', 'returns', 925, { price_per_kg: 1 })
+    const asked = request({ target_kg: 0.1, returnedMost: undefined, lots: [cheap, fine, copper] })
+    expect(made(await makeUp(asked)).returnedShare).toBe(0.5)
   })
 
   test('whole pieces go in whole, and only so many as fit', async () => {

@@ -1,5 +1,5 @@
 import type { ChargeAnswer } from './answer.ts'
-import { composeAnswer } from './answer.ts'
+import { composeAnswer, keepsLimits } from './answer.ts'
 import { checkRequest } from './check-request.ts'
 import { explainCannot } from './explain-cannot.ts'
 import { findCharge } from './find-charge.ts'
@@ -35,6 +35,11 @@ export const makeUpCharge = async (request: ChargeRequest, solver: LinearSolver)
     solver,
   )
   if (found.kind === 'found') {
+    // The solver works to a tolerance; what is handed on was counted again in whole steps.
+    if (!keepsLimits(request, lots, found.counts)) {
+      const why = "the solver's answer did not hold a limit when counted again"
+      return { kind: 'cannot', problems: [problem({ kind: 'undecided', where: 'lots', why })] }
+    }
     const answer = composeAnswer(request, lots, found.counts, found.pieces, 'solved')
     return { ...answer, notes: [...answer.notes, ...found.notes] }
   }
