@@ -1,0 +1,33 @@
+import { planToJson } from '../engine/plan-json.ts'
+import { massOf, type UnitChoice, writeFigure, writeQuantity } from '../engine/quantity/index.ts'
+import { settlePlan } from '../settle/index.ts'
+import { loadSolids, loadSolver } from './load.ts'
+import { type CommandAnswer, readNow } from './plan.ts'
+import { readPour } from './read-pour.ts'
+
+export interface ChargeOptions {
+  readonly shop?: string
+  readonly now?: string
+  readonly json: boolean
+  readonly units: UnitChoice
+}
+
+/** `charge POUR.json`: only the charge and its make-up; exit status 1 when a stop stands in that part. */
+export const runCharge = async (path: string, options: ChargeOptions): Promise<CommandAnswer> => {
+  const { pour, shop, readModel } = await readPour(path, options.shop)
+  const plan = await settlePlan(shop, pour, readNow(options.now), { readModel, loadSolids, loadSolver })
+  const units = { ...options.units, currency: shop.currency }
+  const stop = plan.go.stops.some((one) => one.part === 'charge')
+  if (options.json) {
+    const { metal, charge, verdicts, currency } = planToJson(plan, units)
+    const answer = { metal, charge, currency, verdicts: verdicts.filter((one) => one.part === 'charge') }
+    return { out: JSON.stringify(answer), exitStatus: stop ? 1 : 0 }
+  }
+  const { fineness, lines } = plan.charge
+  const written = fineness && writeQuantity(fineness, units)
+  const out = [
+    ...lines.map((lot) => `${lot.name}: ${writeFigure(massOf(lot.mass), units)}`),
+    written === undefined ? 'fineness open' : `fineness ${written.value}, ${written.low} to ${written.high}`,
+  ]
+  return { out: out.join('\n'), exitStatus: stop ? 1 : 0 }
+}

@@ -1,0 +1,116 @@
+import { quantitiesOf } from '../engine/explain.ts'
+import { sayMoment } from '../engine/physics/schedule.ts'
+import type { Plan } from '../engine/plan.ts'
+import {
+  massOf,
+  type Quantity,
+  type UnitChoice,
+  writeChance,
+  writeFigure,
+  writeQuantity,
+  writeWords,
+} from '../engine/quantity/index.ts'
+
+const line = (name: string, text: string): string => `  ${name.padEnd(34)}${text}`
+
+const figure = (quantity: Quantity | undefined, units: UnitChoice): string => {
+  if (quantity === undefined) return 'open'
+  const { value, low, high, label } = writeQuantity(quantity, units)
+  const unit = label === '' ? '' : ` ${label}`
+  return low === high ? `${value}${unit}` : `${value}${unit}, ${low} to ${high}`
+}
+
+const section = (title: string, lines: readonly string[]): string => [title, ...lines].join('\n')
+
+/** The plan for a terminal: the answers of each part in the order of the day, then go or no-go. */
+export const planInWords = (plan: Plan, units: UnitChoice, explained: boolean): string => {
+  const { shop, pour, needed, charge, mix, flask, go } = plan
+  const when = plan.castAt === undefined ? 'not set' : sayMoment(plan.castAt, shop.timeZone)
+  const state =
+    go.stops.length > 0
+      ? `NOT READY: ${go.stops.length} to stop for`
+      : go.checks.length > 0
+        ? `not yet a go: ${go.checks.length} to settle`
+        : 'go'
+  const sections = [
+    `${pour.name}. Cast ${when}. ${state}.`,
+    section('Pieces', [
+      ...plan.pieces.pieces.map((piece) =>
+        line(
+          `${piece.letter} ${piece.name}${piece.quantity > 1 ? ` × ${piece.quantity}` : ''}`,
+          figure(piece.castMass, units),
+        ),
+      ),
+      line('pieces as cast', figure(plan.pieces.castMass, units)),
+    ]),
+    section('Flask', [
+      line('flask', flask === undefined ? 'open' : flask.flask.id),
+      line('gap to the wall', figure(flask?.sideGap, units)),
+      line('above the pieces', figure(flask?.topGap, units)),
+    ]),
+    section(
+      'Freeze, first to freeze first',
+      plan.tree.order.map((one) => line(one.name, figure(one.time, units))),
+    ),
+    section('Charge', [
+      line('needed', figure(needed.needed, units)),
+      line('weigh', needed.toWeigh === undefined ? 'open' : writeFigure(massOf(needed.toWeigh.value), units)),
+      line(
+        'falls short',
+        needed.probabilityShort === undefined ? 'open' : writeChance(needed.probabilityShort.value),
+      ),
+      line(
+        'button too small to feed',
+        needed.probabilityButtonShort === undefined
+          ? 'open'
+          : writeChance(needed.probabilityButtonShort.value),
+      ),
+      ...charge.lines.map((lot) => line(lot.name, writeFigure(massOf(lot.mass), units))),
+      line('fineness', figure(charge.fineness, units)),
+      line('pour at', figure(plan.melt.pourTemperature, units)),
+    ]),
+    section('Mix', [
+      line('powder', figure(mix.powder, units)),
+      line('water', figure(mix.water, units)),
+      line('boils on the gauge from', figure(mix.vacuum.boilGauge, units)),
+      line('the gloss goes at', figure(mix.glossOff, units)),
+    ]),
+    section('Finish', [line('finished', figure(plan.finish.finishedMass, units))]),
+    section('Go or no-go', [
+      ...go.stops.map(
+        (one) =>
+          `  STOP   ${writeWords(one.title, units)}. ${writeWords(one.reason, units)}\n         do: ${writeWords(one.remedy, units)}`,
+      ),
+      ...go.checks.map(
+        (one) =>
+          `  check  ${writeWords(one.title, units)}. ${writeWords(one.reason, units)}\n         do: ${writeWords(one.remedy, units)}`,
+      ),
+      ...go.accepted.map((one) => `  kept   ${writeWords(one.title, units)}, accepted: ${one.accepted}`),
+      ...go.passes.map((one) => `  pass   ${writeWords(one.title, units)}`),
+    ]),
+    section(
+      'Cautions, at their steps',
+      plan.cautions.map(
+        (one) => `  ${one.level.padEnd(8)}${one.part}, ${one.step}: ${writeWords(one.words, units)}`,
+      ),
+    ),
+    'Ranges are nine in ten; none is a promise. The maker’s sheets, local code and licensed practice come first.',
+  ]
+  if (explained)
+    sections.push(
+      section(
+        'What each number rests on',
+        [...quantitiesOf(plan).values()].map((quantity) =>
+          [
+            `  ${quantity.id}: ${quantity.title}, ${figure(quantity, units)}`,
+            ...(quantity.says === undefined ? [] : [`      ${quantity.says}`]),
+            ...Object.values(quantity.inputs).map(
+              (input) => `      from ${input.id}: ${figure(input, units)}`,
+            ),
+            `      source: ${quantity.source}`,
+          ].join('\n'),
+        ),
+      ),
+    )
+  return sections.join('\n\n')
+}

@@ -1,0 +1,54 @@
+import { writeFile } from 'node:fs/promises'
+import { explanationsOf, planToJson } from '../engine/plan-json.ts'
+import { METRIC, type UnitChoice } from '../engine/quantity/index.ts'
+import { settlePlan } from '../settle/index.ts'
+import { loadSolids, loadSolver } from './load.ts'
+import { planInWords } from './plan-words.ts'
+import { readPour } from './read-pour.ts'
+import { refuse } from './refusal.ts'
+
+export interface PlanOptions {
+  readonly shop?: string
+  readonly now?: string
+  readonly json: boolean
+  readonly explain: boolean
+  readonly pdf?: string
+  readonly paper: 'a4' | 'letter'
+  readonly units: UnitChoice
+}
+
+export interface CommandAnswer {
+  readonly out: string
+  readonly exitStatus: 0 | 1
+}
+
+/** The moment named by --now, or this one. */
+export const readNow = (now: string | undefined): number => {
+  if (now === undefined) return Date.now()
+  const at = Date.parse(now)
+  if (Number.isNaN(at) || !/(Z|[+-]\d\d:?\d\d)$/.test(now))
+    return refuse('--now', `"${now}" is not a time with its offset`, 'write it as 2030-11-14T15:30:00-07:00')
+  return at
+}
+
+/** `plan POUR.json`: waits for every slow result; exit status 1 when the plan holds a stop. */
+export const runPlan = async (path: string, options: PlanOptions): Promise<CommandAnswer> => {
+  const now = readNow(options.now)
+  const { pour, shop, readModel } = await readPour(path, options.shop)
+  const plan = await settlePlan(shop, pour, now, { readModel, loadSolids, loadSolver })
+  const units = { ...options.units, currency: shop.currency }
+  if (options.pdf !== undefined) {
+    const { printRunSheet } = await import('../print/index.ts')
+    const sheet = await printRunSheet(plan, { paper: options.paper, units, printedAt: now })
+    await writeFile(options.pdf, sheet)
+  }
+  const out = options.json
+    ? JSON.stringify({
+        ...planToJson(plan, units),
+        ...(options.explain && { explanations: explanationsOf(plan) }),
+      })
+    : planInWords(plan, units, options.explain)
+  return { out, exitStatus: plan.go.stops.length > 0 ? 1 : 0 }
+}
+
+export const usualUnits: UnitChoice = METRIC

@@ -1,0 +1,203 @@
+import { type Explanation, explain, quantitiesOf } from './explain.ts'
+import { writeMoment } from './physics/schedule.ts'
+import type { Plan } from './plan.ts'
+import {
+  METRIC,
+  PASCAL_PER_INCH_OF_MERCURY,
+  type Quantity,
+  toCelsius,
+  type UnitChoice,
+  writeWords,
+} from './quantity/index.ts'
+
+export interface Interval {
+  low: number
+  expected: number
+  high: number
+}
+
+/** Rounded far below any spread, so that a reader is not handed sixteen digits of noise. */
+const tidy = (value: number): number => (Number.isInteger(value) ? value : Number(value.toPrecision(9)))
+
+const interval = (quantity: Quantity, scale: number): Interval => ({
+  low: tidy(quantity.low * scale),
+  expected: tidy(quantity.value * scale),
+  high: tidy(quantity.high * scale),
+})
+
+const orNull = (quantity: Quantity | undefined, scale: number): Interval | null =>
+  quantity === undefined ? null : interval(quantity, scale)
+
+const single = (quantity: Quantity | undefined, scale: number): number | null =>
+  quantity === undefined ? null : tidy(quantity.value * scale)
+
+const GRAMS = 1000
+const MM = 1000
+const MINUTES = 1 / 60
+
+/**
+ * The plan as the published JSON answer: the unit in each key, intervals from the 5th to the 95th percentile
+ * with the median between, times in ISO 8601 with offset. What is not worked out is null.
+ */
+export const planToJson = (plan: Plan, choice: UnitChoice = METRIC) => {
+  const words = { ...choice, currency: plan.shop.currency }
+  const { timeZone, currency } = plan.shop
+  const moment = (at: number | undefined): string | null =>
+    at === undefined ? null : writeMoment(at, timeZone)
+  const { flask, needed, charge, mix } = plan
+  return {
+    kind: 'plan' as const,
+    version: 1 as const,
+    name: plan.pour.name,
+    now: writeMoment(plan.now, timeZone),
+    castAt: moment(plan.castAt),
+    currency,
+    metal: {
+      alloy: plan.pour.alloy,
+      pieces: plan.pieces.pieces.map((piece) => ({
+        id: piece.id,
+        name: piece.name,
+        quantity: piece.quantity,
+        from: piece.from,
+        standIn: piece.standIn,
+        volume_mm3: orNull(piece.volume, 1e9),
+        wax_g: orNull(piece.waxMass, GRAMS),
+        mass_g: orNull(piece.castMass, GRAMS),
+      })),
+      sprues_g: orNull(plan.spruesMetal, GRAMS),
+      button_g: orNull(needed.button, GRAMS),
+      leastButton_g: orNull(plan.tree.button.mass, GRAMS),
+      cavity_g: orNull(needed.cavity, GRAMS),
+      charge_g: orNull(needed.needed, GRAMS),
+      toWeigh_g: single(needed.toWeigh, GRAMS),
+      probabilityShort: single(needed.probabilityShort, 1),
+      probabilityButtonShort: single(needed.probabilityButtonShort, 1),
+      blunders: needed.blunders.map((blunder) => ({
+        id: blunder.id,
+        words: writeWords(blunder.words, words),
+      })),
+    },
+    charge: {
+      byRule: charge.byRule,
+      makeUp: charge.lines.map((line) => ({
+        lot: line.lot,
+        name: line.name,
+        mass_g: tidy(line.mass * GRAMS),
+      })),
+      fineness_ppt: orNull(charge.fineness, 1),
+      returnedShare: charge.returnedShare ?? null,
+      cost: single(charge.cost, 1),
+      standards: charge.standards,
+    },
+    melt: {
+      liquidus_C: tidy(toCelsius(plan.melt.liquidus.value)),
+      pour_C: tidy(toCelsius(plan.melt.pourTemperature.value)),
+      energy_kJ: orNull(plan.melt.energy, 1e-3),
+      time_s: orNull(plan.melt.time, 1),
+      steps: plan.melt.steps.map((step) => writeWords(step, words)),
+    },
+    tree: {
+      sprues: plan.tree.gates.map((gate) => ({
+        piece: gate.piece,
+        count: gate.count.value,
+        diameter_mm: tidy(gate.diameter.value * MM),
+        freezes_s: interval(gate.freezes, 1),
+        pieceFreezes_s: interval(gate.pieceFreezes, 1),
+        timesLonger: interval(gate.margin, 1),
+      })),
+      stem:
+        plan.tree.stem === undefined
+          ? null
+          : {
+              diameter_mm: tidy(plan.tree.stem.diameter.value * MM),
+              freezes_s: interval(plan.tree.stem.freezes, 1),
+            },
+      button: {
+        depth_mm: tidy(plan.tree.button.depth.value * MM),
+        freezes_s: interval(plan.tree.button.freezes, 1),
+      },
+      freezingOrder: plan.tree.order.map((one) => ({
+        id: one.id,
+        name: one.name,
+        time_s: interval(one.time, 1),
+      })),
+    },
+    flask:
+      flask === undefined
+        ? null
+        : {
+            id: flask.flask.id,
+            inside_diameter_mm: flask.flask.insideDiameter_mm,
+            inside_height_mm: flask.flask.insideHeight_mm,
+            wall_gap_mm: single(flask.sideGap, MM),
+            top_gap_mm: single(flask.topGap, MM),
+            nextSmaller:
+              flask.nextSmaller === undefined
+                ? null
+                : { id: flask.nextSmaller.flask.id, why: writeWords(flask.nextSmaller.why, words) },
+          },
+    investment: {
+      ratio: mix.ratio.value,
+      powder_g: single(mix.powder, GRAMS),
+      water_g: single(mix.water, GRAMS),
+      powder_range_g: orNull(mix.powder, GRAMS),
+      slurry_cm3: orNull(mix.slurryVolume, 1e6),
+      bagLeft_g: single(mix.bagLeft, GRAMS),
+      collar_mm: orNull(mix.collar, MM),
+      clock: mix.steps.map((step) => ({
+        id: step.id,
+        name: step.name,
+        from_s: step.from_s,
+        to_s: step.to_s,
+      })),
+      glossOff_min: interval(mix.glossOff, MINUTES),
+      still: { notBefore_min: tidy(mix.notBefore_s / 60), stopBy_min: tidy(mix.stopBy_s / 60) },
+    },
+    vacuum: {
+      station_hPa: interval(plan.pressure, 0.01),
+      boil_gauge_inHg: single(mix.vacuum.boilGauge, 1 / PASCAL_PER_INCH_OF_MERCURY),
+      boil_gauge_range_inHg: interval(mix.vacuum.boilGauge, 1 / PASCAL_PER_INCH_OF_MERCURY),
+      boil_gauge_mbar: single(mix.vacuum.boilGauge, 0.01),
+      boil_gauge_kPa: single(mix.vacuum.boilGauge, 1e-3),
+      pump_gauge_inHg: interval(mix.vacuum.pumpGauge, 1 / PASCAL_PER_INCH_OF_MERCURY),
+      boils: mix.vacuum.boils,
+    },
+    finish: {
+      pieces: plan.finish.pieces.map((piece) => ({
+        id: piece.id,
+        finished_g: orNull(piece.finishedMass, GRAMS),
+      })),
+      finished_g: orNull(plan.finish.finishedMass, GRAMS),
+      back_g: orNull(needed.back, GRAMS),
+    },
+    verdicts: plan.verdicts.map((verdict) => ({
+      id: verdict.id,
+      part: verdict.part,
+      verdict: verdict.verdict,
+      title: writeWords(verdict.title, words),
+      reason: writeWords(verdict.reason, words),
+      remedy: writeWords(verdict.remedy, words),
+      where: verdict.where ?? null,
+      accepted: plan.pour.accepted?.[verdict.id] ?? null,
+    })),
+    cautions: plan.cautions.map((caution) => ({
+      id: caution.id,
+      part: caution.part,
+      step: caution.step,
+      level: caution.level,
+      words: writeWords(caution.words, words),
+    })),
+    problems: plan.problems.map((problem) => ({
+      kind: problem.kind,
+      where: problem.where,
+      what: writeWords(problem.what, words),
+      remedy: writeWords(problem.remedy, words),
+    })),
+  }
+}
+
+export type PlanJson = ReturnType<typeof planToJson>
+
+/** Every quantity of the plan with what it rests on, by id: kept with a printed plan, and given by --explain. */
+export const explanationsOf = (plan: Plan): Record<string, Explanation> =>
+  Object.fromEntries([...quantitiesOf(plan)].map(([id, quantity]) => [id, explain(quantity)]))

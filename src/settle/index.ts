@@ -1,0 +1,6 @@
+/**
+ * Finishes what a plan is waiting for, for the faces that wait.
+ * Needs the plan's documents and a face's files, solid modeller and solver. Gives the settled plan.
+ * Does not know where files or WebAssembly come from.
+ */
+export * from './settle.ts'
