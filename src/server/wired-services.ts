@@ -1,0 +1,64 @@
+import { readFileSync, statSync } from 'node:fs'
+import { dirname, join } from 'node:path'
+import { Worker } from 'node:worker_threads'
+import type { LinearSolver } from '../engine/charge/make-up/index.ts'
+import { pourFileSchema, readDocument } from '../engine/documents/index.ts'
+import { usualShop } from '../engine/materials/index.ts'
+import type { Demo, MeasureAsked, Services } from './services.ts'
+
+/** Files over this are measured in a thread of their own, so that the page goes on being answered [bytes]. */
+const largeModel = 512 * 1024
+
+const measureHere = async (bytes: Uint8Array, name: string, asked: MeasureAsked): Promise<unknown> =>
+  (await import('./measure-model-file.ts')).measureModelFile(bytes, name, asked)
+
+const measureBeside = (bytes: Uint8Array, name: string, asked: MeasureAsked): Promise<unknown> =>
+  new Promise((settle, fail) => {
+    const worker = new Worker(new URL('./measure-worker.js', import.meta.url), {
+      workerData: { bytes, name, asked },
+    })
+    worker.once('message', settle)
+    worker.once('error', fail)
+    worker.once('exit', (code) => fail(new Error(`the measuring thread ended early: got ${code}`)))
+  })
+
+/** Loads the solver at the first charge and keeps it. */
+const makeUpOnce = (): Services['makeUp'] => {
+  let loading: Promise<LinearSolver> | undefined
+  return async (asked) => {
+    loading ??= import('../solver/highs.ts').then(({ createHighsSolver }) => createHighsSolver())
+    const { makeUpCharge } = await import('../engine/charge/make-up/index.ts')
+    const { makeUpRequestSchema } = await import('./make-up-request.ts')
+    const reading = readDocument(makeUpRequestSchema, asked)
+    if (!reading.ok) return reading
+    return { ok: true, answer: await makeUpCharge(reading.value, await loading) }
+  }
+}
+
+/** The example pour with its shop and models, as they lie beside the program. */
+const readExample = (file: string): Demo => {
+  const reading = readDocument(pourFileSchema, JSON.parse(readFileSync(file, 'utf8')))
+  if (!reading.ok) {
+    const [first] = reading.problems
+    throw new Error(`the example pour should be a valid document: at ${first?.where}, ${first?.what}`)
+  }
+  const { shop, ...pour } = reading.value
+  const names = new Set(pour.pieces.flatMap(({ source }) => (source.from === 'mesh' ? [source.file] : [])))
+  return {
+    shop: shop ?? usualShop(),
+    pours: [pour],
+    models: [...names].map((name) => ({ name, bytes: readFileSync(join(dirname(file), name)) })),
+  }
+}
+
+/** @param root the program's own folder */
+export const wiredServices = (root: string): Services => {
+  const example = join(root, 'examples', 'cloak-clasp.json')
+  const hasDemo = statSync(example, { throwIfNoEntry: false })?.isFile() === true
+  return {
+    measure: (bytes, name, asked) =>
+      bytes.length > largeModel ? measureBeside(bytes, name, asked) : measureHere(bytes, name, asked),
+    makeUp: makeUpOnce(),
+    ...(hasDemo && { demo: async () => readExample(example) }),
+  }
+}

@@ -1,0 +1,12 @@
+import { defineConfig } from 'vitest/config'
+
+/** A real browser walks the main job: one file at a time, for the browser takes what cores there are. */
+export default defineConfig({
+  test: {
+    include: ['e2e/**/*.test.ts'],
+    environment: 'node',
+    fileParallelism: false,
+    testTimeout: 120_000,
+    hookTimeout: 120_000,
+  },
+})
