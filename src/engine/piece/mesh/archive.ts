@@ -26,6 +26,9 @@ const ENTRY_MARK = 0x02014b50
 const LOCAL_MARK = 0x04034b50
 const END_SIZE = 22
 const STEP = 4096
+/** Model text packs ten to thirty times smaller; a large part that claims far more is a bomb. */
+const HONEST_RATIO = 150
+const SUSPECT_SIZE = 8_000_000
 
 /**
  * Opens a ZIP archive by its directory. What it says of itself is not believed: counts are held against
@@ -143,7 +146,8 @@ function inflate(bytes: Uint8Array, entry: Entry, allowed: number): Uint8Array |
       where,
       'do not trust this file; export the model again, or as STL',
     )
-  if (entry.size > allowed) return bomb(entry.size)
+  if (entry.size > allowed || (entry.size > SUSPECT_SIZE && entry.size > HONEST_RATIO * entry.packed))
+    return bomb(entry.size)
   if (entry.offset + 30 > bytes.length || view.getUint32(entry.offset, true) !== LOCAL_MARK)
     return fileProblems.malformed('the directory points to no such part', where)
   const start =

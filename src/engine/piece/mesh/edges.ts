@@ -64,6 +64,7 @@ export function findEdges(mesh: TriangleMesh): Edges {
     misdirectedAt: -1,
   }
   const group: number[] = []
+  const crowds: Crowd[] = []
   for (let p = 0; p < pointCount; p++) {
     const from = starts[p]!
     const to = starts[p + 1]!
@@ -80,10 +81,39 @@ export function findEdges(mesh: TriangleMesh): Edges {
           high[j] = TAKEN
         } else if (sorted) break
       }
-      pairGroup(mesh, group, p, other, edges)
+      pairGroup(mesh, group, p, other, edges, crowds)
     }
   }
+  if (crowds.length > 0) partCrowds(mesh, crowds, edges)
   return edges
+}
+
+/** An edge of four or more triangles: the sides that run up it and down it, between its lower and higher point. */
+type Crowd = { up: number[]; down: number[]; low: number; high: number }
+
+/**
+ * Sides that already hang together elsewhere belong together here too; what is left is paired by angle alone.
+ */
+function partCrowds(mesh: TriangleMesh, crowds: readonly Crowd[], edges: Edges): void {
+  const { shellOf } = findShells(edges)
+  const shellOfSide = (side: number): number => shellOf[Math.floor(side / 3)]!
+  for (const { up, down, low, high } of crowds) {
+    const loose = { up: [] as number[], down: [] as number[] }
+    for (const shell of new Set([...up, ...down].map(shellOfSide))) {
+      const ups = up.filter((side) => shellOfSide(side) === shell)
+      const downs = down.filter((side) => shellOfSide(side) === shell)
+      if (ups.length === downs.length) pairByAngle(mesh, ups, downs, low, high, edges.twin)
+      else {
+        loose.up.push(...ups)
+        loose.down.push(...downs)
+      }
+    }
+    if (loose.up.length > 0) {
+      loose.up.sort((s, t) => s - t)
+      loose.down.sort((s, t) => s - t)
+      pairByAngle(mesh, loose.up, loose.down, low, high, edges.twin)
+    }
+  }
 }
 
 const TAKEN = 0xffffffff
@@ -98,7 +128,14 @@ function sortBucket(bucket: Uint32Array, high: Uint32Array, from: number, to: nu
   high.set(points, from)
 }
 
-function pairGroup(mesh: TriangleMesh, group: number[], low: number, high: number, edges: Edges): void {
+function pairGroup(
+  mesh: TriangleMesh,
+  group: number[],
+  low: number,
+  high: number,
+  edges: Edges,
+  crowds: Crowd[],
+): void {
   const { corners } = mesh
   if (group.length === 2) {
     const [s, t] = group as [number, number]
@@ -125,7 +162,7 @@ function pairGroup(mesh: TriangleMesh, group: number[], low: number, high: numbe
   }
   edges.crowded++
   if (edges.crowdedAt < 0) edges.crowdedAt = group[0]!
-  pairByAngle(mesh, up, down, low, high, edges.twin)
+  crowds.push({ up, down, low, high })
 }
 
 /**

@@ -4,6 +4,7 @@ import {
   cube,
   flipped,
   mapped,
+  oval,
   type Shape,
   together,
   torus,
@@ -202,6 +203,12 @@ describe('several shells', () => {
     }
   })
 
+  test('bodies that overlap and share an edge come apart along it', () => {
+    const m = measure(together(box(10, 10, 10), box(10, 5, 20)))
+    expect(m.shells).toBe(2)
+    expect(m.volume_mm3).toBeCloseTo(1500, 3)
+  })
+
   test('a hollow is taken off and said', () => {
     const m = measure(together(cube(10), flipped(cube(4, [3, 3, 3]))))
     expect(m.volume_mm3).toBeCloseTo(1000 - 64, 9)
@@ -236,5 +243,40 @@ describe('several shells', () => {
     const m = measure(together(cube(10), flipped(cube(10, [5, 5, 5]))))
     expect(m.volume_mm3).toBeNull()
     expect(stops(m)).toEqual(['overlapping-shells'])
+  })
+})
+
+describe('hostile sizes', () => {
+  // The test runner's own limit of a minute is what these would run into, were something quadratic.
+  test('a hundred thousand triangles round one point are measured, not waited for', () => {
+    const n = 50_000
+    const ring = oval(10, 10, 0, n)
+    const positions = [...ring.flat(), 0, 0, 5, 0, 0, -5]
+    const corners = Array.from({ length: n }, (_, j) => [j, (j + 1) % n, n, (j + 1) % n, j, n + 1]).flat()
+    const m = measure({ positions, corners })
+    expect(m.closed).toBe(true)
+    expect(m.volume_mm3).toBeCloseTo((Math.PI * 100 * 10) / 3, 1)
+  })
+
+  test('twenty thousand separate shells add up, inward ones among them', () => {
+    const shapes = Array.from({ length: 20_000 }, (_, i) => {
+      const one = cube(1, [(i % 30) * 2, (Math.floor(i / 30) % 30) * 2, Math.floor(i / 900) * 2])
+      return i % 2 ? flipped(one) : one
+    })
+    const m = measure(together(...shapes))
+    expect(m.shells).toBe(20_000)
+    expect(m.volume_mm3).toBeCloseTo(20_000, 6)
+    expect(kinds(m)).toContain('inverted')
+  })
+
+  test('fifty thousand loose triangles are open, with no repair', () => {
+    const positions: number[] = []
+    const corners: number[] = []
+    for (let i = 0; i < 50_000; i++) {
+      positions.push(i % 100, 0, i / 100, (i % 100) + 0.5, 0, i / 100, i % 100, 1, i / 100)
+      corners.push(i * 3, i * 3 + 1, i * 3 + 2)
+    }
+    const m = measure({ positions, corners })
+    expect(m).toMatchObject({ closed: false, volume_mm3: null, repair: null })
   })
 })

@@ -1,4 +1,4 @@
-import { type Edges, findEdges, findRims, findShells, isClosed, nextSide } from './edges.ts'
+import { type Edges, findEdges, findRims, findShells, isClosed, nextSide, type ShellMap } from './edges.ts'
 import {
   emptyMesh,
   type LengthUnit,
@@ -132,17 +132,12 @@ export function measureReading(
     return measure
   }
 
-  problems.push(...describeFaults(surface.mesh, surface.edges, map))
-  if (!readWhole) return measure
-  const mending = mendSurface(surface.mesh, size)
-  if (!mending) return measure
-  const settled = settleShells(
-    mending.mesh,
-    findShells(findEdges(mending.mesh)),
-    rough,
-    options.solids ?? null,
-  )
-  if (settled.volume_mm3 === null || settled.area_mm2 === null) return measure
+  const mending = readWhole ? mendSurface(surface.mesh, size) : null
+  const settled =
+    mending && settleShells(mending.mesh, findShells(findEdges(mending.mesh)), rough, options.solids ?? null)
+  const mendable = settled?.volume_mm3 != null
+  problems.push(...describeFaults(surface.mesh, surface.edges, map, mendable))
+  if (mending === null || settled?.volume_mm3 == null || settled.area_mm2 === null) return measure
   const { mesh: _, ...shown } = mending
   const accepted = options.acceptRepair === true
   measure.repair = { ...shown, accepted, volume_mm3: settled.volume_mm3, area_mm2: settled.area_mm2 }
@@ -242,24 +237,26 @@ function sew(mesh: TriangleMesh, size: number): Sewn {
   return { mesh: sewn, edges, joinedWithin, problems }
 }
 
-function describeFaults(mesh: TriangleMesh, edges: Edges, map: ReturnType<typeof findShells>): MeshProblem[] {
+function describeFaults(mesh: TriangleMesh, edges: Edges, map: ShellMap, mendable: boolean): MeshProblem[] {
   const problems: MeshProblem[] = []
   if (edges.open.length > 0) {
     const rims = findRims(mesh, edges.open) ?? []
     const lengths = rims.map((rim) => rimLength(mesh, rim))
-    const longest = lengths.length > 0 ? lengths.indexOf(Math.max(...lengths)) : -1
+    const longest = lengths.reduce((best, value, i) => (value > (lengths[best] ?? -1) ? i : best), -1)
     const at = longest < 0 ? placeOf(mesh, edges.open[0]!) : middleOf(mesh, rims[longest]!)
-    problems.push(surfaceProblems.open(edges.open.length, rims.length, lengths[longest] ?? 0, at))
+    problems.push(surfaceProblems.open(edges.open.length, rims.length, lengths[longest] ?? 0, at, mendable))
   }
   if (map.oneSided.size > 0) {
     problems.push(surfaceProblems.oneSided(placeOf(mesh, edges.misdirectedAt)))
   } else if (edges.misdirected > 0) {
     const flipped = map.turned.reduce((sum, v) => sum + v, 0)
     const fewer = Math.min(flipped, map.turned.length - flipped)
-    problems.push(surfaceProblems.partlyFlipped(fewer, edges.misdirected, placeOf(mesh, edges.misdirectedAt)))
+    problems.push(
+      surfaceProblems.partlyFlipped(fewer, edges.misdirected, placeOf(mesh, edges.misdirectedAt), mendable),
+    )
   }
   if (edges.tangled > 0) {
-    problems.push(surfaceProblems.tangled(edges.tangled, placeOf(mesh, edges.tangledAt)))
+    problems.push(surfaceProblems.tangled(edges.tangled, placeOf(mesh, edges.tangledAt), mendable))
     const doubled = dropDoubles(mesh).dropped
     if (doubled > 0) problems.push(surfaceProblems.duplicates(doubled, placeOf(mesh, edges.tangledAt)))
   }

@@ -31,8 +31,8 @@ export type ReadLimits = {
 }
 
 export const usualLimits: ReadLimits = {
-  triangles: 8_000_000,
-  inflatedBytes: 512 * 1024 * 1024,
+  triangles: 4_000_000,
+  inflatedBytes: 256 * 1024 * 1024,
   archiveEntries: 2_000,
   nesting: 32,
 }

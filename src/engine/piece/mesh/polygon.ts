@@ -18,21 +18,24 @@ export function triangulate(
   }
   const flat = flatten(positions, ring)
   const left = ring.map((_, i) => i)
-  let clean = true
   let from = 0
-  while (left.length > 3) {
-    const ear = findEar(flat, left, from)
-    const at = ear < 0 ? 0 : ear
-    if (ear < 0) clean = false
+  let effort = EFFORT * ring.length
+  while (left.length > 3 && effort > 0) {
+    const { ear, tried } = findEar(flat, left, from)
+    if (ear < 0) break
+    effort -= tried
     const n = left.length
-    emit(ring[left[(at + n - 1) % n]!]!, ring[left[at]!]!, ring[left[(at + 1) % n]!]!)
-    left.splice(at, 1)
+    emit(ring[left[(ear + n - 1) % n]!]!, ring[left[ear]!]!, ring[left[(ear + 1) % n]!]!)
+    left.splice(ear, 1)
     // Going on round the ring, not back to its start, spreads the cuts: slivers stay rare.
-    from = (at + 1) % left.length
+    from = (ear + 1) % left.length
   }
-  emit(ring[left[0]!]!, ring[left[1]!]!, ring[left[2]!]!)
-  return clean
+  for (let i = 1; i + 1 < left.length; i++) emit(ring[left[0]!]!, ring[left[i]!]!, ring[left[i + 1]!]!)
+  return left.length === 3
 }
+
+/** Corners tried for an ear, per corner of the polygon, before the rest becomes a fan: ample for drawn shapes. */
+const EFFORT = 50
 
 /** Twice the vector area of a closed ring of points (Newell), whatever its origin. */
 export function ringNormal(positions: Float64Array, ring: readonly number[]): [number, number, number] {
@@ -87,7 +90,7 @@ function flatten(positions: Float64Array, ring: readonly number[]): Float64Array
   return flat
 }
 
-function findEar(flat: Float64Array, left: readonly number[], from: number): number {
+function findEar(flat: Float64Array, left: readonly number[], from: number): { ear: number; tried: number } {
   const n = left.length
   for (let step = 0; step < n; step++) {
     const at = (from + step) % n
@@ -101,9 +104,9 @@ function findEar(flat: Float64Array, left: readonly number[], from: number): num
       if (p === a || p === b || p === c) continue
       empty = !(turn(flat, a, b, p) >= 0 && turn(flat, b, c, p) >= 0 && turn(flat, c, a, p) >= 0)
     }
-    if (empty) return at
+    if (empty) return { ear: at, tried: step + 1 }
   }
-  return -1
+  return { ear: -1, tried: n }
 }
 
 function turn(flat: Float64Array, a: number, b: number, c: number): number {

@@ -45,6 +45,8 @@ const note = (kind: string, what: string, where: string, remedy: string): MeshPr
   remedy,
 })
 
+const orAccept = (mendable: boolean): string =>
+  mendable ? ', or look at the repair shown and accept it' : ''
 const exportAgain = 'export the model again and check that the copy finished'
 
 /** Trouble found while the file is read. */
@@ -147,19 +149,19 @@ export const unitProblems = {
 
 /** Trouble with the surface. */
 export const surfaceProblems = {
-  open: (edges: number, loops: number, longest_mm: number, at: Point | null) =>
+  open: (edges: number, loops: number, longest_mm: number, at: Point | null, mendable: boolean) =>
     stop(
       'open',
       `the surface is open: ${counted(edges, 'edge')} ${edges === 1 ? 'has' : 'have'} a triangle on one side only, round ${counted(loops, 'hole')}, the longest rim ${length(longest_mm)} mm`,
       near(at),
-      'close it in the program that drew it, or look at the repair shown and accept it',
+      `close it in the program that drew it${orAccept(mendable)}`,
     ),
-  partlyFlipped: (triangles: number, edges: number, at: Point | null) =>
+  partlyFlipped: (triangles: number, edges: number, at: Point | null, mendable: boolean) =>
     stop(
       'partly-flipped',
       `${counted(triangles, 'triangle')} ${triangles === 1 ? 'faces' : 'face'} the wrong way (${counted(edges, 'edge')} run twice in one direction)`,
       near(at),
-      'make the normals consistent in the program that drew it, or accept the repair shown',
+      `make the normals consistent in the program that drew it${orAccept(mendable)}`,
     ),
   oneSided: (at: Point | null) =>
     stop(
@@ -168,12 +170,12 @@ export const surfaceProblems = {
       near(at),
       'draw the part again as a closed solid',
     ),
-  tangled: (edges: number, at: Point | null) =>
+  tangled: (edges: number, at: Point | null, mendable: boolean) =>
     stop(
       'tangled-edges',
       `${counted(edges, 'edge')} ${edges === 1 ? 'is' : 'are'} shared by a number of triangles that cannot be paired`,
       near(at),
-      'remove doubled or inner faces in the program that drew it, or accept the repair shown if one is',
+      `remove doubled or inner faces in the program that drew it${orAccept(mendable)}`,
     ),
   sharedByMany: (edges: number, at: Point | null) =>
     check(

@@ -5,7 +5,7 @@ import { TextCursor } from './text-cursor.ts'
 
 const LETTER = { v: 118, f: 102, slash: 47, hash: 35 }
 const CURVED = ['curv', 'curv2', 'surf', 'cstype', 'bmat']
-const LONGEST_FACE = 10_000
+const LONGEST_FACE = 2_000
 
 /** Reads OBJ: points and faces, polygons cut into triangles, corners counted from the start or (negative) back from here. */
 export function readObj(bytes: Uint8Array, limits: ReadLimits): ModelReading {
@@ -50,10 +50,15 @@ export function readObj(bytes: Uint8Array, limits: ReadLimits): ModelReading {
       let outside: number | null = null
       while (cursor.toWordOnLine() && bytes[cursor.at] !== LETTER.hash) {
         const index = readIndex(cursor)
-        if (!Number.isInteger(index) || index === 0 || face.length > LONGEST_FACE) {
+        if (!Number.isInteger(index) || index === 0 || face.length >= LONGEST_FACE) {
           const where = `line ${cursor.lineAt(start)}`
           return fail(
-            fileProblems.malformed('a face has a corner that is no whole number above or below 0', where),
+            fileProblems.malformed(
+              face.length >= LONGEST_FACE
+                ? `a face has more than ${LONGEST_FACE} corners`
+                : 'a face has a corner that is no whole number above or below 0',
+              where,
+            ),
           )
         }
         // Counted from the first point, or back from the last one given so far.

@@ -28,7 +28,7 @@ const SCALARS: Readonly<Record<string, Scalar>> = {
 }
 const sizeOf = (type: Scalar): number => Number(type[1])
 const LONGEST_HEADER = 64 * 1024
-const LONGEST_LIST = 100_000
+const LONGEST_LIST = 2_000
 
 /** Reads PLY, text or binary in either byte order, with any extra elements and properties stepped over. */
 export function readPly(bytes: Uint8Array, limits: ReadLimits): ModelReading {

@@ -201,14 +201,13 @@ function turnOutward(shells: Shell[], overlaps: Map<number, Point>): number {
   )
   // Where shells overlap, an inward one among outward ones may be meant as a cut: that is not ours to decide.
   const allInward = outer.every((shell) => shell.sign < 0)
-  let turned = 0
-  for (const [i, shell] of shells.entries()) {
-    if (shell.within.size > 0 || shell.sign > 0 || (crossing.has(i) && !allInward)) continue
-    turned++
-    shell.sign = 1
-    for (const inner of shells) if (inner.within.has(i)) inner.sign = inner.sign > 0 ? -1 : 1
-  }
-  return turned
+  const turned = new Set<number>()
+  for (const [i, shell] of shells.entries())
+    if (shell.within.size === 0 && shell.sign < 0 && (allInward || !crossing.has(i))) turned.add(i)
+  for (const [i, shell] of shells.entries())
+    if (turned.has(i) || [...shell.within].some((outerShell) => turned.has(outerShell)))
+      shell.sign = shell.sign > 0 ? -1 : 1
+  return turned.size
 }
 
 /** 1 for the skin of metal, -1 for that of a hollow, 0 for a shell that parts metal from metal or air from air. */
