@@ -1,5 +1,6 @@
 import type { Piece, Roots } from '../documents/index.ts'
 import { type Quantity, root } from '../quantity/index.ts'
+import type { CastPiece, FinishingRoots } from './cast-piece.ts'
 import {
   finishedSize,
   lossByArea,
@@ -11,21 +12,6 @@ import {
   waxSize,
 } from './formulas.ts'
 import { type FinishedSeat, fitSeat } from './seat.ts'
-
-/** What other parts of the plan know of a piece. Any of it may still be missing. */
-export interface CastPiece {
-  readonly id: string
-  readonly name: string
-  readonly quantity: number
-  /** place in the pour's list, for document paths */
-  readonly index: number
-  /** one piece as cast [kg] */
-  readonly castMass?: Quantity
-  /** its surface as cast [m2] */
-  readonly area?: Quantity
-  /** outside sizes of the wax [m]; the calipers in the pour serve where they are absent */
-  readonly extents?: { readonly length: Quantity; readonly width: Quantity; readonly height: Quantity }
-}
 
 export interface FinishedLength {
   readonly name: string
@@ -51,15 +37,6 @@ export interface FinishedPiece {
   readonly sizes?: { readonly length: Quantity; readonly width: Quantity; readonly height: Quantity }
   readonly thinnestLeft?: Quantity
   readonly seat?: FinishedSeat
-}
-
-/** Numbers that every piece of a pour shares. */
-export interface FinishingRoots {
-  readonly roots: Roots
-  readonly shrink: Quantity
-  readonly density: Quantity
-  readonly perFace: Quantity
-  readonly shareLost: Quantity
 }
 
 const caliperSizes = (piece: Piece, cast: CastPiece, roots: Roots): CastPiece['extents'] => {

@@ -5,6 +5,7 @@
  * Gives wax sizes, seats with the chance that the stone drops in, finished weights, metal that comes back.
  * Does not know soldering, marks or hours. Read plan-finish.ts first.
  */
+export type { CastPiece } from './cast-piece.ts'
 export * from './finish-piece.ts'
 export * from './plan-finish.ts'
 export type { FinishedSeat } from './seat.ts'

@@ -10,8 +10,9 @@ import {
   say,
   type Words,
 } from '../quantity/index.ts'
+import type { CastPiece } from './cast-piece.ts'
 import { acidCautions, benchCautions, glueCaution, stoneDustCaution } from './cautions.ts'
-import { type CastPiece, type FinishedPiece, finishPiece } from './finish-piece.ts'
+import { type FinishedPiece, finishPiece } from './finish-piece.ts'
 import { pickleSalt, pickleWater } from './formulas.ts'
 import { usualFinishing } from './usual.ts'
 import { finishVerdicts } from './verdicts.ts'

@@ -1,7 +1,7 @@
 import type { Seat } from '../documents/index.ts'
 import { normalCdf } from '../physics/normal.ts'
 import { NINE_IN_TEN, type Quantity, reckon, root } from '../quantity/index.ts'
-import type { CastPiece, FinishingRoots } from './finish-piece.ts'
+import type { CastPiece, FinishingRoots } from './cast-piece.ts'
 import { waxSeat } from './formulas.ts'
 
 export interface FinishedSeat {
