@@ -1,6 +1,8 @@
 import {
   alloyEnthalpy,
   EUTECTIC,
+  freezingHeat,
+  latentHeat,
   leverRule,
   liquidFraction,
   liquidus,
@@ -214,4 +216,22 @@ export const checks: Check[] = [
       'kJ for 150 g': [() => 0.15 * (alloyEnthalpy(0.075, kelvin(1000)) / 1000), 60.16],
     },
   ),
+  {
+    id: 'ST3',
+    says: 'latent heat of sterling, kJ/kg',
+    section,
+    source: 'Hayes et al. 1986 and SGTE 1991, worked out in another program as 96 to 97; analytic, found',
+    got: () => latentHeat(0.075) / 1000,
+    want: 96.5,
+    within: { absolute: 0.5 },
+  },
+  {
+    id: 'ST5',
+    says: 'heat given off by sterling from liquidus to solidus, kJ/kg',
+    section,
+    source: solve,
+    got: () => freezingHeat(0.075) / 1000,
+    want: 124.8,
+    within: { absolute: 0.1 },
+  },
 ]

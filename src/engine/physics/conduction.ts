@@ -108,28 +108,47 @@ export interface CylinderBody {
   readonly heatTransfer: number
 }
 
+/** Terms still alive at a Fourier number: the n-th root is at least (n - 1) pi, and exp(-40) is under 1e-17. */
+const termsNeeded = (fourier: number): number =>
+  Math.min(60, Math.ceil(Math.sqrt(40 / fourier) / Math.PI) + 1)
+
+/** A series that works out its terms only when a time asks for them: late times need two or three. */
+function growingSeries(shape: SoakingShape, biot: number): (fourier: number) => readonly SeriesTerm[] {
+  const known: SeriesTerm[] = []
+  return (fourier) => {
+    const count = termsNeeded(fourier)
+    while (known.length < count) known.push(seriesTerm(shape, biot, known.length + 1))
+    return known
+  }
+}
+
 /**
  * A cylinder heated on its side and both ends, as a flask standing clear: the rod's answer times the slab's.
- * @returns a function of time [s], distance from the axis and height above the middle [m]
+ * @returns a function of time [s, above 0], distance from the axis and height above the middle [m]
  */
 export function soakCylinder(
   body: CylinderBody,
 ): (time: number, fromAxis?: number, above?: number) => number {
   const { radius, conductivity, diffusivity, heatTransfer } = body
   const half = body.height / 2
-  const rod = seriesTerms('rod', (heatTransfer * radius) / conductivity)
-  const slab = seriesTerms('slab', (heatTransfer * half) / conductivity)
-  return (time, fromAxis = 0, above = 0) =>
-    shareLeft('rod', rod, (diffusivity * time) / radius ** 2, fromAxis / radius) *
-    shareLeft('slab', slab, (diffusivity * time) / half ** 2, Math.abs(above) / half)
+  const rod = growingSeries('rod', (heatTransfer * radius) / conductivity)
+  const slab = growingSeries('slab', (heatTransfer * half) / conductivity)
+  return (time, fromAxis = 0, above = 0) => {
+    const across = (diffusivity * time) / radius ** 2
+    const along = (diffusivity * time) / half ** 2
+    return (
+      shareLeft('rod', rod(across), across, fromAxis / radius) *
+      shareLeft('slab', slab(along), along, Math.abs(above) / half)
+    )
+  }
 }
 
-/** Time [s] until a cylinder's centre has only this share of the first difference left (below 1). */
+/** Time [s] until a cylinder's centre has only this share of the first difference left, up to 0.9. */
 export function cylinderSoakTime(body: CylinderBody, share: number): number {
   const left = soakCylinder(body)
-  // below a thousandth of a diffusion time the series has not started to fall
-  const least = (0.002 * Math.min(body.radius, body.height / 2) ** 2) / body.diffusivity
-  return least + whenFallen((time) => left(least + time), share, 100 * least)
+  // a fiftieth of a diffusion time: the centre has not yet felt the face, and few terms are needed
+  const least = (0.02 * Math.min(body.radius, body.height / 2) ** 2) / body.diffusivity
+  return least + whenFallen((time) => left(least + time), share, 10 * least)
 }
 
 const RAMP_DIVISOR: Record<SoakingShape, number> = { slab: 2, rod: 4, ball: 6 }

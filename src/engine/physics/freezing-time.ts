@@ -13,7 +13,7 @@
 export interface MouldAndMetal {
   /** J/m3: metal density times the heat to remove per kilogram, see `heatToRemove` */
   readonly heatPerVolume: number
-  /** K: metal's freezing temperature less the mould's temperature at pouring; above 0 */
+  /** K: metal's freezing temperature less the mould's temperature at pouring; at 0 or below it never freezes */
   readonly drop: number
   /** W/mK, of the burnt-out mould */
   readonly mouldConductivity: number
@@ -41,10 +41,11 @@ export const heatToRemove = (latent: number, liquidHeatCapacity: number, superhe
 /** Time [s] by Chvorinov's rule with a known constant [s/m2]; any consistent units serve. */
 export const chvorinovTime = (modulus: number, constant: number): number => constant * modulus ** 2
 
-/** Chvorinov's constant [s/m2] for a flat face: (pi/4) (rho L/dT)²/(k rho c). */
-export const chvorinovConstant = (given: MouldAndMetal): number =>
-  ((Math.PI / 4) * (given.heatPerVolume / given.drop) ** 2) /
-  (given.mouldConductivity * given.mouldHeatCapacity)
+/**
+ * Chvorinov's constant [s/m2] for a flat face: (pi/4) (rho L/dT)²/(k rho c). Infinity where the mould is as
+ * hot as the metal's freezing point or hotter.
+ */
+export const chvorinovConstant = (given: MouldAndMetal): number => freezingTimeOf(1, 0, given)
 
 /**
  * Time [s] to freeze, for any modulus [m] and curvature of the cooling face n/R [1/m, 0 or more].
@@ -58,7 +59,8 @@ export function freezingTimeOf(modulus: number, curvature: number, given: MouldA
 
 // modulus = spread * sqrt(t) + bend * curvature * t
 function uptake(given: MouldAndMetal) {
-  const perHeat = given.drop / given.heatPerVolume
+  // a mould hotter than the freezing point takes no heat: times come out infinite, sections nothing
+  const perHeat = given.drop <= 0 ? 0 : given.drop / given.heatPerVolume
   return {
     spread:
       ((perHeat * 2) / Math.sqrt(Math.PI)) * Math.sqrt(given.mouldConductivity * given.mouldHeatCapacity),

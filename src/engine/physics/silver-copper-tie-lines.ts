@@ -22,7 +22,7 @@ export type Side = 'silver' | 'copper'
 export const SILVER_MELTING = 961.78 + ZERO_CELSIUS_IN_KELVIN // K, ITS-90
 export const COPPER_MELTING = 1084.62 + ZERO_CELSIUS_IN_KELVIN // K, ITS-90
 
-const NODES = 192
+const NODES = 96
 const LOWEST = 298.15
 
 interface MolePair {

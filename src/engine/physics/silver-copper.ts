@@ -107,53 +107,54 @@ export const freezingHeat = (copper: number): number =>
   alloyEnthalpy(copper, liquidus(copper)) - alloyEnthalpy(copper, solidus(copper))
 
 // --- Freezing without diffusion in the solid ------------------------------------------------------------
-// df/f = -dC/(C_liquid - C_solid) along the liquidus. `solute` is the metal in the smaller part on that
-// side. Near the pure metal C_solid/C_liquid is steady, so the sum is kept over the logarithm of solute,
-// where its weight C_liquid/(C_liquid - C_solid) hardly changes.
+// df/f = -dC/(C_liquid - C_solid) along the liquidus. `solute` is the metal in the smaller part on that side.
+// With weight = C_liquid/(C_liquid - C_solid) this is -ln f = the sum of weight over ln(solute), and weight
+// runs nearly straight with solute, so between nodes it is taken as a + b * solute and summed exactly.
 
-interface ScheilNode {
-  readonly logSolute: number
-  readonly weight: number
+interface ScheilPiece {
+  /** solute at which the piece begins, and the sum up to there */
+  readonly from: number
   readonly sum: number
+  readonly a: number
+  readonly b: number
 }
 
 const soluteOf = (where: Side, copper: number): number => (where === 'silver' ? copper : 1 - copper)
 
-function scheilTable(where: Side): readonly ScheilNode[] {
-  const nodes: ScheilNode[] = []
-  for (const line of MELTING[where].slice(1)) {
-    const liquid = soluteOf(where, line.second)
-    const logSolute = Math.log(liquid)
-    const weight = liquid / (liquid - soluteOf(where, line.first))
-    const last = nodes[nodes.length - 1]
-    const sum = last ? last.sum + ((last.weight + weight) / 2) * (logSolute - last.logSolute) : 0
-    nodes.push({ logSolute, weight, sum })
-  }
-  return nodes
+const sumWithin = ({ from, sum, a, b }: ScheilPiece, solute: number): number =>
+  sum + a * Math.log(solute / from) + b * (solute - from)
+
+function scheilPieces(where: Side): readonly ScheilPiece[] {
+  const nodes = MELTING[where].slice(1).map((line) => {
+    const solute = soluteOf(where, line.second)
+    return { solute, weight: solute / (solute - soluteOf(where, line.first)) }
+  })
+  const pieces: ScheilPiece[] = []
+  nodes.slice(1).forEach((to, index) => {
+    const from = nodes[index] as (typeof nodes)[number]
+    const b = (to.weight - from.weight) / (to.solute - from.solute)
+    const last = pieces[pieces.length - 1]
+    const sum = last ? sumWithin(last, from.solute) : 0
+    pieces.push({ from: from.solute, sum, a: from.weight - b * from.solute, b })
+  })
+  return pieces
 }
 
-const SCHEIL: Record<Side, readonly ScheilNode[]> = {
-  silver: scheilTable('silver'),
-  copper: scheilTable('copper'),
+const SCHEIL: Record<Side, readonly ScheilPiece[]> = {
+  silver: scheilPieces('silver'),
+  copper: scheilPieces('copper'),
 }
 
-const pieceBelow = (nodes: readonly ScheilNode[], isPast: (node: ScheilNode) => boolean): number => {
-  const past = nodes.findIndex(isPast)
-  return Math.max(0, (past < 0 ? nodes.length : past) - 1)
-}
+/** The last piece that begins before; the first one also serves everything nearer the pure metal. */
+const pieceBefore = (where: Side, begins: (piece: ScheilPiece) => boolean): ScheilPiece =>
+  SCHEIL[where].findLast(begins) ?? (SCHEIL[where][0] as ScheilPiece)
 
 /** -ln of the liquid fraction, up to a constant, when the liquid holds this much solute. */
-function scheilSum(where: Side, solute: number): number {
-  const nodes = SCHEIL[where]
-  const logSolute = Math.log(solute)
-  const index = pieceBelow(nodes, (node) => node.logSolute > logSolute)
-  const a = nodes[index] as ScheilNode
-  const b = nodes[index + 1]
-  const along = logSolute - a.logSolute
-  const weight =
-    b && along > 0 ? a.weight + ((b.weight - a.weight) * along) / (b.logSolute - a.logSolute) : a.weight
-  return a.sum + ((a.weight + weight) / 2) * along
-}
+const scheilSum = (where: Side, solute: number): number =>
+  sumWithin(
+    pieceBefore(where, ({ from }) => from <= solute),
+    solute,
+  )
 
 const eutecticSum = (where: Side): number => scheilSum(where, soluteOf(where, EUTECTIC.liquid))
 
@@ -169,6 +170,7 @@ export function scheilEutecticFraction(copper: number): number {
 
 /** Mass fraction still liquid at T [K] when nothing diffuses in the solid; 0 below the eutectic. */
 export function scheilLiquidFraction(copper: number, T: number): number {
+  if (!(copper >= 0 && copper <= 1)) return Number.NaN
   if (T >= liquidus(copper)) return 1
   if (T < EUTECTIC.temperature) return 0
   const where = side(copper)
@@ -186,12 +188,12 @@ export function scheilTemperature(copper: number, fraction: number): number {
   const where = side(copper)
   const sum = scheilSum(where, soluteOf(where, copper)) - Math.log(fraction)
   if (sum >= eutecticSum(where)) return EUTECTIC.temperature
-  const nodes = SCHEIL[where]
-  const index = pieceBelow(nodes, (node) => node.sum > sum)
-  const a = nodes[index] as ScheilNode
-  const b = nodes[index + 1]
-  const slope = b && sum > a.sum ? (b.logSolute - a.logSolute) / (b.sum - a.sum) : 1 / a.weight
-  const solute = Math.exp(a.logSolute + slope * (sum - a.sum))
+  const piece = pieceBefore(where, (candidate) => candidate.sum <= sum)
+  // Newton's method over ln(solute), whose slope is the weight itself
+  let solute = piece.from
+  for (let step = 0; step < 6; step++) {
+    solute *= Math.exp((sum - sumWithin(piece, solute)) / (piece.a + piece.b * solute))
+  }
   return temperatureWhere(where, 'second', where === 'silver' ? solute : 1 - solute) ?? Number.NaN
 }
 

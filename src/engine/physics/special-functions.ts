@@ -41,7 +41,7 @@ export function scaledErfc(x: number): number {
  * 2N is well past x.
  */
 export function besselJ(order: 0 | 1, x: number): number {
-  const points = Math.ceil(Math.abs(x) / 2) + 24
+  const points = Math.ceil(Math.abs(x) / 2 + 4 * Math.cbrt(Math.abs(x))) + 24
   // ends of the half turn count half each
   let sum = (1 + (order === 1 ? -1 : 1)) / 2
   for (let n = 1; n < points; n++) {
