@@ -1,8 +1,8 @@
-import type { Pour, Roots, Shop } from './documents/index.ts'
+import { type Pour, type Roots, type Shop, statedValue } from './documents/index.ts'
 import { dryDensity, massOfDryMould, massOfWetMould, roomOfMould } from './flask/index.ts'
 import { capacityOfMould, dropIntoMould, heatToFreeze } from './physics/freezing-formulas.ts'
 import type { WeighedPiece } from './piece/index.ts'
-import { addUp, type Problem, type Quantity, root, say } from './quantity/index.ts'
+import { addUp, celsius, type Problem, type Quantity, root, say } from './quantity/index.ts'
 
 /** Where each thing the pour names stands in the shop; a name the shop does not know falls to its first row, and says so. */
 export interface Chosen {
@@ -75,7 +75,10 @@ export const readConditions = (roots: Roots, pour: Pour, chosen: Chosen, work: W
   const investment = `/shop/investments/${chosen.investment}`
   const castingTemperature = roots.has('/pour/flask_C')
     ? roots.at('/pour/flask_C', 'Flask at casting')
-    : roots.at(`${alloy}/flask_C/${work}`, 'Flask at casting', { unit: 'K' })
+    : roots.at(`${alloy}/flask_C/${work}`, 'Flask at casting', {
+        unit: 'K',
+        offset: celsius(0),
+      })
   const ratio = roots.has('/pour/investment/waterRatio')
     ? roots.at('/pour/investment/waterRatio', 'Water to powder')
     : roots.at(`${investment}/waterRatio/${pour.investment.work}`, 'Water to powder')
@@ -168,3 +171,30 @@ export const weighMould = (
     ),
   }
 }
+
+/** The highest of a wax's stated melting points, so that the slowest to run out sets the first hold. */
+export const highestMelt = (shop: Shop, index: number): number => {
+  const melts = shop.waxes[index]?.melts_C
+  return melts === undefined ? 0 : statedValue(melts)
+}
+
+/** From the flask's mouth to the farthest metal: the base's cone and the rise of the tree. */
+export const gateDepth = (rise: number, roots: Roots, base: number): Quantity =>
+  addUp(
+    {
+      id: 'spin.gateDepth',
+      title: 'From the flask’s mouth to the farthest metal',
+      says: 'the base’s cone and the rise of the tree',
+    },
+    [
+      roots.at(`/shop/bases/${base}/depth_mm`, 'Depth of the base’s cone'),
+      root({
+        id: 'tree.rise',
+        title: 'Rise of the tree above the base’s cone',
+        unit: 'm',
+        value: rise,
+        kind: 'usual',
+        source: 'from how the pieces stand on the tree',
+      }),
+    ],
+  )

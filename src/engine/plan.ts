@@ -4,20 +4,33 @@ import { openRoots, type Pour, type Shop } from './documents/index.ts'
 import { type FinishAnswer, planFinish } from './finishing/index.ts'
 import { chooseFlask, type FlaskPlan } from './flask/index.ts'
 import { type GoList, gatherVerdicts, goOrNoGo, judgeTrial } from './go.ts'
+import { type Burnout, planBurnout } from './heat/burnout.ts'
 import { type Mix, planMix, stationPressure } from './investment/index.ts'
 import { type MeltAnswer, planMelt } from './melt/index.ts'
 import { resolveMoment } from './physics/schedule.ts'
-import { type MeshFacts, meshKey, type PiecesAnswer, weighPieces } from './piece/index.ts'
+import { type MeshFacts, massOfWax, meshKey, type PiecesAnswer, weighPieces } from './piece/index.ts'
 import {
   type Conditions,
   chooseFromShop,
+  gateDepth,
+  highestMelt,
   type Mould,
   readConditions,
   type Work,
   weighMould,
   workOf,
 } from './plan-parts.ts'
-import type { Caution, Problem, Quantity, RoomAnswer, Verdict, Words } from './quantity/index.ts'
+import { type PriceAnswer, planPrice } from './price/index.ts'
+import {
+  addUp,
+  type Caution,
+  type Problem,
+  type Quantity,
+  type RoomAnswer,
+  type Verdict,
+  type Words,
+} from './quantity/index.ts'
+import { planSpin, type SpinAnswer } from './spin/index.ts'
 import { type Layout, metalInFeeds, planTree, roomOfSprues, type TreePlan } from './tree/index.ts'
 
 /** The moment now, and whatever slow results are finished, each under a hash of its inputs. */
@@ -53,7 +66,10 @@ export interface Plan {
   readonly needed: NeededPlan
   readonly charge: ChargePlan
   readonly melt: MeltAnswer
+  readonly price: PriceAnswer
   readonly mix: Mix
+  readonly burnout: Burnout
+  readonly spin: SpinAnswer
   readonly finish: FinishAnswer
   readonly verdicts: readonly Verdict[]
   readonly go: GoList
@@ -112,7 +128,7 @@ export const planPour = (shop: Shop, pour: Pour, given: Given): Plan => {
   const mould = weighMould(conditions, pieces.pieces, sprues, flask?.room, tree.domeVolume)
   const pressure = stationPressure({ roots, shop })
 
-  const waxDensity = pieces.pieces[0]?.waxDensity
+  const patternDensity = pieces.pieces[0]?.waxDensity
   const needed = planNeeded({
     shop,
     roots,
@@ -121,7 +137,7 @@ export const planPour = (shop: Shop, pour: Pour, given: Given): Plan => {
     pieces: pieces.castMass,
     sprues: spruesMetal,
     leastButton: tree.button.mass,
-    metalPerWax: waxDensity && conditions.metalDensity.value / waxDensity.value,
+    metalPerWax: patternDensity && conditions.metalDensity.value / patternDensity.value,
   })
   const alloy = shop.alloys[chosen.alloy] as Shop['alloys'][number]
   const charge = planCharge({ shop, pour, alloy, toWeigh: needed.toWeigh, makeUps: given.makeUps ?? {} })
@@ -157,6 +173,80 @@ export const planPour = (shop: Shop, pour: Pour, given: Given): Plan => {
     seatLength:
       seatIndex < 0 ? undefined : roots.at(`/pour/pieces/${seatIndex}/seat/length_mm`, 'Stone, length'),
   })
+  const waxRow = (role: (wax: Shop['waxes'][number]) => boolean): number => shop.waxes.findIndex(role)
+  const meltsAt = (index: number, title: string): Quantity | undefined =>
+    roots.has(`/shop/waxes/${index}/melts_C`) ? roots.at(`/shop/waxes/${index}/melts_C`, title) : undefined
+  const patternWaxes = pieces.pieces
+    .map((piece) => waxRow((wax) => wax.id === (piece.waxId ?? shop.waxes[0]?.id)))
+    .filter((index) => index >= 0)
+    .sort((a, b) => highestMelt(shop, b) - highestMelt(shop, a))
+  const waxMass =
+    mould.wax &&
+    patternDensity &&
+    massOfWax(
+      { volume: mould.wax, density: patternDensity },
+      { id: 'mould.waxMass', title: 'All the wax in the flask' },
+    )
+  const burnout = planBurnout({
+    roots,
+    shop,
+    pour,
+    kilnIndex: chosen.kiln,
+    investmentIndex: chosen.investment,
+    alloyIndex: chosen.alloy,
+    flaskInside: flask && { diameter: flask.diameter, height: flask.height },
+    flaskWall: flask?.wall,
+    flaskSteel: flask?.steel,
+    powder: mix.powder,
+    water: mix.water,
+    waxMass,
+    waxMelts: patternWaxes[0] === undefined ? undefined : meltsAt(patternWaxes[0], 'Pattern wax melts at'),
+    sprueMelts: meltsAt(
+      waxRow((wax) => wax.role === 'sprue'),
+      'Sprue wax melts at',
+    ),
+    work,
+    pressure,
+    mixToKiln: mix.intoKiln,
+    castAt,
+    now: given.now,
+    timeZone: shop.timeZone,
+  })
+  const rise = flask?.layout === undefined ? undefined : gateDepth(flask.layout.rise, roots, chosen.base)
+  const spin = planSpin({
+    roots,
+    shop,
+    pour,
+    machineIndex: chosen.machine,
+    flaskSteel: flask?.steel,
+    dryInvestment: mould.dry,
+    wetFlask:
+      flask &&
+      mould.wet &&
+      addUp(
+        {
+          id: 'mould.wetFlask',
+          title: 'Flask, wet',
+          says: 'empty flask and set investment',
+          plainMass: true,
+        },
+        [flask.steel, mould.wet],
+      ),
+    charge: needed.toWeigh,
+    flaskInside: flask && { diameter: flask.diameter, height: flask.height },
+    gateDepth: rise,
+    liquidDensity: roots.at(
+      `/shop/alloys/${chosen.alloy}/liquidDensity_g_cm3`,
+      'Density of the liquid metal',
+    ),
+    freezing:
+      tree.stem === undefined
+        ? undefined
+        : {
+            feeds: [...tree.gates.map((gate) => gate.freezes), tree.stem.freezes],
+            button: tree.button.freezes,
+          },
+  })
   const finish = planFinish({
     roots,
     shop,
@@ -175,6 +265,22 @@ export const planPour = (shop: Shop, pour: Pour, given: Given): Plan => {
     charge: needed.toWeigh,
   })
 
+  const price = planPrice({
+    roots,
+    shop,
+    pour,
+    alloyIndex: chosen.alloy,
+    metalCost: charge.cost,
+    charge: needed.toWeigh,
+    fineness: charge.fineness,
+    castMassTotal: pieces.castMass,
+    finishedMassTotal: finish.finishedMass,
+    metalBack: needed.back,
+    powderCost: mix.cost,
+    energyCost: burnout.cost,
+    waxMass,
+  })
+
   const rooms: readonly RoomAnswer[] = [
     pieces.answer,
     flaskAnswer,
@@ -182,7 +288,10 @@ export const planPour = (shop: Shop, pour: Pour, given: Given): Plan => {
     needed.answer,
     charge.answer,
     melt.answer,
+    price.answer,
     mix.answer,
+    burnout.answer,
+    spin.answer,
     finish.answer,
   ]
   const problems: Problem[] = [
@@ -217,7 +326,10 @@ export const planPour = (shop: Shop, pour: Pour, given: Given): Plan => {
     needed,
     charge,
     melt,
+    price,
     mix,
+    burnout,
+    spin,
     finish,
     verdicts,
     go: goOrNoGo(verdicts, pour.accepted),
