@@ -38,11 +38,13 @@ const fingerprint = (isSkipped, files) => {
 
 /** Programs still running may load a part of an older build, so the last few stay. */
 const keptBuilds = 3
+const isBuild = /^[0-9a-f]{16}(\.part-\d+)?$/
 const isUnfinished = (name) => name.includes('.part-')
 const abandonedAfter_ms = 3_600_000
 
 const dropOld = (folder) => {
   const builds = readdirSync(folder)
+    .filter((name) => isBuild.test(name))
     .map((name) => ({ name, time: statSync(join(folder, name)).mtimeMs }))
     .sort((a, b) => b.time - a.time)
   const finished = builds.filter(({ name }) => !isUnfinished(name)).slice(keptBuilds)

@@ -50,7 +50,7 @@ export const run = async (args: readonly string[], shell: Shell): Promise<ExitSt
     )
   // The signals are watched from here on, so that one that comes while starting still ends it tidily.
   const stopped = untilStopped()
-  const { startServer } = await import('../server/main.ts')
+  const { startServer } = await import('../server/index.ts')
   const started = await startServer({
     folder: data,
     host,

@@ -28,7 +28,8 @@ const day_ms = 86_400_000
 const prepareFolder = (folder: string, now: Date): StoreProblem | undefined => {
   const incoming = join(folder, 'incoming')
   try {
-    mkdirSync(incoming, { recursive: true })
+    // clients' names and prices are nobody else's business on a shared computer
+    mkdirSync(incoming, { recursive: true, mode: 0o700 })
     // What an upload cut short by a crash left behind; younger files may be another server's.
     for (const name of readdirSync(incoming)) {
       const file = join(incoming, name)
