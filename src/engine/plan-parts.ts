@@ -1,8 +1,8 @@
-import { type Pour, type Roots, type Shop, statedValue } from './documents/index.ts'
+import { type Pour, type Roots, readStated, type Shop, statedValue } from './documents/index.ts'
 import { dryDensity, massOfDryMould, massOfWetMould, roomOfMould } from './flask/index.ts'
 import { capacityOfMould, dropIntoMould, heatToFreeze } from './physics/freezing-formulas.ts'
 import type { WeighedPiece } from './piece/index.ts'
-import { addUp, celsius, type Problem, type Quantity, root, say } from './quantity/index.ts'
+import { addUp, celsius, formula, type Problem, type Quantity, root, say } from './quantity/index.ts'
 
 /** Where each thing the pour names stands in the shop; a name the shop does not know falls to its first row, and says so. */
 export interface Chosen {
@@ -69,16 +69,69 @@ export interface Conditions {
   readonly metalDensity: Quantity
 }
 
+/**
+ * The flask's heat aimed at: asked for this pour, or what casters use for such work. What they report is a
+ * range of choices; once one is chosen it is a setting without a spread.
+ */
+const aimOf = (shop: Shop, roots: Roots, chosen: Chosen, work: Work): Quantity => {
+  if (roots.has('/pour/flask_C')) return roots.at('/pour/flask_C', 'Flask at casting, aimed at')
+  const stated = readStated((shop.alloys[chosen.alloy] as Shop['alloys'][number]).flask_C[work])
+  return root({
+    id: 'freeze.aim',
+    title: `Flask at casting, aimed at for ${work} work`,
+    unit: 'K',
+    value: celsius(stated.value),
+    kind: 'usual',
+    source: `${stated.source ?? 'set for this shop'}; casters choose ${stated.low} to ${stated.high} °C`,
+    path: `/shop/alloys/${chosen.alloy}/flask_C/${work}`,
+    documentScale: 1,
+    documentOffset: celsius(0),
+  })
+}
+
+/** What is left of the kiln's error once its known offset is taken off. */
+const kilnOff = (shop: Shop, chosen: Chosen): Quantity => {
+  const stated = readStated((shop.kilns[chosen.kiln] as Shop['kilns'][number]).readsHigh_K)
+  return root({
+    id: 'freeze.kilnOff',
+    title: 'Kiln, still off after its offset is taken off',
+    unit: 'ΔK',
+    value: 0,
+    low: stated.low - stated.value,
+    high: stated.high - stated.value,
+    kind: 'usual',
+    source: stated.source ?? 'how surely the kiln’s offset is known',
+  })
+}
+
+const mouldAtCasting = formula({
+  name: 'mouldAtCasting',
+  title: 'Mould at casting',
+  says: 'the heat aimed at, and how far the kiln may still be off it',
+  unit: 'K',
+  inputs: {
+    aim: { unit: 'K', valid: [293, 1173] },
+    kilnOff: { unit: 'ΔK', valid: [-60, 60] },
+  },
+  source: 'a sum',
+  holdsWhen: 'the core has soaked as long as the burnout asks',
+  value: ({ aim, kilnOff: off }) => aim + off,
+})
+
 /** What mould and metal bring to every freezing time, and the mould's own densities. */
-export const readConditions = (roots: Roots, pour: Pour, chosen: Chosen, work: Work): Conditions => {
+export const readConditions = (
+  shop: Shop,
+  roots: Roots,
+  pour: Pour,
+  chosen: Chosen,
+  work: Work,
+): Conditions => {
   const alloy = `/shop/alloys/${chosen.alloy}`
   const investment = `/shop/investments/${chosen.investment}`
-  const castingTemperature = roots.has('/pour/flask_C')
-    ? roots.at('/pour/flask_C', 'Flask at casting')
-    : roots.at(`${alloy}/flask_C/${work}`, 'Flask at casting', {
-        unit: 'K',
-        offset: celsius(0),
-      })
+  const castingTemperature = mouldAtCasting(
+    { aim: aimOf(shop, roots, chosen, work), kilnOff: kilnOff(shop, chosen) },
+    { id: 'freeze.mould' },
+  )
   const ratio = roots.has('/pour/investment/waterRatio')
     ? roots.at('/pour/investment/waterRatio', 'Water to powder')
     : roots.at(`${investment}/waterRatio/${pour.investment.work}`, 'Water to powder')
@@ -179,22 +232,12 @@ export const highestMelt = (shop: Shop, index: number): number => {
 }
 
 /** From the flask's mouth to the farthest metal: the base's cone and the rise of the tree. */
-export const gateDepth = (rise: number, roots: Roots, base: number): Quantity =>
+export const gateDepth = (rise: Quantity, roots: Roots, base: number): Quantity =>
   addUp(
     {
       id: 'spin.gateDepth',
       title: 'From the flask’s mouth to the farthest metal',
       says: 'the base’s cone and the rise of the tree',
     },
-    [
-      roots.at(`/shop/bases/${base}/depth_mm`, 'Depth of the base’s cone'),
-      root({
-        id: 'tree.rise',
-        title: 'Rise of the tree above the base’s cone',
-        unit: 'm',
-        value: rise,
-        kind: 'usual',
-        source: 'from how the pieces stand on the tree',
-      }),
-    ],
+    [roots.at(`/shop/bases/${base}/depth_mm`, 'Depth of the base’s cone'), rise],
   )

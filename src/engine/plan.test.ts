@@ -159,7 +159,11 @@ describe('any plan', () => {
       const newPour = root === 'pour' ? withPath(six, inner, after) : six
       const fresh = quantitiesOf(planPour(newShop, newPour, given))
       for (const target of targets) {
-        const through = reworked(target, new Map([[input, after * scale + (input.documentOffset ?? 0)]]))
+        const changed = changeable.filter((one) => one.path === path)
+        const through = reworked(
+          target,
+          new Map(changed.map((one) => [one, after * scale + (input.documentOffset ?? 0)])),
+        )
         const planned = fresh.get(target.id)?.value as number
         // a flask or sprue may step to another size, which a fresh plan shows and a fixed body cannot
         if (Math.abs(planned / target.value - 1) > 0.02) continue

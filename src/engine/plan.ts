@@ -31,7 +31,14 @@ import {
   type Words,
 } from './quantity/index.ts'
 import { planSpin, type SpinAnswer } from './spin/index.ts'
-import { type Layout, metalInFeeds, planTree, roomOfSprues, type TreePlan } from './tree/index.ts'
+import {
+  type Layout,
+  metalInFeeds,
+  planTree,
+  roomOfSprues,
+  sizesOfLayout,
+  type TreePlan,
+} from './tree/index.ts'
 
 /** The moment now, and whatever slow results are finished, each under a hash of its inputs. */
 export interface Given {
@@ -92,7 +99,7 @@ export const planPour = (shop: Shop, pour: Pour, given: Given): Plan => {
 
   const pieces = weighPieces({ shop, pour, roots, alloyIndex: chosen.alloy, meshes })
   const work = workOf(pieces.pieces)
-  const conditions = readConditions(roots, pour, chosen, work)
+  const conditions = readConditions(shop, roots, pour, chosen, work)
 
   const treeInput = {
     shop,
@@ -115,10 +122,13 @@ export const planPour = (shop: Shop, pour: Pour, given: Given): Plan => {
     pour,
     roots,
     layouts: tree.layouts,
+    sizesOf: (layout) => sizesOfLayout(treeInput, tree, layout),
     baseIndex: chosen.base,
     pending,
   })
-  const sprues = roomOfSprues(treeInput, tree, flask?.layout ?? tree.layouts[0], pieces.treeWax)
+  const layout = flask?.layout ?? tree.layouts[0]
+  const sizes = layout && sizesOfLayout(treeInput, tree, layout)
+  const sprues = roomOfSprues(treeInput, tree, sizes, pieces.treeWax)
   const spruesMetal =
     sprues &&
     metalInFeeds(
@@ -212,7 +222,7 @@ export const planPour = (shop: Shop, pour: Pour, given: Given): Plan => {
     now: given.now,
     timeZone: shop.timeZone,
   })
-  const rise = flask?.layout === undefined ? undefined : gateDepth(flask.layout.rise, roots, chosen.base)
+  const farthest = flask?.layout && sizes && gateDepth(sizes.rise, roots, chosen.base)
   const spin = planSpin({
     roots,
     shop,
@@ -234,7 +244,7 @@ export const planPour = (shop: Shop, pour: Pour, given: Given): Plan => {
       ),
     charge: needed.toWeigh,
     flaskInside: flask && { diameter: flask.diameter, height: flask.height },
-    gateDepth: rise,
+    gateDepth: farthest,
     liquidDensity: roots.at(
       `/shop/alloys/${chosen.alloy}/liquidDensity_g_cm3`,
       'Density of the liquid metal',

@@ -1,8 +1,8 @@
 import fc from 'fast-check'
 import { expect, test } from 'vitest'
-import { openRoots, type Piece, type Pour, pourSchema, type Shop } from '../documents/index.ts'
+import { openRoots, type Piece, type Pour, pourSchema, type Shop, withPath } from '../documents/index.ts'
 import { usualShop } from '../materials/index.ts'
-import { type Quantity, root, type Unit } from '../quantity/index.ts'
+import { type Quantity, reworked, root, type Unit } from '../quantity/index.ts'
 import { type FinishInput, planFinish } from './index.ts'
 
 const given = (id: string, unit: Unit, value: number): Quantity =>
@@ -77,6 +77,20 @@ const stone = {
   polish_mm: 0.03,
   heatSensitive: true,
 }
+
+/** Every root that a number rests on, moved a little: through its recorded bodies, and by planning afresh. */
+const movedBothWays = (
+  target: Quantity,
+  afresh: (path: string, documentValue: number) => Quantity | undefined,
+): [through: number, fresh: number, path: string][] =>
+  [...target.slopes.keys()].flatMap((from) => {
+    if (from.path === undefined) return []
+    const scale = from.documentScale ?? 1
+    const offset = from.documentOffset ?? 0
+    const after = ((from.value - offset) / scale) * 1.01 + 0.001
+    const through = reworked(target, new Map([[from, after * scale + offset]]))
+    return [[through, afresh(from.path, after)?.value ?? Number.NaN, from.path]]
+  })
 
 test('an 18 by 13 mm stone with 0.05 mm a side is carved 18.27 by 13.21 mm', () => {
   const wide = { value: 0.0125, low: 0.0075, high: 0.0175 }
@@ -238,4 +252,48 @@ test('a section that finishing leaves under half a millimetre is a check', () =>
   const answer = finish([pieceWith({ source })])
   expect(answer.pieces[0]?.thinnestLeft?.value).toBeCloseTo(0.0003925, 8)
   expect(answer.answer.verdicts.find((one) => one.id === 'finish.thin.clasp')?.verdict).toBe('check')
+})
+
+test('seat, chance and finished weight are the same through their explanation as when planned afresh', () => {
+  const seat = { ...stone, length_mm: { value: 18, low: 17.95, high: 18.05 } }
+  const shrink = { value: 0.0125, low: 0.0075, high: 0.0175 }
+  const pour = pourWith([pieceWith({ seat, lengths: [{ name: 'across', finished_mm: 40, faces: 2 }] })])
+  const shop = shopWith({ shrink, perFace_mm: { value: 0.1, low: 0.05, high: 0.18 } })
+  const cast = {
+    id: 'clasp',
+    name: 'Clasp',
+    quantity: 1,
+    index: 0,
+    castMass: given('cast', 'kg', 0.0447),
+    area: given('area', 'm2', 0.00406),
+  }
+  const planned = (withShop: Shop, withPour: Pour) =>
+    planFinish({
+      roots: openRoots(withShop, withPour),
+      shop: withShop,
+      pour: withPour,
+      alloyIndex: 0,
+      pieces: [cast],
+    })
+  type Planned = ReturnType<typeof planned>
+  const numbers = [
+    (answer: Planned) => answer.pieces[0]?.seat?.length,
+    (answer: Planned) => answer.pieces[0]?.seat?.dropsIn,
+    (answer: Planned) => answer.pieces[0]?.seat?.spread,
+    (answer: Planned) => answer.pieces[0]?.lengths[0]?.wax,
+    (answer: Planned) => answer.finishedMass,
+    (answer: Planned) => answer.filings,
+  ]
+  for (const number of numbers) {
+    const target = number(planned(shop, pour))
+    if (target === undefined) throw new Error('no number; expected one')
+    const moved = movedBothWays(target, (path, value) => {
+      const inner = path.replace(/^\/(shop|pour)/, '')
+      return path.startsWith('/shop')
+        ? number(planned(withPath(shop, inner, value), pour))
+        : number(planned(shop, withPath(pour, inner, value)))
+    })
+    expect(moved.length).toBeGreaterThan(0)
+    for (const [through, fresh, path] of moved) expect(through, `${target.id} ${path}`).toBeCloseTo(fresh, 9)
+  }
 })

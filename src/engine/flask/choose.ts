@@ -47,6 +47,8 @@ export interface FlaskInput<L extends Standing> {
   readonly pour: Pour
   readonly roots: Roots
   readonly layouts: readonly L[]
+  /** reach and rise of a layout as quantities, from whoever laid it out */
+  readonly sizesOf: (layout: L) => { readonly reach: Quantity; readonly rise: Quantity } | undefined
   readonly baseIndex: number
   /** a slow result is still out, so nothing can be said yet */
   readonly pending: boolean
@@ -110,9 +112,6 @@ const shortfall = <L extends Standing>(input: FlaskInput<L>, fit: Fit<L>): Words
   return wall && top ? say`${wallWords}, and ${topWords}` : wall ? wallWords : topWords
 }
 
-const exactly = (id: string, title: string, value: number, source: string): Quantity =>
-  root({ id, title, unit: 'm', value, kind: 'usual', source })
-
 const STEEL = { density: 7900, source: 'stainless steel, material data page' }
 
 const describe = <L extends Standing>(
@@ -152,10 +151,7 @@ const describe = <L extends Standing>(
     'Above the pieces, for each of the flask’s diameter',
   )
   const leastTop = roots.at('/shop/rules/topLeast_mm', 'Above the pieces, at the very least')
-  const layoutSource = 'from how the pieces stand on the tree, each taken as the box of its outside sizes'
-  const reach = fit && exactly('flask.reach', 'Farthest reach of the tree', fit.layout.reach, layoutSource)
-  const rise =
-    fit && exactly('flask.rise', 'Rise of the tree above the base’s cone', fit.layout.rise, layoutSource)
+  const sizes = fit && input.sizesOf(fit.layout)
   return {
     flask,
     index,
@@ -165,8 +161,8 @@ const describe = <L extends Standing>(
     room: roomOfFlask({ diameter, height }, { id: 'flask.room' }),
     steel,
     layout: fit?.layout,
-    sideGap: reach && gapToWall({ diameter, reach }, { id: 'flask.sideGap' }),
-    topGap: rise && gapAbove({ height, cone, rise }, { id: 'flask.topGap' }),
+    sideGap: sizes && gapToWall({ diameter, reach: sizes.reach }, { id: 'flask.sideGap' }),
+    topGap: sizes && gapAbove({ height, cone, rise: sizes.rise }, { id: 'flask.topGap' }),
     neededSide: roots.at('/shop/rules/wallClearance_mm', 'Gap to the wall, at least'),
     neededTop: decide({
       id: 'flask.neededTop',

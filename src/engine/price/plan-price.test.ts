@@ -1,8 +1,8 @@
 import fc from 'fast-check'
 import { expect, test } from 'vitest'
-import { openRoots, type Piece, type Pour, pourSchema, type Shop } from '../documents/index.ts'
+import { openRoots, type Piece, type Pour, pourSchema, type Shop, withPath } from '../documents/index.ts'
 import { usualShop } from '../materials/index.ts'
-import { type Quantity, root, type Unit } from '../quantity/index.ts'
+import { type Quantity, reworked, root, type Unit } from '../quantity/index.ts'
 import { type PriceInput, planPrice, spoiledShare } from './index.ts'
 
 const given = (id: string, unit: Unit, value: number): Quantity =>
@@ -81,6 +81,20 @@ const price = (over: Partial<PriceInput> = {}, pour = pourWith(), shop = shopWit
 
 const amount = (answer: ReturnType<typeof price>, name: string): number | undefined =>
   answer.lines.find((line) => line.name === name)?.amount.value
+
+/** Every root that a number rests on, moved a little: through its recorded bodies, and by planning afresh. */
+const movedBothWays = (
+  target: Quantity,
+  afresh: (path: string, documentValue: number) => Quantity | undefined,
+): [through: number, fresh: number, path: string][] =>
+  [...target.slopes.keys()].flatMap((from) => {
+    if (from.path === undefined) return []
+    const scale = from.documentScale ?? 1
+    const offset = from.documentOffset ?? 0
+    const after = ((from.value - offset) / scale) * 1.01 + 0.001
+    const through = reworked(target, new Map([[from, after * scale + offset]]))
+    return [[through, afresh(from.path, after)?.value ?? Number.NaN, from.path]]
+  })
 
 test('the worked quote comes out line by line: metal, loss, labour, overhead and the share of a second try', () => {
   const answer = price()
@@ -224,4 +238,40 @@ test('undated prices and missing hours are checks', () => {
   expect(verdicts.find((verdict) => verdict.id === 'price.labour')?.verdict).toBe('check')
   const dated = price({}, pourWith(), shopWith({ asOf: '2026-11-09' })).answer.verdicts
   expect(dated.find((verdict) => verdict.id === 'price.metal')?.verdict).toBe('pass')
+})
+
+test('the sum asked is the same through its explanation as when planned afresh', () => {
+  const vague = { value: 14, low: 10, high: 18 }
+  const shop = shopWith({ margin: 0.15 }, { record: { pours: 12, spoiled: 3 } })
+  const pour = pourWith({ labour_h: { carving: vague, casting: 2 }, failedPours: undefined })
+  const { ask } = price({}, pour, shop)
+  if (ask === undefined) throw new Error('no sum; expected one')
+  const moved = movedBothWays(ask, (path, value) => {
+    const inner = path.replace(/^\/(shop|pour)/, '')
+    return path.startsWith('/shop')
+      ? price({}, pour, withPath(shop, inner, value)).ask
+      : price({}, withPath(pour, inner, value), shop).ask
+  })
+  expect(moved.length).toBeGreaterThan(9)
+  for (const [through, fresh, path] of moved) expect(through, path).toBeCloseTo(fresh, 6)
+})
+
+test('hours that are vaguer never make a surer price', () => {
+  const width = (spread: number): number => {
+    const { ask } = price(
+      {},
+      pourWith({ labour_h: { carving: { value: 14, low: 14 - spread, high: 14 + spread } } }),
+    )
+    return (ask?.high ?? 0) - (ask?.low ?? 0)
+  }
+  fc.assert(
+    fc.property(
+      fc.double({ min: 0, max: 4, noNaN: true }),
+      fc.double({ min: 0, max: 4, noNaN: true }),
+      (a, b) => {
+        expect(width(Math.max(a, b))).toBeGreaterThanOrEqual(width(Math.min(a, b)))
+      },
+    ),
+    { numRuns: 40 },
+  )
 })

@@ -188,7 +188,7 @@ const metalDated = (shop: Shop): Verdict => ({
         reason: say`The metal prices carry no date, and metal moves within days.`,
         remedy: say`Enter today's prices with their date.`,
       }
-    : { verdict: 'pass' as const, reason: say`As entered on ${shop.prices.asOf}.`, remedy: say`` }),
+    : { verdict: 'pass' as const, reason: say`Entered: ${shop.prices.asOf}.`, remedy: say`` }),
   where: '/shop/prices/asOf',
 })
 

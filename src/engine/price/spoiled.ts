@@ -13,21 +13,21 @@ export interface SpoiledShare {
 /** A count that favours no answer: half a spoiled pour and half a good one, counted before the first. */
 const BEFORE = 0.5
 
+const believed = (pours: number, spoiled: number) => {
+  const alpha = spoiled + BEFORE
+  const beta = pours - spoiled + BEFORE
+  const total = alpha + beta
+  return { alpha, beta, mean: alpha / total, u: Math.sqrt((alpha * beta) / (total ** 2 * (total + 1))) }
+}
+
 /**
  * Chance of a spoiled pour from `spoiled` of `pours`: the posterior mean of a binomial share under the prior
  * of Jeffreys, Beta(1/2, 1/2), with its 5th and 95th percentile.
  * @param pours 1 or more; @param spoiled 0 to pours
  */
 export const spoiledShare = (pours: number, spoiled: number): SpoiledShare => {
-  const alpha = spoiled + BEFORE
-  const beta = pours - spoiled + BEFORE
-  const total = alpha + beta
-  return {
-    mean: alpha / total,
-    low: jstat.beta.inv(0.05, alpha, beta),
-    high: jstat.beta.inv(0.95, alpha, beta),
-    u: Math.sqrt((alpha * beta) / (total ** 2 * (total + 1))),
-  }
+  const { alpha, beta, mean, u } = believed(pours, spoiled)
+  return { mean, u, low: jstat.beta.inv(0.05, alpha, beta), high: jstat.beta.inv(0.95, alpha, beta) }
 }
 
 /**
@@ -53,7 +53,7 @@ export const chanceFromRecord = (pours: Quantity, spoiled: Quantity): Quantity =
     holdsWhen: 'this pour is like those in the record',
     inputs: { pours, spoiled, within },
     body: (at) => {
-      const { mean, u } = spoiledShare(at.pours, at.spoiled)
+      const { mean, u } = believed(at.pours, at.spoiled)
       return mean + at.within * u
     },
   })

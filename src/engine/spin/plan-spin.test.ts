@@ -1,8 +1,8 @@
 import fc from 'fast-check'
 import { expect, test } from 'vitest'
-import { openRoots, type Pour, pourSchema, type Shop } from '../documents/index.ts'
+import { openRoots, type Pour, pourSchema, type Shop, withPath } from '../documents/index.ts'
 import { usualShop } from '../materials/index.ts'
-import { type Quantity, root, type Unit } from '../quantity/index.ts'
+import { type Quantity, reworked, root, type Unit } from '../quantity/index.ts'
 import { planSpin, type SpinInput } from './index.ts'
 
 const given = (id: string, unit: Unit, value: number, low = value, high = value): Quantity =>
@@ -58,6 +58,20 @@ const spin = (over: Partial<SpinInput> = {}, pour = pourWith(), shop = shopWith(
 
 const verdictOf = (answer: ReturnType<typeof spin>, id: string) =>
   answer.answer.verdicts.find((verdict) => verdict.id === id)?.verdict
+
+/** Every root that a number rests on, moved a little: through its recorded bodies, and by planning afresh. */
+const movedBothWays = (
+  target: Quantity,
+  afresh: (path: string, documentValue: number) => Quantity | undefined,
+): [through: number, fresh: number, path: string][] =>
+  [...target.slopes.keys()].flatMap((from) => {
+    if (from.path === undefined) return []
+    const scale = from.documentScale ?? 1
+    const offset = from.documentOffset ?? 0
+    const after = ((from.value - offset) / scale) * 1.01 + 0.001
+    const through = reworked(target, new Map([[from, after * scale + offset]]))
+    return [[through, afresh(from.path, after)?.value ?? Number.NaN, from.path]]
+  })
 
 test('the arm balances as worked by hand, with the metal in crucible, half-way and in the flask', () => {
   const { balance } = spin()
@@ -177,4 +191,24 @@ test('a vaguer weight of the flask never gives a surer place for the counterweig
 test('the danger of flying metal stands at its step whatever the plan says', () => {
   const cautions = spin({ charge: undefined }).answer.cautions
   expect(cautions.find((caution) => caution.id === 'spin.metal-flies')?.level).toBe('danger')
+})
+
+test('counterweight, stand-in and pressure are the same through their explanation as when planned afresh', () => {
+  const shop = shopWith()
+  const numbers = [
+    (answer: ReturnType<typeof spin>) => answer.balance?.counterweightAt,
+    (answer: ReturnType<typeof spin>) => answer.balance?.standIn,
+    (answer: ReturnType<typeof spin>) => answer.pressureLeft,
+    (answer: ReturnType<typeof spin>) => answer.holding,
+    (answer: ReturnType<typeof spin>) => answer.balance?.energy,
+  ]
+  for (const number of numbers) {
+    const target = number(spin())
+    if (target === undefined) throw new Error('no number; expected one')
+    const moved = movedBothWays(target, (path, value) =>
+      number(spin({}, pourWith(), withPath(shop, path.replace(/^\/shop/, ''), value))),
+    )
+    expect(moved.length).toBeGreaterThan(1)
+    for (const [through, fresh, path] of moved) expect(through, path).toBeCloseTo(fresh, 9)
+  }
 })

@@ -40,7 +40,8 @@ export const balanceVerdict = (balance: Balance, machine: string): Verdict => {
   }
 }
 
-const names = (parts: readonly Quantity[]): string => parts.map((part) => part.title).join(', ')
+const listed = (parts: readonly Quantity[]): Words =>
+  parts.reduce<Words>((words, part, at) => say`${words}${at === 0 ? '' : ', '}${part.title} ${part}`, [])
 
 /** Is everything solid before the arm may stop, and does the arm run that long? */
 export const runVerdicts = (
@@ -66,21 +67,21 @@ export const runVerdicts = (
     verdicts.push({
       ...shared,
       verdict: 'stop',
-      reason: say`At ${run} still liquid: ${names(liquid)}. ${runsOut}`,
+      reason: say`At ${run} metal is still liquid: ${listed(liquid)}. ${runsOut}`,
       remedy: say`Let it run ${upper}. ${told}`,
     })
   else if (perhaps.length > 0)
     verdicts.push({
       ...shared,
       verdict: 'check',
-      reason: say`At ${run} perhaps still liquid: ${names(perhaps)}. Too close to call. ${runsOut}`,
+      reason: say`At ${run} metal may still be liquid: ${listed(perhaps)}. Too close to call. ${runsOut}`,
       remedy: say`Let it run ${upper}.`,
     })
   else
     verdicts.push({
       ...shared,
       verdict: 'pass',
-      reason: say`Everything is solid at ${lastSolid}, ${upper} at the latest, and the arm runs ${run}. ${run.value > 30 ? told : say``}`,
+      reason: say`Everything is solid at ${lastSolid}, ${upper} at the latest, and the arm runs ${run}.${run.value > 30 ? say` ${told}` : say``}`,
       remedy: say``,
     })
   verdicts.push(coastVerdict(run, coastDown, machine, turnsWhere, holding))

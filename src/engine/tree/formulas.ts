@@ -115,3 +115,16 @@ export const waxLeftForSprues = formula({
   source: 'a difference of weighings',
   value: ({ tree, pieces, density }) => Math.max(0, tree - pieces) / density,
 })
+
+export const lengthByHand = formula({
+  name: 'lengthByHand',
+  title: 'Sprue, long',
+  says: 'the length the layout gives, and how far a hand is off it',
+  unit: 'm',
+  inputs: {
+    laid: { unit: 'm', valid: [1e-3, 0.4] },
+    byHand: { unit: 'm', valid: [-2e-3, 2e-3] },
+  },
+  source: 'a sum; the hand is common practice',
+  value: ({ laid, byHand }) => laid + byHand,
+})

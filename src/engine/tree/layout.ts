@@ -161,7 +161,7 @@ const tightest = (standing: readonly Standing[], rule: LayoutRule, stemInside: b
 }
 
 /** Stands the pieces upright round one stem in this many tiers. */
-const layOut = (
+export const layOut = (
   pieces: readonly ToPlace[],
   rule: LayoutRule,
   upright: Layout['upright'],

@@ -18,6 +18,7 @@ import {
 } from '../quantity/index.ts'
 import {
   buttonModulus,
+  lengthByHand,
   metalInFeeds,
   modulusOfButton,
   modulusOfRod,
@@ -27,7 +28,7 @@ import {
   waxLeftForSprues,
   widthOfCone,
 } from './formulas.ts'
-import { type Layout, layouts } from './layout.ts'
+import { type Layout, type LayoutRule, layOut, layouts, type ToPlace } from './layout.ts'
 
 /** What the mould and the metal bring to every freezing time in this pour. */
 export interface FreezingConditions {
@@ -257,6 +258,57 @@ const planButton = (input: TreeInput, laws: { ball: Quantity }, stem: TreePlan['
   }
 }
 
+const toPlace = (pieces: readonly WeighedPiece[], sizes?: Readonly<Record<string, number>>): ToPlace[] =>
+  pieces.map((piece, index) => {
+    const side = (name: 'length' | 'width' | 'height'): number =>
+      sizes?.[`${name}${index + 1}`] ?? piece.extents?.[name].value ?? 0
+    return { id: piece.id, copies: piece.quantity, sizes: [side('length'), side('width'), side('height')] }
+  })
+
+const layoutRule = (shop: Shop, stemDiameter: number): LayoutRule => ({
+  gap: shop.rules.waxToWax_mm / 1000,
+  stemDiameter,
+  shortest: SHORTEST,
+})
+
+/** How far a layout reaches and how long its sprues are, as numbers that rest on the pieces' sizes. */
+export interface LayoutSizes {
+  readonly reach: Quantity
+  readonly rise: Quantity
+  readonly gateLength: Quantity
+  readonly stemLength: Quantity
+}
+
+export const sizesOfLayout = (input: TreeInput, tree: TreePlan, layout: Layout): LayoutSizes | undefined => {
+  const { pieces, shop } = input
+  if (tree.stem === undefined) return undefined
+  const inputs: Record<string, Quantity> = { stem: tree.stem.diameter }
+  pieces.forEach((piece, index) => {
+    if (piece.extents === undefined) return
+    inputs[`length${index + 1}`] = piece.extents.length
+    inputs[`width${index + 1}`] = piece.extents.width
+    inputs[`height${index + 1}`] = piece.extents.height
+  })
+  const size = (id: string, title: string, pick: (laid: Layout) => number): Quantity =>
+    decide({
+      id,
+      title,
+      unit: 'm',
+      says: 'from how the pieces stand on the tree, each taken as the box of its outside sizes',
+      source: 'distances between rectangles, geometry',
+      holdsWhen: 'true shapes leave more room than their boxes',
+      inputs,
+      body: (n) =>
+        pick(layOut(toPlace(pieces, n), layoutRule(shop, n.stem ?? 0), layout.upright, layout.tiers)),
+    })
+  return {
+    reach: size('tree.reach', 'Farthest reach of the tree', (laid) => laid.reach),
+    rise: size('tree.rise', 'Rise of the tree above the base’s cone', (laid) => laid.rise),
+    gateLength: size('tree.gateLength', 'Sprues, long', (laid) => laid.gateLength),
+    stemLength: size('tree.stemLength', 'Main sprue, long', (laid) => laid.stemLength),
+  }
+}
+
 /** Sprues, stem and button by freezing time, and the ways to stand the pieces round them. */
 export const planTree = (input: TreeInput): TreePlan => {
   const { roots, shop, freezing, pieces } = input
@@ -367,18 +419,7 @@ export const planTree = (input: TreeInput): TreePlan => {
   const placeable = pieces.every((piece) => piece.extents !== undefined)
   const ways =
     all && placeable && stem !== undefined
-      ? layouts(
-          pieces.map((piece) => ({
-            id: piece.id,
-            copies: piece.quantity,
-            sizes: [
-              piece.extents?.length.value ?? 0,
-              piece.extents?.width.value ?? 0,
-              piece.extents?.height.value ?? 0,
-            ] as const,
-          })),
-          { gap: shop.rules.waxToWax_mm / 1000, stemDiameter: stem.diameter.value, shortest: SHORTEST },
-        )
+      ? layouts(toPlace(pieces), layoutRule(shop, stem.diameter.value))
       : []
 
   const order = [
@@ -405,7 +446,7 @@ export const planTree = (input: TreeInput): TreePlan => {
 export const roomOfSprues = (
   input: TreeInput,
   tree: TreePlan,
-  layout: Layout | undefined,
+  sizes: LayoutSizes | undefined,
   treeWax: Quantity | undefined,
 ): Quantity | undefined => {
   const { roots, shop, pieces } = input
@@ -426,19 +467,19 @@ export const roomOfSprues = (
       return waxLeftForSprues({ tree: treeWax, pieces: parts, density }, { id: 'tree.sprues' })
     }
   }
-  if (layout === undefined || tree.stem === undefined) return undefined
-  const length = (id: string, title: string, value: number, path?: string): Quantity =>
-    path !== undefined && roots.has(path)
-      ? roots.at(path, title)
-      : root({
-          id,
-          title,
-          unit: 'm',
-          value,
-          u: 0.4e-3,
-          kind: 'usual',
-          source: 'from how the pieces stand on the tree; built by hand to about 1 mm',
-        })
+  if (sizes === undefined || tree.stem === undefined) return undefined
+  const byHand = root({
+    id: 'tree.byHand',
+    title: 'Sprues as built by hand',
+    unit: 'm',
+    value: 0,
+    low: -1e-3,
+    high: 1e-3,
+    kind: 'usual',
+    source: 'common practice: cut and set to about 1 mm either way',
+  })
+  const length = (id: string, title: string, laid: Quantity, path: string): Quantity =>
+    roots.has(path) ? roots.at(path, title) : lengthByHand({ laid, byHand }, { id, title })
   const parts = tree.gates.map((gate) => {
     const piece = pieces.find((candidate) => candidate.id === gate.piece)
     return volumeOfRods(
@@ -447,7 +488,7 @@ export const roomOfSprues = (
         length: length(
           `tree.${gate.piece}.length`,
           `Sprue of ${gate.name}, long`,
-          layout.gateLength,
+          sizes.gateLength,
           `/pour/pieces/${piece?.index ?? 0}/gate/length_mm`,
         ),
         count: decide({
@@ -467,12 +508,7 @@ export const roomOfSprues = (
     volumeOfRods(
       {
         diameter: tree.stem.diameter,
-        length: length(
-          'tree.stem.length',
-          'Main sprue, long',
-          layout.stemLength,
-          '/pour/tree/stem/length_mm',
-        ),
+        length: length('tree.stem.length', 'Main sprue, long', sizes.stemLength, '/pour/tree/stem/length_mm'),
         count: root({
           id: 'tree.stem.count',
           title: 'Main sprues',

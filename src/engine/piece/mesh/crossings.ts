@@ -27,6 +27,7 @@ const ENOUGH_PAIRS = 2_000
  * lying in one plane and sharing an edge are not crossing; slivers get the benefit of the doubt, since
  * rounding turns their planes.
  * @param rough how far rounding may have moved a corner, in the unit of the positions
+ * @param shallow crossings less deep or long than this are of no account: they move the volume by less than rounding
  */
 export function findCrossings(
   mesh: TriangleMesh,
@@ -34,6 +35,7 @@ export function findCrossings(
   shellOf: Int32Array,
   shellCount: number,
   rough: number,
+  shallow: number,
   budget = CROSSING_BUDGET,
 ): Crossings {
   const { positions, corners } = mesh
@@ -44,7 +46,7 @@ export function findCrossings(
     shellPairs: new Map(),
     complete: true,
   }
-  const meet = new TrianglePair(positions, corners, rough)
+  const meet = new TrianglePair(positions, corners, rough, shallow)
   let enough = false
   const ended = visitMeetingPairs(tree, budget, (a, b) => {
     const s = shellOf[a]!
@@ -68,14 +70,16 @@ class TrianglePair {
   private readonly positions: Float64Array
   private readonly corners: Uint32Array
   private readonly rough: number
+  private readonly shallow: number
   private readonly normal = new Float64Array(6)
   private readonly span = new Float64Array(4)
   private readonly where = new Float64Array(3)
 
-  constructor(positions: Float64Array, corners: Uint32Array, rough: number) {
+  constructor(positions: Float64Array, corners: Uint32Array, rough: number, shallow: number) {
     this.positions = positions
     this.corners = corners
     this.rough = rough
+    this.shallow = shallow
   }
 
   place(): Point {
@@ -84,7 +88,7 @@ class TrianglePair {
 
   /** Whether the triangles whose corners start at entries `s` and `t` pass through each other. */
   cross(s: number, t: number): boolean {
-    const { corners, normal, span, rough } = this
+    const { corners, normal, span, rough, shallow } = this
     let shared = 0
     for (let i = 0; i < 3; i++) for (let j = 0; j < 3; j++) if (corners[s + i] === corners[t + j]) shared++
     if (shared >= 2) return false
@@ -100,8 +104,8 @@ class TrianglePair {
     if (!this.stretch(t, s, 0, heightS, dx, dy, dz, 2)) return false
     const from = Math.max(span[0]!, span[2]!)
     const to = Math.min(span[1]!, span[3]!)
-    // The stretch is measured along a direction of length `slant`, and its ends are blunter the finer the angle.
-    if (to - from <= 8 * rough * Math.max(slant, 1)) return false
+    // The stretch is measured along a direction of length `slant`.
+    if (to - from <= Math.max(8 * rough, shallow * slant)) return false
     this.findPlace(s, t)
     return true
   }
@@ -148,7 +152,7 @@ class TrianglePair {
     dz: number,
     into: number,
   ): boolean {
-    const { positions, corners, normal, span, rough } = this
+    const { positions, corners, normal, span, rough, shallow } = this
     const o = corners[t]! * 3
     const ox = positions[o]!
     const oy = positions[o + 1]!
@@ -166,7 +170,7 @@ class TrianglePair {
       const z = positions[at + 2]! - oz
       let d = normal[plane]! * x + normal[plane + 1]! * y + normal[plane + 2]! * z
       // Far corners are doubted more: a low triangle's plane may be tilted by rough / height.
-      const doubt = rough * (1 + Math.sqrt(x * x + y * y + z * z) / height)
+      const doubt = Math.max(shallow, rough * (1 + Math.sqrt(x * x + y * y + z * z) / height))
       if (d < doubt && d > -doubt) d = 0
       const l = dx * x + dy * y + dz * z
       if (d > 0) over = true

@@ -30,6 +30,8 @@ type Shell = {
 }
 
 const PROBES = 1000
+/** Folds less deep than this share of the diagonal (0.003 mm on a 30 mm part) are left behind by solid modellers. */
+const SHALLOW_SHARE = 1e-4
 const MOST_SAMPLES = 12
 const ALL_SAMPLES = 40_000
 
@@ -59,8 +61,10 @@ export function settleShells(
   if (shells.every((s) => Math.abs(s.volume) <= Math.max(1e-9 * size, s.area * rough * 4)))
     return untrusted(surfaceProblems.noVolume())
 
+  const bounds = boundsOf(mesh)
+  const diagonal = bounds ? Math.hypot(...bounds.max.map((high, axis) => high - (bounds.min[axis] ?? high))) : 0
   const tree = buildBoxTree(mesh)
-  const crossings = findCrossings(mesh, tree, map.shellOf, map.count, rough)
+  const crossings = findCrossings(mesh, tree, map.shellOf, map.count, rough, SHALLOW_SHARE * diagonal)
   if (crossings.selfPairs > 0)
     return untrusted(surfaceProblems.selfCrossing(crossings.selfPairs, !crossings.complete, crossings.selfAt))
   if (!crossings.complete) problems.push(surfaceProblems.crossingsNotSought(mesh.corners.length / 3))

@@ -1,0 +1,326 @@
+import { sayMoment } from '../physics/schedule.ts'
+import {
+  type Figure,
+  figureOf,
+  lengthOf,
+  type Quantity,
+  say,
+  temperatureOf,
+  timeOf,
+  type Verdict,
+} from '../quantity/index.ts'
+import type { Burnout, BurnoutInput } from './burnout.ts'
+import { drains, type LaidProgram, type Mould, outsideSizes } from './program.ts'
+
+type Plan = Omit<Burnout, 'answer'>
+
+const degrees = (difference: number): Figure => ({ value: difference, unit: 'ΔK' })
+
+const judgeCeiling = (input: BurnoutInput, laid: LaidProgram, aim: Quantity): Verdict => {
+  const investment = input.shop.investments[input.investmentIndex]
+  const kiln = input.shop.kilns[input.kilnIndex]
+  if (investment === undefined || kiln === undefined)
+    throw new Error('no such investment or kiln in the shop')
+  const base = { id: 'burnout.ceiling', part: 'burnout', title: say`Under the investment's ceiling` } as const
+  const ceiling = investment.ceiling_C + 273.15
+  const wanted = investment.topHold_C + 273.15
+  const why =
+    investment.bond === 'gypsum' ? 'Above it the plaster gives off sulphur, which eats the metal.' : ''
+  if (aim.value > laid.top.value)
+    return {
+      ...base,
+      verdict: 'stop',
+      reason: say`The casting temperature asked for, ${temperatureOf(aim.value)}, is above the hottest this kiln and investment allow, ${laid.top}. ${why}`,
+      remedy: say`Cast at ${laid.top} or cooler.`,
+      where: input.roots.has('/pour/flask_C') ? '/pour/flask_C' : aim.path,
+    }
+  const room = ceiling - laid.top.value
+  if (laid.top.value < wanted - 0.5)
+    return {
+      ...base,
+      verdict: laid.top.value < 273.15 + 650 ? 'stop' : 'check',
+      reason: say`The top hold is set down from ${temperatureOf(wanted)} to ${laid.top}, so that overshoot and the kiln's doubt stay under ${temperatureOf(ceiling)}. ${why} A cooler top burns carbon off more slowly.`,
+      remedy: say`Check the kiln against a known temperature, and enter how far it is off.`,
+      where: `/shop/kilns/${input.kilnIndex}/readsHigh_K`,
+    }
+  return {
+    ...base,
+    verdict: 'pass',
+    reason: say`The top hold, ${laid.top}, is ${degrees(room)} under the ceiling of ${temperatureOf(ceiling)}; overshoot and the kiln's doubt are inside that.`,
+    remedy: [],
+  }
+}
+
+const judgeStart = (input: BurnoutInput, plan: Plan): Verdict[] => {
+  const { now, timeZone } = input
+  const { castAt, start, mixBy, earliest } = plan
+  if (castAt === undefined || start === undefined || mixBy === undefined || earliest === undefined) return []
+  const base = { id: 'burnout.start', part: 'burnout', title: say`Time for the burnout` } as const
+  const moment = (at: number): string => sayMoment(at, timeZone)
+  const soonest = say`Cast at ${moment(earliest)} or later.`
+  const where = '/pour/castAt'
+  if (castAt < now)
+    return [
+      {
+        ...base,
+        verdict: 'check',
+        reason: say`The casting moment, ${moment(castAt)}, has passed. The times below are those it had.`,
+        remedy: soonest,
+        where,
+      },
+    ]
+  if (start < now)
+    return [
+      {
+        ...base,
+        verdict: 'check',
+        reason: say`To cast on ${moment(castAt)} the kiln had to go on by ${moment(start)}, which has passed.`,
+        remedy: soonest,
+        where,
+      },
+    ]
+  if (mixBy < now)
+    return [
+      {
+        ...base,
+        verdict: 'check',
+        reason: say`The kiln goes on at ${moment(start)}; the mix had to be started by ${moment(mixBy)}, which has passed.`,
+        remedy: say`If the flask is not poured yet: ${soonest}`,
+        where,
+      },
+    ]
+  return [
+    {
+      ...base,
+      verdict: 'pass',
+      reason: say`Mix by ${moment(mixBy)}; the kiln goes on at ${moment(start)}.`,
+      remedy: [],
+    },
+  ]
+}
+
+const judgeSteps = (input: BurnoutInput, plan: Plan): Verdict => {
+  const most = input.shop.kilns[input.kilnIndex]?.steps ?? 0
+  const wanted = plan.program.filter(({ kind }) => kind === 'hold').length
+  const base = { id: 'burnout.steps', part: 'burnout', title: say`Steps the kiln can store` } as const
+  return wanted <= most
+    ? {
+        ...base,
+        verdict: 'pass',
+        reason: say`${wanted} steps, each a climb and its hold; the kiln stores ${most}.`,
+        remedy: [],
+      }
+    : {
+        ...base,
+        verdict: 'check',
+        reason: say`The program has ${wanted} steps, each a climb and its hold, and the kiln stores ${most}. Somebody must be there to set the rest.`,
+        remedy: say`Set the last ${wanted - most} by hand, at the times shown.`,
+        where: `/shop/kilns/${input.kilnIndex}/steps`,
+      }
+}
+
+/** Share of its power that the kiln may be asked for on top of its losses before it falls behind. */
+const judgePower = (input: BurnoutInput, plan: Plan, laid: LaidProgram): Verdict[] => {
+  const kiln = input.shop.kilns[input.kilnIndex]
+  const load = plan.energy?.inputs.load
+  const share = plan.energy?.inputs.share
+  if (kiln === undefined || load === undefined || share === undefined) return []
+  const power = kiln.power_kW * 1000
+  const climbing = laid.steps
+    .filter(({ from, to, id }) => id !== 'casting' && id !== 'casting-ramp' && to.value >= from.value)
+    .reduce((sum, { duration }) => sum + duration.value, 0)
+  // most of the load goes in between the first hold and the top; twice the even draw is taken as its peak
+  const peak = (2 * load.high) / climbing + share.value * power
+  const base = { id: 'burnout.power', part: 'burnout', title: say`The kiln can keep up` } as const
+  const draw: Figure = { value: peak, unit: 'W' }
+  const has: Figure = { value: power, unit: 'W' }
+  return [
+    peak <= power
+      ? {
+          ...base,
+          verdict: 'pass',
+          reason: say`At its hardest the program asks about ${draw} of the kiln's ${has}.`,
+          remedy: [],
+        }
+      : {
+          ...base,
+          verdict: 'check',
+          reason: say`At its hardest the program asks about ${draw}, and the kiln has ${has}: it would fall behind, and the core with it.`,
+          remedy: say`Climb more gently, or burn out fewer or smaller flasks.`,
+          where: '/shop/rules/gentleRise_C_h',
+        },
+  ]
+}
+
+/** Air wanted round a flask in the kiln [m]; common practice, an inch. */
+const AIR_ROUND = 0.0254
+
+const judgeFit = (input: BurnoutInput): Verdict[] => {
+  const kiln = input.shop.kilns[input.kilnIndex]
+  const inside = input.flaskInside
+  if (kiln === undefined || inside === undefined) return []
+  const across = inside.diameter.value + 2 * (input.flaskWall?.value ?? 0.0016)
+  const least = Math.min(kiln.width_mm, kiln.depth_mm) / 1000
+  const side = (least - across) / 2
+  const above = kiln.height_mm / 1000 - inside.height.value
+  const base = { id: 'burnout.fits', part: 'burnout', title: say`The flask fits the kiln` } as const
+  const where = `/shop/kilns/${input.kilnIndex}/width_mm`
+  if (side <= 0 || above <= 0)
+    return [
+      {
+        ...base,
+        verdict: 'stop',
+        reason: say`The flask, ${lengthOf(across)} across and ${inside.height} tall, does not go into the kiln.`,
+        remedy: say`Take a smaller flask or another kiln.`,
+        where: '/pour/flask',
+      },
+    ]
+  if (side < AIR_ROUND || above < AIR_ROUND)
+    return [
+      {
+        ...base,
+        verdict: 'check',
+        reason: say`The flask leaves ${lengthOf(Math.min(side, above))} of air; under ${lengthOf(AIR_ROUND)} one side runs hot and carbon wants for air.`,
+        remedy: say`Take a smaller flask or another kiln.`,
+        where,
+      },
+    ]
+  return [
+    {
+      ...base,
+      verdict: 'pass',
+      reason: say`${lengthOf(side)} of air at the side and ${lengthOf(above)} above.`,
+      remedy: [],
+    },
+  ]
+}
+
+const judgeWax = (input: BurnoutInput, plan: Plan, laid: LaidProgram): Verdict => {
+  const { waxMelts, sprueMelts } = input
+  const base = { id: 'burnout.wax', part: 'burnout', title: say`The wax can run out` } as const
+  if (!drains(waxMelts) || waxMelts === undefined)
+    return {
+      ...base,
+      verdict: 'check',
+      reason: say`No melting point is known for this pattern, so nothing here counts on it running out. A pattern that only burns wants more air and a longer top hold, and may swell first and crack the mould.`,
+      remedy: say`Enter the melting point if it is a wax; for a resin follow its maker's burnout.`,
+      where: '/shop/waxes',
+    }
+  if (sprueMelts !== undefined && sprueMelts.value > waxMelts.value)
+    return {
+      ...base,
+      verdict: 'check',
+      reason: say`The sprue wax melts at ${sprueMelts}, after the pattern at ${waxMelts}: the pattern swells with no way out, and can crack the mould.`,
+      remedy: say`Sprue with a wax that melts at or below the pattern.`,
+      where: '/shop/waxes',
+    }
+  const { core } = plan
+  const firstEnd = laid.steps.slice(0, 2).reduce((sum, { duration }) => sum + duration.value, 0)
+  if (core?.waxMelted === undefined)
+    return {
+      ...base,
+      verdict: 'check',
+      reason: say`The core does not reach ${waxMelts} within the program, so the wax there would not melt.`,
+      remedy: say`Lengthen the first hold, or take a smaller flask.`,
+      where: '/pour/flask',
+    }
+  const late = core.waxMelted.value > firstEnd
+  return {
+    ...base,
+    verdict: 'pass',
+    reason: late
+      ? say`The first hold, ${laid.firstHold}, is above the melting point (up to ${temperatureOf(waxMelts.high)}), but wet investment stays near boiling: at the middle the wax melts only some ${core.waxMelted} after switching on.`
+      : say`The wax at the middle melts some ${core.waxMelted} after switching on, within the first hold.`,
+    remedy: [],
+  }
+}
+
+/** Least time at carbon-burning heat before the kiln comes down [s]; common practice, an hour. */
+const CLEAN = 3600
+
+const judgeClean = (plan: Plan, laid: LaidProgram): Verdict => {
+  const base = { id: 'burnout.clean', part: 'burnout', title: say`Dry, and the carbon burned off` } as const
+  const topEnd = laid.steps
+    .slice(0, laid.steps.findIndex(({ id }) => id === 'top') + 1)
+    .reduce((sum, { duration }) => sum + duration.value, 0)
+  const { core } = plan
+  if (core?.coreDry === undefined || core.coreHot === undefined)
+    return {
+      ...base,
+      verdict: 'stop',
+      reason: say`By the reckoning the middle of this flask is not ${core?.coreDry === undefined ? 'dry' : 'hot enough to burn carbon'} when the program ends. Steam or carbon in the mould spoils the casting.`,
+      remedy: say`Take a smaller flask, or a program with longer holds from the investment's maker.`,
+      where: '/pour/flask',
+    }
+  const burns = topEnd - core.coreHot.high
+  return burns >= CLEAN
+    ? {
+        ...base,
+        verdict: 'pass',
+        reason: say`The middle is dry some ${core.coreDry} after switching on (at the latest ${timeOf(core.coreDry.high)}), and stands above 600 °C for at least ${timeOf(burns)} of the top hold. Look all the same: white at the sprue, no grey, no smell.`,
+        remedy: [],
+      }
+    : {
+        ...base,
+        verdict: 'check',
+        reason: say`The middle may reach 600 °C only ${timeOf(core.coreHot.high)} after switching on, which leaves ${timeOf(Math.max(0, burns))} at the top to burn the carbon off. Grey at the sprue means carbon, and gas in the metal.`,
+        remedy: say`Climb more gently or hold longer before the top.`,
+        where: '/shop/rules/gentleRise_C_h',
+      }
+}
+
+const judgeSettled = (plan: Plan): Verdict[] => {
+  const { settle, soak, castingTemperature } = plan
+  if (settle === undefined || soak === undefined) return []
+  const base = { id: 'burnout.settled', part: 'burnout', title: say`The core at casting heat` } as const
+  return [
+    settle.high <= soak.value
+      ? {
+          ...base,
+          verdict: 'pass',
+          reason: say`The core stands within ten degrees of ${castingTemperature} after ${timeOf(settle.low)} to ${timeOf(settle.high)} of the soak; ${soak} is given.`,
+          remedy: [],
+        }
+      : {
+          ...base,
+          verdict: 'check',
+          reason: say`The core may need ${timeOf(settle.high)} to settle at ${castingTemperature}, and ${soak} is given.`,
+          remedy: say`Soak ${timeOf(settle.high - soak.value)} longer.`,
+          where: '/pour/castAt',
+        },
+  ]
+}
+
+/** Everything checked about the burnout. */
+export const judgeBurnout = (
+  input: BurnoutInput,
+  plan: Plan,
+  laid: LaidProgram,
+  mould: Mould,
+  aim: Quantity,
+): Verdict[] => {
+  const outside = outsideSizes(mould)
+  return [
+    judgeCeiling(input, laid, aim),
+    ...judgeStart(input, plan),
+    judgeSteps(input, plan),
+    ...judgePower(input, plan, laid),
+    ...judgeFit(input),
+    judgeWax(input, plan, laid),
+    judgeClean(plan, laid),
+    ...judgeSettled(plan),
+    ...(outside === undefined
+      ? []
+      : [
+          {
+            id: 'burnout.size',
+            part: 'burnout',
+            verdict: 'check',
+            title: say`Holds for this size`,
+            reason: outside,
+            remedy: say`Compare with the sheet of the investment's maker. The top hold here is ${figureOf(laid.holds.top)}.`,
+            where: '/pour/flask',
+          } as const,
+        ]),
+  ]
+}

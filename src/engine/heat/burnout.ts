@@ -1,0 +1,437 @@
+import type { Pour, Roots, Shop } from '../documents/index.ts'
+import { layBackwards, resolveMoment } from '../physics/schedule.ts'
+import { saturationTemperature } from '../physics/water.ts'
+import {
+  addUp,
+  celsius,
+  type Problem,
+  type Quantity,
+  type RoomAnswer,
+  reckon,
+  root,
+  say,
+  type Words,
+} from '../quantity/index.ts'
+import { BURNOUT_CAUTIONS } from './burnout-cautions.ts'
+import type { BurnoutModel, CoreHistory } from './burnout-model.ts'
+import { judgeBurnout } from './burnout-verdicts.ts'
+import {
+  diffusivity,
+  dryDensity,
+  dryInvestment,
+  dryingHeat,
+  energyCost,
+  flaskSteel,
+  kilnEnergy,
+  lagSize,
+  loadHeat,
+  soakSize,
+  wallShare,
+} from './formulas.ts'
+import { type LaidProgram, layProgram, type Mould, type ProgramStep, usual } from './program.ts'
+import { RULE } from './rule.ts'
+
+export type Work = 'heavy' | 'medium' | 'light'
+
+export interface BurnoutInput {
+  readonly roots: Roots
+  readonly shop: Shop
+  readonly pour: Pour
+  readonly kilnIndex: number
+  readonly investmentIndex: number
+  readonly alloyIndex: number
+  readonly flaskInside?: { readonly diameter: Quantity; readonly height: Quantity }
+  readonly flaskWall?: Quantity
+  /** the flask's own steel when weighed [kg]; from its wall otherwise */
+  readonly flaskSteel?: Quantity
+  readonly powder?: Quantity
+  readonly water?: Quantity
+  readonly waxMass?: Quantity
+  /** melting point of the pattern wax that melts last [K]; left out for a pattern that only burns */
+  readonly waxMelts?: Quantity
+  /** melting point of the sprue wax [K] */
+  readonly sprueMelts?: Quantity
+  /** decides the casting temperature; one asked for the pour overrides it */
+  readonly work: Work
+  /** the shop's own air pressure [Pa]; sets where water boils in the mould */
+  readonly pressure?: Quantity
+  /** from the first powder in the water to the earliest moment in the kiln [s] */
+  readonly mixToKiln?: Quantity
+  /** the casting moment and now [ms since 1970] */
+  readonly castAt?: number
+  readonly now: number
+  readonly timeZone: string
+  readonly model?: BurnoutModel
+}
+
+export interface Burnout {
+  readonly program: readonly ProgramStep[]
+  /** the mould when the metal goes in [K] */
+  readonly castingTemperature: Quantity
+  /** the middle of it at that moment, by the model [K] */
+  readonly coreAtCast?: Quantity
+  readonly top?: Quantity
+  readonly soak?: Quantity
+  readonly settle?: Quantity
+  readonly total?: Quantity
+  /** moments [ms since 1970] */
+  readonly start?: number
+  readonly mixBy?: number
+  readonly castAt?: number
+  /** the soonest pour from now, mixing first [ms since 1970] */
+  readonly earliest?: number
+  readonly core?: CoreHistory
+  /** whether the model asked for has not answered yet and the rule stands in */
+  readonly byRuleMeanwhile: boolean
+  readonly dryInvestment?: Quantity
+  readonly flaskSteel?: Quantity
+  readonly energy?: Quantity
+  readonly cost?: Quantity
+  readonly answer: RoomAnswer
+}
+
+/** Share of its power that a small kiln draws to stay at its top hold. */
+const kilnShare = (): Quantity =>
+  usual(
+    'burnout.kilnShare',
+    'Share of its power the kiln draws at the top',
+    '1',
+    0.45,
+    'a guess; read a meter',
+    0.3,
+    0.65,
+  )
+
+/** The casting temperature aimed at: asked for this pour, or the middle of what casters use for such work. */
+const aimedAt = ({ roots, shop, alloyIndex, work }: BurnoutInput): Quantity => {
+  if (roots.has('/pour/flask_C')) return roots.at('/pour/flask_C', 'Casting temperature of the flask')
+  const stated = shop.alloys[alloyIndex]?.flask_C[work]
+  if (stated === undefined) throw new Error(`no alloy ${alloyIndex} in the shop`)
+  const path = `/shop/alloys/${alloyIndex}/flask_C/${work}`
+  const value = typeof stated === 'number' ? stated : stated.value
+  const range = typeof stated === 'number' ? '' : `, ${stated.low ?? value} to ${stated.high ?? value} °C`
+  // what casters report is a range of choices; once one is chosen it is a setting, without a spread
+  return root({
+    id: 'burnout.aim',
+    title: `Casting temperature of the flask for ${work} work`,
+    unit: 'K',
+    value: celsius(value),
+    kind: 'usual',
+    source: `${typeof stated === 'number' ? 'set for this shop' : (stated.source ?? 'set for this shop')}${range}`,
+    path,
+    documentScale: 1,
+    documentOffset: celsius(0),
+  })
+}
+
+const mouldOf = (
+  input: BurnoutInput,
+  inside: NonNullable<BurnoutInput['flaskInside']>,
+  ratio: Quantity,
+): Mould => {
+  const { roots } = input
+  const bag = `/shop/investments/${input.investmentIndex}`
+  const radius = reckon({
+    id: 'burnout.radius',
+    title: 'Radius of the mould',
+    unit: 'm',
+    says: 'half the inside diameter of the flask',
+    source: 'geometry',
+    inputs: { diameter: inside.diameter },
+    body: ({ diameter }) => diameter / 2,
+  })
+  const { height } = inside
+  const conductivity = roots.at(`${bag}/dryConductivity_W_mK`, 'Heat passed by the dry mould')
+  const heat = roots.at(`${bag}/dryHeat_J_kgK`, 'Specific heat of the dry mould')
+  const density = dryDensity(
+    {
+      hemihydrate: roots.at(`${bag}/hemihydrateShare`, 'Plaster in the powder'),
+      ratio,
+      particle: roots.at(`${bag}/particleDensity_g_cm3`, "Density of the powder's grains"),
+    },
+    { id: 'burnout.density' },
+  )
+  return {
+    radius,
+    height,
+    soakSize: soakSize({ radius, height }, { id: 'burnout.soakSize' }),
+    lagSize: lagSize({ radius, height }, { id: 'burnout.lagSize' }),
+    wallShare: wallShare({ radius, height }, { id: 'burnout.wallShare' }),
+    density,
+    heat,
+    conductivity,
+    diffusivity: diffusivity({ conductivity, density, heat }, { id: 'burnout.diffusivity' }),
+  }
+}
+
+const ratioOf = ({ roots, pour, investmentIndex }: BurnoutInput): Quantity =>
+  roots.has('/pour/investment/waterRatio')
+    ? roots.at('/pour/investment/waterRatio', 'Water to powder')
+    : roots.at(
+        `/shop/investments/${investmentIndex}/waterRatio/${pour.investment.work}`,
+        `Water to powder for ${pour.investment.work} work`,
+      )
+
+/** Plans the burnout backwards from the casting moment. Without a flask only the casting temperature comes out. */
+export const planBurnout = (input: BurnoutInput): Burnout => {
+  const { roots, flaskInside } = input
+  const aim = aimedAt(input)
+  if (flaskInside === undefined)
+    return {
+      program: [],
+      castingTemperature: aim,
+      byRuleMeanwhile: false,
+      castAt: input.castAt,
+      answer: {
+        verdicts: [],
+        cautions: BURNOUT_CAUTIONS,
+        problems: [
+          {
+            kind: 'burnout-needs-flask',
+            where: '/pour/flask',
+            what: say`The burnout is not worked out: no flask is chosen.`,
+            remedy: say`Choose a flask, or give the pieces' sizes so that one can be chosen.`,
+          },
+        ],
+      },
+    }
+  const ratio = ratioOf(input)
+  const mould = mouldOf(input, flaskInside, ratio)
+  const laid = layProgram({ ...input, aim, mould })
+  const total = addUp(
+    {
+      id: 'burnout.total',
+      title: 'Hours in the kiln',
+      says: 'all climbs, holds and falls, one after another',
+    },
+    laid.steps.map(({ duration }) => duration),
+  )
+  const mixToKiln = input.mixToKiln ?? mixToKilnByClock(input)
+  const stretches =
+    input.castAt === undefined
+      ? undefined
+      : layBackwards(
+          input.castAt,
+          laid.steps.map(({ duration }) => duration.value),
+        )
+  const program = laid.steps.map((step, index) => ({
+    ...step,
+    start: stretches?.[index]?.from,
+    end: stretches?.[index]?.to,
+  }))
+  const start = stretches?.[0]?.from
+  const core = followCore(input, laid, mould, ratio)
+  const masses = weighBurned(input, flaskInside)
+  const energy = reckonEnergy(input, laid, ratio, masses)
+  const cost =
+    energy &&
+    energyCost(
+      { energy, price: roots.at('/shop/prices/energy_kWh', 'Price of electricity') },
+      { id: 'burnout.cost' },
+    )
+  const plan = {
+    program,
+    castingTemperature: laid.casting,
+    coreAtCast: addUp(
+      {
+        id: 'burnout.coreAtCast',
+        title: 'Core when the metal goes in',
+        says: 'the core at the end of the program, and what is not known of the kiln’s error',
+      },
+      [core.history.coreAtCast, laid.kilnError],
+    ),
+    top: laid.top,
+    soak: laid.soak,
+    settle: laid.settle,
+    total,
+    start,
+    mixBy: start === undefined ? undefined : start - mixToKiln.value * 1000,
+    castAt: input.castAt,
+    // to the next whole minute, as a clock is set
+    earliest: Math.ceil((input.now + (mixToKiln.value + total.value) * 1000) / 60_000) * 60_000,
+    core: core.history,
+    byRuleMeanwhile: core.meanwhile,
+    ...masses,
+    energy,
+    cost,
+  }
+  const problems: Problem[] = []
+  if (input.castAt === undefined)
+    problems.push({
+      kind: 'burnout-needs-moment',
+      where: '/pour/castAt',
+      what: say`The program has no clock times: the casting moment is not known.`,
+      remedy: say`Give the day and time of the pour.`,
+    })
+  return {
+    ...plan,
+    answer: {
+      verdicts: judgeBurnout(input, plan, laid, mould, aim),
+      cautions: BURNOUT_CAUTIONS,
+      problems,
+    },
+  }
+}
+
+/** From the first powder in the water to the kiln, by the shop's own clock. */
+const mixToKilnByClock = ({ roots, investmentIndex }: BurnoutInput): Quantity =>
+  addUp(
+    {
+      id: 'burnout.mixToKiln',
+      title: 'From the first powder to the kiln',
+      says: 'mixing, both vacuums and the pour, then the wait before the kiln',
+    },
+    [
+      roots.at('/shop/clock/mix_min', 'Powder in, mix'),
+      roots.at('/shop/clock/vacuumMix_min', 'Vacuum the mix'),
+      roots.at('/shop/clock/pour_min', 'Pour'),
+      roots.at('/shop/clock/vacuumFlask_min', 'Vacuum the flask'),
+      roots.at(`/shop/investments/${investmentIndex}/beforeKiln_min`, 'Wait before the kiln'),
+    ],
+  )
+
+const followCore = (
+  input: BurnoutInput,
+  laid: LaidProgram,
+  mould: Mould,
+  ratio: Quantity,
+): { history: CoreHistory; meanwhile: boolean } => {
+  const { roots } = input
+  const bag = `/shop/investments/${input.investmentIndex}`
+  const boiling =
+    input.pressure === undefined
+      ? usual(
+          'burnout.boiling',
+          'Water boils at',
+          'K',
+          celsius(100),
+          'sea level; the shop’s pressure is not known',
+        )
+      : reckon({
+          id: 'burnout.boiling',
+          title: 'Water boils in the mould at',
+          unit: 'K',
+          says: 'temperature at which water boils at the shop’s own air pressure',
+          source: 'IAPWS-IF97, region 4 (release R7-97)',
+          inputs: { pressure: input.pressure },
+          body: ({ pressure }) => saturationTemperature(pressure) ?? celsius(100),
+        })
+  const course = {
+    radius: mould.radius,
+    height: mould.height,
+    temperatures: [laid.room, ...laid.steps.map(({ to }) => to)],
+    durations: laid.steps.map(({ duration }) => duration),
+    conductivity: mould.conductivity,
+    density: mould.density,
+    heat: mould.heat,
+    dryingHeat: dryingHeat(
+      {
+        hemihydrate: roots.at(`${bag}/hemihydrateShare`, 'Plaster in the powder'),
+        ratio,
+        particle: roots.at(`${bag}/particleDensity_g_cm3`, "Density of the powder's grains"),
+      },
+      { id: 'burnout.dryingHeat' },
+    ),
+    boiling,
+    waxMelts: input.waxMelts,
+  }
+  const solved = input.model?.follow(course)
+  if (solved !== undefined) return { history: solved, meanwhile: false }
+  const history = RULE.follow(course)
+  if (history === undefined) throw new Error('the rule gave no history; it always has one')
+  return { history, meanwhile: input.model !== undefined }
+}
+
+type Burned = Pick<Burnout, 'dryInvestment' | 'flaskSteel'>
+
+const weighBurned = (input: BurnoutInput, inside: NonNullable<BurnoutInput['flaskInside']>): Burned => {
+  const { roots, powder, flaskWall } = input
+  return {
+    dryInvestment:
+      powder &&
+      dryInvestment(
+        {
+          powder,
+          allowance: roots.at('/shop/rules/wasteAllowance', 'Over for what stays in the bowl'),
+          hemihydrate: roots.at(
+            `/shop/investments/${input.investmentIndex}/hemihydrateShare`,
+            'Plaster in the powder',
+          ),
+        },
+        { id: 'burnout.dryInvestment' },
+      ),
+    flaskSteel:
+      input.flaskSteel ??
+      (flaskWall &&
+        flaskSteel(
+          { diameter: inside.diameter, height: inside.height, wall: flaskWall },
+          { id: 'burnout.flaskSteel' },
+        )),
+  }
+}
+
+const reckonEnergy = (
+  input: BurnoutInput,
+  laid: LaidProgram,
+  ratio: Quantity,
+  { dryInvestment: dry, flaskSteel: steel }: Burned,
+): Quantity | undefined => {
+  if (dry === undefined) return undefined
+  const { roots } = input
+  const bag = `/shop/investments/${input.investmentIndex}`
+  const inputs: Record<string, Quantity> = { room: laid.room, top: laid.top }
+  laid.steps.forEach((step, index) => {
+    inputs[`to${index}`] = step.to
+    inputs[`time${index}`] = step.duration
+  })
+  const asAtTop = reckon({
+    id: 'burnout.asAtTop',
+    title: 'The program, as time at the top',
+    unit: 's',
+    says: 'every stretch counted by how far it stands above the room, as a share of the top; falls not counted',
+    source: 'losses go with the difference to the room',
+    inputs,
+    body: (n) => {
+      const number = (name: string): number => n[name] ?? Number.NaN
+      let from = number('room')
+      let sum = 0
+      laid.steps.forEach((_, index) => {
+        const to = number(`to${index}`)
+        if (to >= from) sum += number(`time${index}`) * ((from + to) / 2 - number('room'))
+        from = to
+      })
+      return sum / (number('top') - number('room'))
+    },
+  })
+  const load = loadHeat(
+    {
+      dry,
+      hemihydrate: roots.at(`${bag}/hemihydrateShare`, 'Plaster in the powder'),
+      ratio,
+      heat: roots.at(`${bag}/dryHeat_J_kgK`, 'Specific heat of the dry mould'),
+      steel: steel ?? usual('burnout.noSteel', 'Steel of the flask', 'kg', 0, 'not known'),
+      room: laid.room,
+      top: laid.top,
+    },
+    { id: 'burnout.load' },
+  )
+  return kilnEnergy(
+    {
+      power: roots.at(`/shop/kilns/${input.kilnIndex}/power_kW`, 'Power of the kiln'),
+      share: kilnShare(),
+      time: asAtTop,
+      load,
+    },
+    { id: 'burnout.energy' },
+  )
+}
+
+/** The casting moment of a pour, and what must be said about it. */
+export const castingMoment = (
+  pour: Pour,
+  now: number,
+  timeZone: string,
+): { at?: number; note?: Words; problem?: Problem } => {
+  const found = resolveMoment(pour.castAt, now, timeZone)
+  return found.ok ? { at: found.at, note: found.note } : { problem: found.problem }
+}
