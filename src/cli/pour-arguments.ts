@@ -1,0 +1,89 @@
+import { parseArgs } from 'node:util'
+import { METRIC, type UnitChoice } from '../engine/quantity/index.ts'
+import { refuse } from './refusal.ts'
+
+export const pourOptionsHelp = `  --shop FILE       the shop, for a pour that does not hold its own
+  --now TIME        plan as if it were this moment, such as 2030-11-14T15:30:00-07:00
+  --length mm|in    --temperature C|F    --mass g|dwt|ozt    --pressure inHg|mbar|kPa
+  --json            the answer as JSON, each key with its unit`
+
+const options = {
+  shop: { type: 'string' },
+  now: { type: 'string' },
+  length: { type: 'string' },
+  temperature: { type: 'string' },
+  mass: { type: 'string' },
+  pressure: { type: 'string' },
+  pdf: { type: 'string' },
+  paper: { type: 'string' },
+  explain: { type: 'boolean', default: false },
+  json: { type: 'boolean', default: false },
+} as const
+
+const pick = <T>(
+  name: string,
+  asked: string | undefined,
+  choices: Readonly<Record<string, T>>,
+  usual: T,
+): T => {
+  if (asked === undefined) return usual
+  const chosen = Object.hasOwn(choices, asked) ? choices[asked] : undefined
+  return (
+    chosen ??
+    refuse(name, `"${asked}" is none of the choices`, `say one of ${Object.keys(choices).join(', ')}`)
+  )
+}
+
+export interface PourArguments {
+  readonly path: string
+  readonly shop?: string
+  readonly now?: string
+  readonly pdf?: string
+  readonly paper: 'a4' | 'letter'
+  readonly explain: boolean
+  readonly json: boolean
+  readonly units: UnitChoice
+}
+
+const parse = (args: readonly string[]) => {
+  try {
+    return parseArgs({ args: [...args], allowPositionals: true, options })
+  } catch (error) {
+    return refuse(
+      'the command line',
+      error instanceof Error ? error.message : String(error),
+      'see the command with --help',
+    )
+  }
+}
+
+/** The arguments of a command about one pour. @throws Refusal for an option or a value that is not known */
+export const readPourArguments = (args: readonly string[]): PourArguments => {
+  const { values, positionals } = parse(args)
+  const [path, ...others] = positionals
+  if (path === undefined)
+    return refuse('the command line', 'no pour was named', 'give the path of a pour’s JSON file')
+  if (others.length > 0)
+    return refuse('the command line', 'more than one pour was named', 'plan them one by one')
+  return {
+    path,
+    shop: values.shop,
+    now: values.now,
+    pdf: values.pdf,
+    paper: pick('--paper', values.paper?.toLowerCase(), { a4: 'a4', letter: 'letter' }, 'a4'),
+    explain: values.explain,
+    json: values.json,
+    units: {
+      ...METRIC,
+      length: pick('--length', values.length, { mm: 'mm', in: 'in' }, METRIC.length),
+      temperature: pick('--temperature', values.temperature, { C: 'C', F: 'F' }, METRIC.temperature),
+      mass: pick('--mass', values.mass, { g: 'g', dwt: 'dwt', ozt: 'oz t' }, METRIC.mass),
+      pressure: pick(
+        '--pressure',
+        values.pressure,
+        { inHg: 'inHg', mbar: 'mbar', kPa: 'kPa' },
+        METRIC.pressure,
+      ),
+    },
+  }
+}
