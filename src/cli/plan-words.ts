@@ -6,6 +6,7 @@ import {
   type Quantity,
   type UnitChoice,
   writeChance,
+  writeDuration,
   writeFigure,
   writeQuantity,
   writeWords,
@@ -75,6 +76,32 @@ export const planInWords = (plan: Plan, units: UnitChoice, explained: boolean): 
       line('boils on the gauge from', figure(mix.vacuum.boilGauge, units)),
       line('the gloss goes at', figure(mix.glossOff, units)),
     ]),
+    section('Burnout', [
+      line(
+        'mix by',
+        plan.burnout.mixBy === undefined ? 'open' : sayMoment(plan.burnout.mixBy, shop.timeZone),
+      ),
+      line(
+        'kiln on',
+        plan.burnout.start === undefined ? 'open' : sayMoment(plan.burnout.start, shop.timeZone),
+      ),
+      ...plan.burnout.program.map((step) => line(step.kind, writeWords(step.words, units))),
+    ]),
+    section('Spin', [
+      line('balance cold on', figure(plan.spin.balance?.standIn, units)),
+      line('counterweight at', figure(plan.spin.balance?.counterweightAt, units)),
+      line('let it run', figure(plan.spin.time?.run, units)),
+    ]),
+    section('Quench, after the spin', [
+      line(
+        'between',
+        plan.quench.window === undefined
+          ? 'open'
+          : `${writeDuration(plan.quench.window.from)} and ${writeDuration(plan.quench.window.to)}`,
+      ),
+      `  ${writeWords(plan.quench.redFirst, units)}`,
+    ]),
+    section('Price', [line('ask', figure(plan.price.ask, units))]),
     section('Finish', [line('finished', figure(plan.finish.finishedMass, units))]),
     section('Go or no-go', [
       ...go.stops.map(

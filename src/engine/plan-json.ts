@@ -31,6 +31,15 @@ const orNull = (quantity: Quantity | undefined, scale: number): Interval | null 
 const single = (quantity: Quantity | undefined, scale: number): number | null =>
   quantity === undefined ? null : tidy(quantity.value * scale)
 
+const celsiusOf = (quantity: Quantity | undefined): Interval | null =>
+  quantity === undefined
+    ? null
+    : {
+        low: tidy(toCelsius(quantity.low)),
+        expected: tidy(toCelsius(quantity.value)),
+        high: tidy(toCelsius(quantity.high)),
+      }
+
 const GRAMS = 1000
 const MM = 1000
 const MINUTES = 1 / 60
@@ -161,6 +170,71 @@ export const planToJson = (plan: Plan, choice: UnitChoice = METRIC) => {
       boil_gauge_kPa: single(mix.vacuum.boilGauge, 1e-3),
       pump_gauge_inHg: interval(mix.vacuum.pumpGauge, 1 / PASCAL_PER_INCH_OF_MERCURY),
       boils: mix.vacuum.boils,
+    },
+    burnout: {
+      castingTemperature_C: celsiusOf(plan.burnout.castingTemperature),
+      start: moment(plan.burnout.start),
+      mixBy: moment(plan.burnout.mixBy),
+      earliestPour: moment(plan.burnout.earliest),
+      total_min: single(plan.burnout.total, MINUTES),
+      program: plan.burnout.program.map((step) => ({
+        id: step.id,
+        kind: step.kind,
+        from_C: tidy(toCelsius(step.from.value)),
+        to_C: tidy(toCelsius(step.to.value)),
+        duration_min: tidy(step.duration.value / 60),
+        setpoint_C: tidy(toCelsius(step.setpoint)),
+        start: moment(step.start),
+        words: writeWords(step.words, words),
+      })),
+      by: plan.burnout.core?.by ?? 'rule',
+      coreAtCast_C: celsiusOf(plan.burnout.core?.coreAtCast),
+      energy_kWh: orNull(plan.burnout.energy, 1 / 3.6e6),
+      cost: single(plan.burnout.cost, 1),
+    },
+    spin: {
+      turns: plan.spin.turns.value,
+      speed_rpm: interval(plan.spin.speed, 30 / Math.PI),
+      standIn_g: orNull(plan.spin.balance?.standIn, GRAMS),
+      counterweight_mm: orNull(plan.spin.balance?.counterweightAt, MM),
+      pull_N: {
+        start: single(plan.spin.balance?.pull.start, 1),
+        end: single(plan.spin.balance?.pull.end, 1),
+        ifBalancedWet: single(plan.spin.balance?.pull.ifWet, 1),
+      },
+      pressure_kPa: orNull(plan.spin.pressure, 1e-3),
+      gravities: orNull(plan.spin.gravities, 1),
+      lastSolid_s: orNull(plan.spin.time?.lastSolid, 1),
+      run_s: single(plan.spin.time?.run, 1),
+      coastDown_s: orNull(plan.spin.time?.coastDown, 1),
+    },
+    quench: {
+      window_min:
+        plan.quench.window === undefined
+          ? null
+          : {
+              from: tidy(plan.quench.window.from / 60),
+              to: tidy(plan.quench.window.to / 60),
+              sure: plan.quench.window.sure,
+            },
+      opens_min: orNull(plan.quench.opens, MINUTES),
+      closes_min: orNull(plan.quench.closes, MINUTES),
+      planned_min: plan.quench.planned === undefined ? null : tidy(plan.quench.planned / 60),
+      redFirst: writeWords(plan.quench.redFirst, words),
+    },
+    price: {
+      currency,
+      ask: orNull(plan.price.ask, 1),
+      quote:
+        plan.price.quote === undefined
+          ? null
+          : { price: plan.price.quote.price, deposit: plan.price.quote.deposit },
+      lines: plan.price.lines.map((line) => ({ name: line.name, amount: interval(line.amount, 1) })),
+      overhead: orNull(plan.price.overhead, 1),
+      margin: orNull(plan.price.margin, 1),
+      shareOfSecondTry: orNull(plan.price.secondTry?.share, 1),
+      chanceOfSpoiledPour: orNull(plan.price.chance.chance, 1),
+      mouldPays: plan.price.mould?.pays ?? null,
     },
     finish: {
       pieces: plan.finish.pieces.map((piece) => ({

@@ -4,7 +4,7 @@ import { openRoots, type Pour, type Shop } from './documents/index.ts'
 import { type FinishAnswer, planFinish } from './finishing/index.ts'
 import { chooseFlask, type FlaskPlan } from './flask/index.ts'
 import { type GoList, gatherVerdicts, goOrNoGo, judgeTrial } from './go.ts'
-import { type Burnout, planBurnout } from './heat/burnout.ts'
+import { type Burnout, planBurnout, planQuench, type Quench } from './heat/index.ts'
 import { type Mix, planMix, stationPressure } from './investment/index.ts'
 import { type MeltAnswer, planMelt } from './melt/index.ts'
 import { resolveMoment } from './physics/schedule.ts'
@@ -77,6 +77,7 @@ export interface Plan {
   readonly mix: Mix
   readonly burnout: Burnout
   readonly spin: SpinAnswer
+  readonly quench: Quench
   readonly finish: FinishAnswer
   readonly verdicts: readonly Verdict[]
   readonly go: GoList
@@ -257,6 +258,20 @@ export const planPour = (shop: Shop, pour: Pour, given: Given): Plan => {
             button: tree.button.freezes,
           },
   })
+  const quench = planQuench({
+    roots,
+    shop,
+    pour,
+    alloyIndex: chosen.alloy,
+    investmentIndex: chosen.investment,
+    charge: needed.toWeigh,
+    castingTemperature: conditions.castingTemperature,
+    pourTemperature: melt.pourTemperature,
+    flaskInside: flask && { diameter: flask.diameter, height: flask.height },
+    flaskSteel: flask?.steel,
+    dryInvestment: mould.dry,
+    spinRun: spin.time?.run,
+  })
   const finish = planFinish({
     roots,
     shop,
@@ -302,6 +317,7 @@ export const planPour = (shop: Shop, pour: Pour, given: Given): Plan => {
     mix.answer,
     burnout.answer,
     spin.answer,
+    quench.answer,
     finish.answer,
   ]
   const problems: Problem[] = [
@@ -340,6 +356,7 @@ export const planPour = (shop: Shop, pour: Pour, given: Given): Plan => {
     mix,
     burnout,
     spin,
+    quench,
     finish,
     verdicts,
     go: goOrNoGo(verdicts, pour.accepted),

@@ -52,6 +52,12 @@ describe('the diagram', () => {
     )
   })
 
+  test('beside the bulge of the copper solidus an alloy is all solid, then melts a little as it cools', () => {
+    expect(liquidFraction(0.923, 1110)).toBe(0)
+    expect(liquidFraction(0.923, 1060)).toBeGreaterThan(0)
+    expect(liquidFraction(0.923, 1050)).toBe(0)
+  })
+
   test('phases in equilibrium have equal chemical potentials, melting and splitting', () => {
     for (const [line, second] of [
       [meltingAt('silver', 1150), 'liquid'],
@@ -127,11 +133,13 @@ describe('heat', () => {
 describe('freezing without diffusion in the solid', () => {
   const castable = fc.double({ min: 0.005, max: 0.995, noNaN: true })
 
-  test('never leaves less liquid than even freezing does', () => {
+  test('never leaves less liquid than even freezing does, on the silver side', () => {
+    // not so on the copper side, whose solid gives silver back in the last 54 K above the eutectic
     fc.assert(
-      fc.property(castable, kelvin, (copper, T) => {
+      fc.property(castable, kelvin, (part, T) => {
+        const copper = part * EUTECTIC.liquid
         fc.pre(T > EUTECTIC.temperature + 0.01)
-        expect(scheilLiquidFraction(copper, T)).toBeGreaterThanOrEqual(liquidFraction(copper, T) - 1e-5)
+        expect(scheilLiquidFraction(copper, T)).toBeGreaterThanOrEqual(liquidFraction(copper, T) - 1e-6)
       }),
     )
   })

@@ -26,6 +26,8 @@ export const liquidus = (copper: number): number =>
 /**
  * Temperature [K] below which the alloy is wholly solid when it cools slowly enough for the solid to stay
  * even. Real castings of sterling go on freezing down to the eutectic: see `scheilEutecticFraction`.
+ * Copper takes up most silver some 54 K above the eutectic, so alloys of 92.2 to 92.5 % copper freeze whole,
+ * melt a little again as they cool further, and are wholly solid for good only at the eutectic.
  */
 export function solidus(copper: number): number {
   if (copper >= EUTECTIC.silverSolid && copper <= EUTECTIC.copperSolid) return EUTECTIC.temperature
@@ -62,6 +64,8 @@ function shared(
 ): readonly PhaseShare[] {
   if (!line) return []
   const second = leverRule(copper, line.first, line.second)
+  // beside the bulge of copper's solidus an alloy between solidus and liquidus may still be all solid
+  if (second <= 0) return [{ phase: phases[0], copper, share: 1 }]
   return [
     { phase: phases[0], copper: line.first, share: 1 - second },
     { phase: phases[1], copper: line.second, share: second },
@@ -85,7 +89,7 @@ export function phaseEnthalpy(phase: SolutionPhase, copper: number, T: number): 
  * Heat [J/kg] to bring pure silver and pure copper from 25 C to the alloy at T [K], at equilibrium: solid,
  * part-liquid or liquid. Differences of it are the heat an alloy takes up or gives off. The melt's heat
  * only: no crucible, no losses. Valid 298 to about 1500 K; below the eutectic the solid is taken as split
- * as far as equilibrium would split it, which a quench prevents (up to about 20 kJ/kg more is then kept).
+ * as far as equilibrium would split it, which a quench prevents (sterling then keeps some 35 kJ/kg of mixing heat).
  */
 export function alloyEnthalpy(copper: number, T: number): number {
   const phases = phasesAt(copper, T)

@@ -5,6 +5,8 @@ import type { Point } from './problems.ts'
 export type Crossings = {
   /** Pairs of triangles of one shell that pass through each other. */
   selfPairs: number
+  /** Length of the lines along which they cross, added up. */
+  selfLength: number
   selfAt: Point | null
   /** Shells of which some triangle passes through one of the same shell. */
   selfShells: Set<number>
@@ -41,6 +43,7 @@ export function findCrossings(
   const { positions, corners } = mesh
   const found: Crossings = {
     selfPairs: 0,
+    selfLength: 0,
     selfAt: null,
     selfShells: new Set(),
     shellPairs: new Map(),
@@ -56,6 +59,7 @@ export function findCrossings(
     if (!meet.cross(a * 3, b * 3)) return true
     if (s === t) {
       found.selfPairs++
+      found.selfLength += meet.length
       found.selfAt ??= meet.place()
       found.selfShells.add(s)
       if (found.selfPairs >= ENOUGH_PAIRS) enough = true
@@ -74,6 +78,8 @@ class TrianglePair {
   private readonly normal = new Float64Array(6)
   private readonly span = new Float64Array(4)
   private readonly where = new Float64Array(3)
+  /** How long the line is along which the last two found crossing do so. */
+  length = 0
 
   constructor(positions: Float64Array, corners: Uint32Array, rough: number, shallow: number) {
     this.positions = positions
@@ -106,6 +112,7 @@ class TrianglePair {
     const to = Math.min(span[1]!, span[3]!)
     // The stretch is measured along a direction of length `slant`.
     if (to - from <= Math.max(8 * rough, shallow * slant)) return false
+    this.length = (to - from) / slant
     this.findPlace(s, t)
     return true
   }

@@ -212,6 +212,13 @@ export const surfaceProblems = {
       near(at),
       'join its parts into one solid in the program that drew it (a union), then export again',
     ),
+  smallFolds: (pairs: number, length_mm: number, at: Point | null) =>
+    note(
+      'small-folds',
+      `${counted(pairs, 'pair')} of triangles ${pairs === 1 ? 'crosses' : 'cross'} over ${length(length_mm)} mm in all: a fold too small to weigh`,
+      near(at),
+      'nothing need be done',
+    ),
   selfOverlap: (share: number, at: Point | null) =>
     stop(
       'self-crossing',

@@ -32,6 +32,8 @@ type Shell = {
 const PROBES = 1000
 /** Folds less deep than this share of the diagonal (0.003 mm on a 30 mm part) are left behind by solid modellers. */
 const SHALLOW_SHARE = 1e-4
+/** Nor do crossings matter that are no longer than this share in all; what they enclose twice is nothing to weigh. */
+const FOLD_SHARE = 2e-3
 const MOST_SAMPLES = 12
 const ALL_SAMPLES = 40_000
 
@@ -62,11 +64,15 @@ export function settleShells(
     return untrusted(surfaceProblems.noVolume())
 
   const bounds = boundsOf(mesh)
-  const diagonal = bounds ? Math.hypot(...bounds.max.map((high, axis) => high - (bounds.min[axis] ?? high))) : 0
+  const diagonal = bounds
+    ? Math.hypot(...bounds.max.map((high, axis) => high - (bounds.min[axis] ?? high)))
+    : 0
   const tree = buildBoxTree(mesh)
   const crossings = findCrossings(mesh, tree, map.shellOf, map.count, rough, SHALLOW_SHARE * diagonal)
-  if (crossings.selfPairs > 0)
+  if (crossings.selfLength > FOLD_SHARE * diagonal)
     return untrusted(surfaceProblems.selfCrossing(crossings.selfPairs, !crossings.complete, crossings.selfAt))
+  if (crossings.selfPairs > 0)
+    problems.push(surfaceProblems.smallFolds(crossings.selfPairs, crossings.selfLength, crossings.selfAt))
   if (!crossings.complete) problems.push(surfaceProblems.crossingsNotSought(mesh.corners.length / 3))
 
   const overlaps = shells.length > 1 ? relateShells(shells, mesh, tree, map, crossings, rough) : new Map()
