@@ -3,6 +3,10 @@ import { type CommandModule, type ExitStatus, refuse, type Shell } from './comma
 
 // Each command is loaded when it is asked for: `plan` must not wait for what `open` needs.
 const commands: Readonly<Record<string, () => Promise<CommandModule>>> = {
+  plan: () => import('./plan-command.ts'),
+  charge: () => import('./charge-command.ts'),
+  plan: () => import('./plan-command.ts'),
+  charge: () => import('./charge-command.ts'),
   measure: () => import('./measure-command.ts'),
   open: () => import('./open.ts'),
 }
