@@ -60,6 +60,23 @@ export const checks: Check[] = [
     ]),
   ),
   ...checkEach(
+    {
+      id: 'V3',
+      says: 'vapour pressure, Pa',
+      section,
+      source: 'IAPWS-IF97 region 4 worked out in another program; analytic, found',
+      within: { relative: 1e-5 },
+    },
+    rows('C', (t) => or(saturationPressure(t + 273.15)), [
+      [20, 2339.21],
+      [25, 3169.75],
+      [30, 4246.69],
+      [40, 7384.43],
+      [60, 19945.8],
+      [100, 101417.98],
+    ]),
+  ),
+  ...checkEach(
     { id: 'V4', says: 'vapour pressure, kPa', section, source: crc, within: { relative: 1e-3 } },
     rows('C', (t) => or(saturationPressure(t + 273.15)) / 1000, [
       [20, 2.3388],

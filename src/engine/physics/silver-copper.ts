@@ -26,7 +26,7 @@ export const liquidus = (copper: number): number =>
 /**
  * Temperature [K] below which the alloy is wholly solid when it cools slowly enough for the solid to stay
  * even. Real castings of sterling go on freezing down to the eutectic: see `scheilEutecticFraction`.
- * Copper takes up most silver some 54 K above the eutectic, so alloys of 92.2 to 92.5 % copper freeze whole,
+ * In this assessment copper takes up most silver some 54 K above the eutectic, so alloys of 92.2 to 92.5 % copper freeze whole,
  * melt a little again as they cool further, and are wholly solid for good only at the eutectic.
  */
 export function solidus(copper: number): number {
