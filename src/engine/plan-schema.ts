@@ -1,0 +1,220 @@
+import * as z from 'zod'
+
+const number = z.number()
+const text = z.string()
+const moment = z.iso.datetime({ offset: true })
+
+const interval = z
+  .strictObject({ low: number, expected: number, high: number })
+  .describe('5th percentile, median and 95th percentile')
+const maybe = interval.nullable()
+
+const verdict = z.strictObject({
+  id: text,
+  part: text,
+  verdict: z.enum(['pass', 'check', 'stop']),
+  title: text,
+  reason: text,
+  remedy: text,
+  where: text.nullable().describe('document path whose change is the remedy'),
+  accepted: text.nullable().describe('the reason a check was accepted with'),
+})
+
+const caution = z.strictObject({
+  id: text,
+  part: text,
+  step: text,
+  level: z.enum(['caution', 'warning', 'danger']),
+  words: text,
+})
+
+const problem = z.strictObject({ kind: text, where: text, what: text, remedy: text })
+
+const metal = z.strictObject({
+  alloy: text,
+  pieces: z.array(
+    z.strictObject({
+      id: text,
+      name: text,
+      quantity: number.int(),
+      from: z.enum(['weighed-wax', 'mesh', 'volume']),
+      standIn: z.boolean(),
+      volume_mm3: maybe,
+      wax_g: maybe,
+      mass_g: maybe.describe('one piece, as cast'),
+    }),
+  ),
+  sprues_g: maybe,
+  button_g: maybe,
+  leastButton_g: maybe,
+  cavity_g: maybe,
+  charge_g: maybe.describe('metal needed: cavity, least button that feeds, and what stays in the crucible'),
+  toWeigh_g: number.nullable(),
+  probabilityShort: number.min(0).max(1).nullable(),
+  probabilityButtonShort: number.min(0).max(1).nullable(),
+  blunders: z.array(z.strictObject({ id: text, words: text })),
+})
+
+const charge = z.strictObject({
+  byRule: z.boolean().describe('true while the least-cost make-up is not worked out'),
+  makeUp: z.array(z.strictObject({ lot: text, name: text, mass_g: number })),
+  fineness_ppt: maybe,
+  returnedShare: number.nullable(),
+  cost: number.nullable(),
+  standards: z.array(text),
+})
+
+/** The JSON answer of `plan`: keys are never renamed or given a new meaning; more may come. */
+export const planJsonSchema = z.strictObject({
+  kind: z.literal('plan'),
+  version: z.literal(1),
+  name: text,
+  now: moment,
+  castAt: moment.nullable(),
+  currency: text.length(3),
+  metal,
+  charge,
+  melt: z.strictObject({
+    liquidus_C: number,
+    pour_C: number,
+    energy_kJ: maybe,
+    time_s: maybe,
+    steps: z.array(text),
+  }),
+  tree: z.strictObject({
+    sprues: z.array(
+      z.strictObject({
+        piece: text,
+        count: number,
+        diameter_mm: number,
+        freezes_s: interval,
+        pieceFreezes_s: interval,
+        timesLonger: interval,
+      }),
+    ),
+    stem: z.strictObject({ diameter_mm: number, freezes_s: interval }).nullable(),
+    button: z.strictObject({ depth_mm: number, freezes_s: interval }),
+    freezingOrder: z.array(z.strictObject({ id: text, name: text, time_s: interval })),
+  }),
+  flask: z
+    .strictObject({
+      id: text,
+      inside_diameter_mm: number,
+      inside_height_mm: number,
+      wall_gap_mm: number.nullable(),
+      top_gap_mm: number.nullable(),
+      nextSmaller: z.strictObject({ id: text, why: text }).nullable(),
+    })
+    .nullable(),
+  investment: z.strictObject({
+    ratio: number,
+    powder_g: number.nullable(),
+    water_g: number.nullable(),
+    powder_range_g: maybe,
+    slurry_cm3: maybe,
+    bagLeft_g: number.nullable(),
+    collar_mm: maybe,
+    clock: z.array(z.strictObject({ id: text, name: text, from_s: number, to_s: number })),
+    glossOff_min: interval,
+    still: z.strictObject({ notBefore_min: number, stopBy_min: number }),
+  }),
+  vacuum: z.strictObject({
+    station_hPa: interval,
+    boil_gauge_inHg: number.nullable().describe('gauge reading, positive below local pressure'),
+    boil_gauge_range_inHg: interval,
+    boil_gauge_mbar: number.nullable(),
+    boil_gauge_kPa: number.nullable(),
+    pump_gauge_inHg: interval,
+    boils: z.enum(['yes', 'no', 'too close to call']),
+  }),
+  burnout: z.strictObject({
+    castingTemperature_C: maybe,
+    start: moment.nullable(),
+    mixBy: moment.nullable(),
+    earliestPour: moment.nullable(),
+    total_min: number.nullable(),
+    program: z.array(
+      z.strictObject({
+        id: text,
+        kind: z.enum(['ramp', 'hold']),
+        from_C: number,
+        to_C: number,
+        duration_min: number,
+        setpoint_C: number.describe('as this kiln displays it'),
+        start: moment.nullable(),
+        words: text,
+      }),
+    ),
+    by: z.enum(['rule', 'solver']),
+    coreAtCast_C: maybe,
+    energy_kWh: maybe,
+    cost: number.nullable(),
+  }),
+  spin: z.strictObject({
+    turns: number,
+    speed_rpm: interval,
+    standIn_g: maybe.describe('weight put in the cradle in place of the flask, to balance cold'),
+    counterweight_mm: maybe,
+    pull_N: z.strictObject({
+      start: number.nullable(),
+      end: number.nullable(),
+      ifBalancedWet: number.nullable(),
+    }),
+    pressure_kPa: maybe,
+    gravities: maybe,
+    lastSolid_s: maybe,
+    run_s: number.nullable(),
+    coastDown_s: maybe,
+  }),
+  quench: z.strictObject({
+    window_min: z
+      .strictObject({ from: number, to: number, sure: z.boolean() })
+      .nullable()
+      .describe('minutes after the end of the spin'),
+    opens_min: maybe,
+    closes_min: maybe,
+    planned_min: number.nullable(),
+    redFirst: text,
+  }),
+  price: z.strictObject({
+    currency: text,
+    ask: maybe,
+    quote: z.strictObject({ price: number, deposit: number }).nullable(),
+    lines: z.array(z.strictObject({ name: text, amount: interval })),
+    overhead: maybe,
+    margin: maybe,
+    shareOfSecondTry: maybe,
+    chanceOfSpoiledPour: maybe,
+    mouldPays: text.nullable(),
+  }),
+  finish: z.strictObject({
+    pieces: z.array(z.strictObject({ id: text, finished_g: maybe })),
+    finished_g: maybe,
+    back_g: maybe,
+  }),
+  verdicts: z.array(verdict),
+  cautions: z.array(caution),
+  problems: z.array(problem),
+  explanations: z.record(text, z.unknown()).optional(),
+})
+
+/** The JSON answer of `charge`. */
+export const chargeJsonSchema = z.strictObject({ metal, charge, currency: text, verdicts: z.array(verdict) })
+
+const point = z.array(number).length(3)
+
+/** The JSON answer of `measure`. */
+export const measureJsonSchema = z.looseObject({
+  models: z.array(
+    z.looseObject({
+      file: text,
+      units: text,
+      closed: z.boolean(),
+      volume_mm3: number.nullable(),
+      area_mm2: number.nullable(),
+      bounds_mm: z.strictObject({ min: point, max: point }).nullable(),
+      mass_g: z.record(text, number.nullable()),
+      problems: z.array(z.looseObject({ what: text, where: text, remedy: text })),
+    }),
+  ),
+})
