@@ -1,5 +1,6 @@
 import { planMelt } from '../../src/engine/melt/index.ts'
 import { celsius, toCelsius } from '../../src/engine/quantity/index.ts'
+import { energyInArm } from '../../src/engine/spin/formulas.ts'
 import { planSpin } from '../../src/engine/spin/index.ts'
 import { type Check, checkEach } from '../check.ts'
 import { type BenchChange, bench, stated } from '../small-studio.ts'
@@ -122,6 +123,26 @@ export const checks: Check[] = [
     got: () => balanced()?.pull.ifWet?.value ?? NaN,
     want: 17.54596,
     within: { absolute: 1e-5 },
+  },
+  {
+    id: 'P12.room',
+    says: 'energy in an arm at 400 turns a minute: 0.9 kg at 0.20, 0.35 kg at 0.13, 1.25 kg at 0.18 m, J',
+    section: '11',
+    source: 'I w²/2; analytic, from memory',
+    got: () =>
+      energyInArm.record.value({
+        flask: 0.9,
+        flaskAt: 0.2,
+        cradle: 0.3,
+        cradleAt: 0.13,
+        metal: 0.05,
+        metalAt: 0.13,
+        counterweight: 1.25,
+        counterweightAt: 0.18,
+        speed: (400 * Math.PI) / 30,
+      }),
+    want: 72.3025,
+    within: { relative: 1e-5 },
   },
   {
     id: 'AC17.room',

@@ -1,4 +1,4 @@
-/** The part of the statistics library that the price room uses; it ships no types of its own. */
+/** The part of the statistics library that tests take as their oracle; it ships no types of its own. */
 declare module 'jstat' {
   const jstat: { readonly beta: { readonly inv: (share: number, alpha: number, beta: number) => number } }
   export default jstat

@@ -125,6 +125,10 @@ test('the deposit is half, and the client is quoted the upper end of the range',
   expect(answer.deposit?.value).toBeCloseTo((answer.ask?.value ?? 0) / 2, 9)
   expect(answer.quote?.price).toBe(answer.ask?.high)
   expect(answer.quote?.price ?? 0).toBeGreaterThan(answer.ask?.value ?? 0)
+  // what the client reads adds up, and shows nothing of overhead, margin or the second try
+  const shown = answer.quote?.lines.map((line) => line.amount) ?? []
+  expect(shown).toHaveLength(3)
+  expect(shown.reduce((sum, amount) => sum + amount, 0)).toBeCloseTo(answer.quote?.price ?? 0, 9)
 })
 
 test('three spoiled of twelve may truly be one in ten to one in two, and nothing spoiled is not never', () => {

@@ -33,6 +33,8 @@ export interface PriceLine {
 /** What a client could be given: plain figures, quoted at the upper end, nothing of the shop's own sums. */
 export interface ClientQuote {
   readonly price: number
+  /** metal and stones as they stand in the price, and the making as what is left of it */
+  readonly lines: readonly { readonly words: Words; readonly amount: number }[]
   readonly deposit: number
   readonly words: Words
 }
@@ -171,6 +173,19 @@ const planLines = (input: PriceInput, labour: Labour): Lines => {
 
 const AGAIN: readonly PriceLine['name'][] = ['wax', 'powder', 'power', 'gas']
 
+const quoteLines = (input: PriceInput, lines: readonly PriceLine[], price: number): ClientQuote['lines'] => {
+  const { shop, pour, alloyIndex, finishedMassTotal } = input
+  const alloy = shop.alloys[alloyIndex]?.name ?? 'Metal'
+  const stones = pour.pieces.flatMap((piece) => (piece.seat ? [piece.seat.name] : []))
+  const shown = lines.flatMap((line) => {
+    if (line.name === 'metal')
+      return [{ words: say`${alloy}, about ${finishedMassTotal ?? ''} finished`, amount: line.amount.value }]
+    return line.name === 'stone' ? [{ words: say`${stones.join(', ')}`, amount: line.amount.value }] : []
+  })
+  const making = price - shown.reduce((sum, line) => sum + line.amount, 0)
+  return [...shown, { words: say`Carving, casting and finishing`, amount: making }]
+}
+
 const quoteWords = (input: PriceInput, metalPrice: Quantity | undefined): Words => {
   const metal = input.shop.alloys[input.alloyIndex]?.metal ?? 'metal'
   return input.pour.price.clientsMetal || metalPrice === undefined
@@ -287,6 +302,7 @@ export const planPrice = (input: PriceInput): PriceAnswer => {
     deposit,
     quote: ask && {
       price: ask.high,
+      lines: quoteLines(input, lines, ask.high),
       deposit: ask.high * HALF,
       words: say`${moneyOf(ask.high)}. ${quoteWords(input, metalPrice)}`,
     },

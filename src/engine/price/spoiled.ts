@@ -1,5 +1,5 @@
-import jstat from 'jstat'
 import { type Quantity, reckon, root } from '../quantity/index.ts'
+import { betaQuantile } from './beta-quantile.ts'
 
 /** What the shop's own count of pours says of the next one. */
 export interface SpoiledShare {
@@ -27,7 +27,7 @@ const believed = (pours: number, spoiled: number) => {
  */
 export const spoiledShare = (pours: number, spoiled: number): SpoiledShare => {
   const { alpha, beta, mean, u } = believed(pours, spoiled)
-  return { mean, u, low: jstat.beta.inv(0.05, alpha, beta), high: jstat.beta.inv(0.95, alpha, beta) }
+  return { mean, u, low: betaQuantile(0.05, alpha, beta), high: betaQuantile(0.95, alpha, beta) }
 }
 
 /**

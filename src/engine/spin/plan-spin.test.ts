@@ -136,6 +136,17 @@ test('pressure at the far edge is about 80 kPa and a tenth of it is left after 9
   expect(series.find((point) => point.time_s === 90)?.pressure_Pa).toBeCloseTo(pressureLeft?.value ?? 0, 6)
 })
 
+test('300 turns a minute on metal from 100 to 180 mm press with about an atmosphere', () => {
+  // the trade's own figure, one atmosphere: 0.5 x 9200 x 31.416^2 x (0.18^2 - 0.10^2) = 101.7 kPa
+  const { pressure } = spin(
+    { gateDepth: given('depth', 'm', 0.08) },
+    pourWith(),
+    shopWith({ flaskEnd_mm: 100 }),
+  )
+  expect(pressure?.value).toBeCloseTo(101696, -2)
+  expect(Math.abs((pressure?.value ?? 0) / 101325 - 1)).toBeLessThan(0.02)
+})
+
 test('the run covers the upper end of the slowest part, and a short asked run is stopped with its reason', () => {
   expect(verdictOf(spin(), 'spin.run')).toBe('pass')
   expect(verdictOf(spin({}, pourWith({ run_s: 25 })), 'spin.run')).toBe('stop')
