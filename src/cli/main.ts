@@ -5,8 +5,6 @@ import { type CommandModule, type ExitStatus, refuse, type Shell } from './comma
 const commands: Readonly<Record<string, () => Promise<CommandModule>>> = {
   plan: () => import('./plan-command.ts'),
   charge: () => import('./charge-command.ts'),
-  plan: () => import('./plan-command.ts'),
-  charge: () => import('./charge-command.ts'),
   measure: () => import('./measure-command.ts'),
   open: () => import('./open.ts'),
 }

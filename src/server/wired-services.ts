@@ -22,18 +22,34 @@ const measureBeside = (bytes: Uint8Array, name: string, asked: MeasureAsked): Pr
     worker.once('exit', (code) => fail(new Error(`the measuring thread ended early: got ${code}`)))
   })
 
-/** Loads the solver at the first charge and keeps it. */
-const makeUpOnce = (): Services['makeUp'] => {
+/** Loaded at the first charge and kept. */
+const solverOnce = (): (() => Promise<LinearSolver>) => {
   let loading: Promise<LinearSolver> | undefined
-  return async (asked) => {
+  return () => {
     loading ??= import('../solver/highs.ts').then(({ createHighsSolver }) => createHighsSolver())
+    return loading
+  }
+}
+
+const makeUpWith =
+  (loadSolver: () => Promise<LinearSolver>): Services['makeUp'] =>
+  async (asked) => {
     const { makeUpCharge } = await import('../engine/charge/make-up/index.ts')
     const { makeUpRequestSchema } = await import('./make-up-request.ts')
     const reading = readDocument(makeUpRequestSchema, asked)
     if (!reading.ok) return reading
-    return { ok: true, answer: await makeUpCharge(reading.value, await loading) }
+    return { ok: true, answer: await makeUpCharge(reading.value, await loadSolver()) }
   }
-}
+
+const printWith =
+  (loadSolver: () => Promise<LinearSolver>): Services['print'] =>
+  async (asked) => {
+    const [{ printSheet }, { loadSolids }] = await Promise.all([
+      import('./print-sheet.ts'),
+      import('../solids/manifold.ts'),
+    ])
+    return printSheet(asked, { loadSolids: () => loadSolids(), loadSolver })
+  }
 
 /** The example pour with its shop and models, as they lie beside the program. */
 const readExample = (file: string): Demo => {
@@ -53,12 +69,14 @@ const readExample = (file: string): Demo => {
 
 /** @param root the program's own folder */
 export const wiredServices = (root: string): Services => {
+  const loadSolver = solverOnce()
   const example = join(root, 'examples', 'cloak-clasp.json')
   const hasDemo = statSync(example, { throwIfNoEntry: false })?.isFile() === true
   return {
     measure: (bytes, name, asked) =>
       bytes.length > largeModel ? measureBeside(bytes, name, asked) : measureHere(bytes, name, asked),
-    makeUp: makeUpOnce(),
+    makeUp: makeUpWith(loadSolver),
+    print: printWith(loadSolver),
     ...(hasDemo && { demo: async () => readExample(example) }),
   }
 }
