@@ -43,7 +43,7 @@ for (let round = 0; round < ROUNDS; round++) {
   if (!isClosed(edges)) throw new Error('the ring should be closed')
   const map = time('shells', () => findShells(edges))
   const tree = time('tree of boxes', () => buildBoxTree(welded))
-  const found = time('crossings', () => findCrossings(welded, tree, map.shellOf, map.count, 3e-6))
+  const found = time('crossings', () => findCrossings(welded, tree, map.shellOf, map.count, 3e-6, 5e-3))
   if (found.selfPairs > 0 || !found.complete) throw new Error('the ring should not cross itself')
 }
 time('measureModel, all of it', () => measureModel(readFileSync(file), 'ring.stl'))

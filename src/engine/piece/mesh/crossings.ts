@@ -20,7 +20,7 @@ export type Crossings = {
  * Most box comparisons spent on one model; about 10 s of work at the very worst, and some fifteen times
  * what a smooth million-triangle part needs.
  */
-export const CROSSING_BUDGET = 600_000_000
+const CROSSING_BUDGET = 600_000_000
 const ENOUGH_PAIRS = 2_000
 
 /**

@@ -10,7 +10,7 @@ import {
   torus,
   without,
 } from '../../../../fixtures/meshes/shapes.ts'
-import { stlBinary, stlText } from '../../../../fixtures/meshes/write.ts'
+import { ply, stlBinary, stlText } from '../../../../fixtures/meshes/write.ts'
 import { loadSolids } from '../../../solids/manifold.ts'
 import { measureModel } from './index.ts'
 
@@ -151,6 +151,29 @@ describe('faulty surfaces', () => {
     expect(stops(m)).toEqual(['self-crossing'])
   })
 
+  test('a ring wound twice round itself, flush everywhere, is not weighed twice', () => {
+    const twice = mapped(torus(20, 5, 48, 12), (x, y, z) => {
+      const turn = 2 * Math.atan2(y, x)
+      const out = Math.hypot(x, y)
+      return [out * Math.cos(turn), out * Math.sin(turn), z].map((v) => Math.round(v * 1e6) / 1e6)
+    })
+    const once = measure(torus(20, 5, 24, 12)).volume_mm3!
+    const m = measure(twice)
+    expect(m.volume_mm3! / once).toBeCloseTo(1, 4)
+    expect(kinds(m)).toContain('overlapping-shells')
+  })
+
+  test('a ring wound twice round with its stations staggered is found to enclose its metal twice', () => {
+    const twice = mapped(torus(20, 5, 49, 12), (x, y, z) => {
+      const turn = 2 * Math.atan2(y, x)
+      const out = Math.hypot(x, y)
+      return [out * Math.cos(turn), out * Math.sin(turn), z]
+    })
+    const m = measure(twice)
+    expect(m).toMatchObject({ closed: true, volume_mm3: null })
+    expect(stops(m)).toEqual(['self-crossing'])
+  })
+
   test('a corner dragged through the far side is found', () => {
     const dented = cube(10)
     dented.positions.splice(21, 3, 4, 3, -4)
@@ -243,6 +266,53 @@ describe('several shells', () => {
     const m = measure(together(cube(10), flipped(cube(10, [5, 5, 5]))))
     expect(m.volume_mm3).toBeNull()
     expect(stops(m)).toEqual(['overlapping-shells'])
+  })
+})
+
+describe('sizes and nothing at all', () => {
+  test('a part of one inch read as millimetres is doubted, so is one of a metre', () => {
+    expect(kinds(measure(cube(1)))).toContain('size-doubtful')
+    expect(kinds(measure(cube(1000)))).toContain('size-doubtful')
+    expect(kinds(measure(cube(25)))).toEqual(['units-assumed'])
+  })
+
+  test('triangles that are all one point enclose nothing and are not closed', () => {
+    const m = measureModel(stlBinary({ positions: [1, 1, 1], corners: [0, 0, 0, 0, 0, 0] }), 'a.stl')
+    expect(m).toMatchObject({ closed: false, volume_mm3: null })
+    expect(stops(m)).toEqual(['no-volume'])
+  })
+
+  test('a single triangle is open and cannot be mended into a solid', () => {
+    const m = measure({ positions: [0, 0, 0, 10, 0, 0, 0, 10, 0], corners: [0, 1, 2] }, true)
+    expect(m).toMatchObject({ closed: false, volume_mm3: null, repair: null })
+  })
+
+  test('corners apart by rounding are joined and said, within a millionth of the size', () => {
+    const loose: Shape = { positions: [], corners: [] }
+    const whole = cube(10)
+    whole.corners.forEach((corner, i) => {
+      const off = ((i * 7919) % 11) * 1e-7
+      for (let axis = 0; axis < 3; axis++) loose.positions.push(whole.positions[corner * 3 + axis]! + off)
+      loose.corners.push(i)
+    })
+    const m = measureModel(ply(loose, 'little'), 'a.ply')
+    expect(m.closed).toBe(true)
+    expect(m.volume_mm3).toBeCloseTo(1000, 3)
+    expect(kinds(m)).toContain('corners-joined')
+  })
+
+  test('corners a thousandth apart are a repair to accept', () => {
+    const loose: Shape = { positions: [], corners: [] }
+    const whole = cube(10)
+    whole.corners.forEach((corner, i) => {
+      const off = ((i * 7919) % 11) * 1e-5
+      for (let axis = 0; axis < 3; axis++) loose.positions.push(whole.positions[corner * 3 + axis]! + off)
+      loose.corners.push(i)
+    })
+    const m = measureModel(ply(loose, 'little'), 'a.ply')
+    expect(m).toMatchObject({ closed: false, volume_mm3: null })
+    expect(m.repair?.joinedWithin_mm).toBeGreaterThan(1e-4)
+    expect(m.repair?.volume_mm3).toBeCloseTo(1000, 1)
   })
 })
 

@@ -60,11 +60,12 @@ export type ModelMeasure = {
 }
 
 /** Corners nearer than this share of the model's diagonal are one corner if that closes the surface. */
-export const WELD_SHARE = 1e-6
+const WELD_SHARE = 1e-6
 /** Half the last place of a 32-bit float, doubled for the arithmetic on top of it. */
 const ROUNDING = 1e-7
-const SMALLEST_LIKELY_MM = 3
-const LARGEST_LIKELY_MM = 300
+/** Below this a model without a unit was more likely drawn in inches; above it nothing fits a small flask. */
+const SMALLEST_LIKELY_MM = { assumed: 5, known: 2 }
+const LARGEST_LIKELY_MM = 200
 
 /**
  * Measures a model file: volume, area, bounds, thickness, and whether they can be trusted.
@@ -118,7 +119,7 @@ export function measureReading(
   const surface = sew(finite.mesh, size)
   problems.push(...surface.problems)
   measure.mesh = surface.mesh
-  measure.closed = isClosed(surface.edges) && readWhole
+  measure.closed = isClosed(surface.edges) && readWhole && surface.mesh.corners.length > 0
   const map = findShells(surface.edges)
   measure.shells = map.count
   const rough =
@@ -205,8 +206,8 @@ function judgeUnits(
   if (assumed) problems.push(unitProblems.assumed(sides))
   if (reading.units !== null && asked !== undefined && asked !== reading.units)
     problems.push(unitProblems.fileKnows(units))
-  if (largest < SMALLEST_LIKELY_MM) problems.push(unitProblems.tiny(largest))
-  if (largest > LARGEST_LIKELY_MM) problems.push(unitProblems.huge(largest, units === 'in'))
+  if (largest < SMALLEST_LIKELY_MM[assumed ? 'assumed' : 'known']) problems.push(unitProblems.tiny(largest))
+  if (largest > LARGEST_LIKELY_MM) problems.push(unitProblems.huge(largest, units))
   return problems
 }
 

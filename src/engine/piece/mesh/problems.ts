@@ -131,12 +131,16 @@ export const unitProblems = {
       'the whole file',
       'check the unit it was drawn in',
     ),
-  huge: (largest: number, asInches: boolean) =>
+  huge: (largest: number, unit: string) =>
     check(
       'size-doubtful',
       `the model is ${length(largest)} mm at its largest, more than any small flask holds`,
       'the whole file',
-      asInches ? 'check whether it was really drawn in inches' : 'check the unit it was drawn in',
+      unit === 'm'
+        ? 'GLB counts in metres; if the program that drew it wrote millimetres instead, export it as 3MF or STL'
+        : unit === 'in'
+          ? 'check whether it was really drawn in inches'
+          : 'check the unit it was drawn in',
     ),
   fileKnows: (unit: string) =>
     check(

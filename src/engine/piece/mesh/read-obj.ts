@@ -1,7 +1,7 @@
 import { emptyMesh, MeshBuilder, type ModelReading, type ReadLimits, readingOf } from './model-reading.ts'
 import { triangulate } from './polygon.ts'
 import { fileProblems, type MeshProblem } from './problems.ts'
-import { TextCursor } from './text-cursor.ts'
+import { startsWithMark, TextCursor } from './text-cursor.ts'
 
 const LETTER = { v: 118, f: 102, slash: 47, hash: 35 }
 const CURVED = ['curv', 'curv2', 'surf', 'cstype', 'bmat']
@@ -10,7 +10,7 @@ const LONGEST_FACE = 2_000
 /** Reads OBJ: points and faces, polygons cut into triangles, corners counted from the start or (negative) back from here. */
 export function readObj(bytes: Uint8Array, limits: ReadLimits): ModelReading {
   const problems: MeshProblem[] = []
-  const cursor = new TextCursor(bytes)
+  const cursor = new TextCursor(bytes, startsWithMark(bytes) ? 3 : 0)
   const builder = new MeshBuilder()
   const face: number[] = []
   let badCorners = 0

@@ -1,6 +1,6 @@
 import { emptyMesh, MeshBuilder, type ModelReading, type ReadLimits, readingOf } from './model-reading.ts'
 import { fileProblems, type MeshProblem } from './problems.ts'
-import { TextCursor } from './text-cursor.ts'
+import { startsWithMark, TextCursor } from './text-cursor.ts'
 
 const HEAD = 84
 const RECORD = 50
@@ -78,7 +78,7 @@ function unpackTriangles(bytes: Uint8Array, count: number) {
 
 function readTextStl(bytes: Uint8Array, limits: ReadLimits): ModelReading {
   const problems: MeshProblem[] = []
-  const cursor = new TextCursor(bytes)
+  const cursor = new TextCursor(bytes, startsWithMark(bytes) ? 3 : 0)
   const builder = new MeshBuilder()
   let open = false
   let inFacet = false
@@ -159,11 +159,9 @@ function countIn(bytes: Uint8Array): number {
 }
 
 function startsWithSolid(bytes: Uint8Array): boolean {
-  const cursor = new TextCursor(bytes, hasMark(bytes) ? 3 : 0)
+  const cursor = new TextCursor(bytes, startsWithMark(bytes) ? 3 : 0)
   return cursor.toWord() && (cursor.isWord('solid') || cursor.isWord('facet'))
 }
-
-const hasMark = (bytes: Uint8Array): boolean => bytes[0] === 0xef && bytes[1] === 0xbb && bytes[2] === 0xbf
 
 /** No control bytes in the first thousand: names in any alphabet pass, packed floats do not. */
 export function looksLikeText(bytes: Uint8Array): boolean {

@@ -172,3 +172,7 @@ export function textOf(bytes: Uint8Array, start: number, end: number): string {
   for (let i = start; i < end; i++) text += String.fromCharCode(bytes[i]!)
   return text
 }
+
+/** Whether the text begins with the three bytes by which some editors mark UTF-8. */
+export const startsWithMark = (bytes: Uint8Array): boolean =>
+  bytes[0] === 0xef && bytes[1] === 0xbb && bytes[2] === 0xbf
