@@ -17,7 +17,7 @@ export type MeasuredModel = {
   file: string
   format: string | null
   units: string
-  units_assumed: boolean
+  unitsAssumed: boolean
   closed: boolean
   volume_mm3: number | null
   area_mm2: number | null
@@ -84,7 +84,7 @@ function measureOne(file: MeasuredFile, options: MeasureCommandOptions): Measure
     file: file.path,
     format: measure.format,
     units: measure.units,
-    units_assumed: measure.unitsAssumed,
+    unitsAssumed: measure.unitsAssumed,
     closed: measure.closed,
     volume_mm3: measure.volume_mm3,
     area_mm2: measure.area_mm2,

@@ -80,12 +80,18 @@ export function measureModel(
   return measureReading(readModel(bytes, fileName, options.limits), fileName, options)
 }
 
-/** The same, for triangles already read. */
+/** The same, for triangles already read. Problems come gravest first. */
 export function measureReading(
   reading: ModelReading,
   fileName: string,
   options: MeasureOptions = {},
 ): ModelMeasure {
+  const measure = judge(reading, fileName, options)
+  const rank = { stop: 0, check: 1, note: 2 }
+  return { ...measure, problems: measure.problems.toSorted((a, b) => rank[a.level] - rank[b.level]) }
+}
+
+function judge(reading: ModelReading, fileName: string, options: MeasureOptions): ModelMeasure {
   const units = reading.units ?? options.units ?? 'mm'
   const problems = [...reading.problems]
   const finite = dropNonFinite(scaled(reading.mesh, millimetresPer[units]))
