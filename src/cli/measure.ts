@@ -57,7 +57,7 @@ export function runMeasure(files: readonly MeasuredFile[], options: MeasureComma
     text: models.map((model) => inText(model)).join('\n\n'),
     exitStatus: bad.length > 0 ? 2 : 0,
     reason: first
-      ? `${first.file}: ${told?.what ?? 'nothing could be read'}${bad.length > 1 ? ` (and ${bad.length - 1} more files)` : ''}`
+      ? `${first.file}: ${told?.what ?? 'nothing could be read'}${bad.length > 1 ? ` (and ${bad.length - 1} more)` : ''}`
       : null,
   }
 }
