@@ -80,6 +80,7 @@ const lump = (mould: number, loses: { airTakes: number; emissivity: number }) =>
     solidAt: 1100,
     mould,
     air: 293.15,
+    reach: 0.01,
     ...loses,
   })
 

@@ -278,7 +278,7 @@ const judgeSettled = (plan: Plan): Verdict[] => {
       ? {
           ...base,
           verdict: 'pass',
-          reason: say`The core stands within ten degrees of ${castingTemperature} after ${timeOf(settle.low)} to ${timeOf(settle.high)} of the soak; ${soak} is given.`,
+          reason: say`The core stands within ten degrees of ${castingTemperature} within ${timeOf(settle.high)} of the soak, by the reckoning; ${soak} is given.`,
           remedy: [],
         }
       : {

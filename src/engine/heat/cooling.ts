@@ -1,5 +1,5 @@
 import { radiationCoefficient } from '../physics/radiation.ts'
-import { STEEL_HEAT } from './formulas.ts'
+import { STEEL_HEAT } from './steel.ts'
 
 /** What cools: the poured flask in still air. SI throughout. */
 export interface PouredFlask {
@@ -22,12 +22,15 @@ export interface PouredFlask {
   /** what the air takes beside radiation [W/m2K] */
   readonly airTakes: number
   readonly emissivity: number
+  /** how far the castings' heat has mould to spread into, as a share of the radius */
+  readonly reach: number
 }
 
-/** One moment of the cooling: the castings with the mould round them, and the outer mould with its steel [K]. */
+/** One moment of the cooling [K]: the castings, the inner mould with them on average, the outer with its steel. */
 export interface Cooling {
   readonly s: number
   readonly castings: number
+  readonly inner: number
   readonly outer: number
 }
 
@@ -35,7 +38,8 @@ export interface Cooling {
  * Two nodes. The inner holds the metal and the inner half of the mould (within R/√2), the outer the other
  * half and the steel. Between them heat is conducted from the mean ring of one to that of the other; the
  * side loses by radiation and air, and so do both ends of each node through a third of half the height.
- * Metal that has frozen shares its heat with the inner half at once.
+ * The castings begin at the heat they froze at and settle to the inner half with the slowest term of a slab
+ * as deep as their reach.
  */
 export class FlaskCooling {
   readonly #inner: number
@@ -44,6 +48,8 @@ export class FlaskCooling {
   readonly #side: { readonly area: number; readonly through: number }
   readonly #ends: { readonly area: number; readonly through: number }
   readonly #given: PouredFlask
+  readonly #settling: number
+  readonly #start: Cooling
 
   constructor(given: PouredFlask) {
     const { radius, height, conductivity } = given
@@ -58,17 +64,20 @@ export class FlaskCooling {
       through: (radius * Math.log(2 / Math.sqrt(3))) / conductivity,
     }
     this.#ends = { area: Math.PI * radius ** 2, through: height / (6 * conductivity) }
+    const density = given.dryInvestment / (Math.PI * radius ** 2 * height)
+    const depth = given.reach * radius
+    this.#settling = (4 * depth ** 2 * density * given.mouldHeat) / (Math.PI ** 2 * conductivity)
+    const { mould, metal, metalHeat, freezingHeat, solidAt } = given
+    const inner = (half * mould + metal * (freezingHeat + metalHeat * solidAt)) / this.#inner
+    this.#start = { s: 0, castings: Math.max(solidAt, inner), inner, outer: mould }
   }
 
-  /** As the last metal freezes: the inner half has taken its heat. */
+  /** As the last metal freezes: the inner half has been given its heat. */
   start(): Cooling {
-    const { mould, metal, metalHeat, freezingHeat, solidAt } = this.#given
-    const held = this.#inner - metal * metalHeat
-    const castings = (held * mould + metal * (freezingHeat + metalHeat * solidAt)) / this.#inner
-    return { s: 0, castings, outer: mould }
+    return this.#start
   }
 
-  #rates(castings: number, outer: number): readonly [castings: number, outer: number] {
+  #rates(inner: number, outer: number): readonly [inner: number, outer: number] {
     const { air, airTakes, emissivity } = this.#given
     const takes = (surface: number): number => airTakes + radiationCoefficient(emissivity, surface, air)
     const lost = (body: number, face: { readonly area: number; readonly through: number }): number => {
@@ -77,18 +86,21 @@ export class FlaskCooling {
       const surface = air + (body - air) / (1 + first * face.through)
       return (face.area * (body - air)) / (1 / takes(surface) + face.through)
     }
-    const inwards = this.#between * (castings - outer)
+    const outwards = this.#between * (inner - outer)
     return [
-      -(inwards + lost(castings, this.#ends)) / this.#inner,
-      (inwards - lost(outer, this.#side) - lost(outer, this.#ends)) / this.#outer,
+      -(outwards + lost(inner, this.#ends)) / this.#inner,
+      (outwards - lost(outer, this.#side) - lost(outer, this.#ends)) / this.#outer,
     ]
   }
 
   /** A step by the midpoint rule. */
   step(from: Cooling, dt: number): Cooling {
-    const [a, b] = this.#rates(from.castings, from.outer)
-    const [c, d] = this.#rates(from.castings + (a * dt) / 2, from.outer + (b * dt) / 2)
-    return { s: from.s + dt, castings: from.castings + c * dt, outer: from.outer + d * dt }
+    const [a, b] = this.#rates(from.inner, from.outer)
+    const [c, d] = this.#rates(from.inner + (a * dt) / 2, from.outer + (b * dt) / 2)
+    const s = from.s + dt
+    const inner = from.inner + c * dt
+    const over = (this.#start.castings - this.#start.inner) * Math.exp(-s / this.#settling)
+    return { s, castings: inner + over, inner, outer: from.outer + d * dt }
   }
 
   /** Step that stays well under the quickest of the two nodes [s]. */

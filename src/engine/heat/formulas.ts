@@ -1,6 +1,9 @@
 import { setMould, waterRemovalHeat } from '../physics/gypsum.ts'
 import { slurryYield } from '../physics/slurry.ts'
 import { celsius, formula, hours } from '../quantity/index.ts'
+import { STEEL_DENSITY, STEEL_HEAT } from './steel.ts'
+
+export * from './quench-formulas.ts'
 
 const T = { unit: 'K', valid: [celsius(-10), celsius(1200)] } as const
 const LENGTH = { unit: 'm', valid: [0.01, 0.5] } as const
@@ -118,12 +121,6 @@ export const loadHeat = formula({
     (dry * heat + steel * STEEL_HEAT) * (top - room),
 })
 
-/** Specific heat of stainless steel [J/kgK], sheet for grade 304 at room temperature; about 580 when hot. */
-export const STEEL_HEAT = 500
-
-/** Density of stainless steel [kg/m3], sheet for grade 304. */
-const STEEL_DENSITY = 7900
-
 export const flaskSteel = formula({
   name: 'flaskSteel',
   title: 'Steel of the flask',
@@ -173,7 +170,7 @@ export const coreLag = formula({
   unit: 'ΔK',
   inputs: {
     rate: { unit: 'K/s', valid: [0, 1] },
-    time: TIME,
+    time: { unit: 's', valid: [10, 400_000] },
     fallTime: TIME,
   },
   source: 'steady climb or fall of a cylinder, Carslaw and Jaeger',

@@ -1,5 +1,5 @@
 import { celsius, formula } from '../quantity/index.ts'
-import { STEEL_HEAT } from './formulas.ts'
+import { STEEL_HEAT } from './steel.ts'
 
 const T = { unit: 'K', valid: [celsius(-10), celsius(1600)] } as const
 const SPECIFIC = { unit: 'J/kg', valid: [1e4, 2e6] } as const
@@ -10,7 +10,12 @@ export const solidMetalHeat = formula({
   title: 'Specific heat of the solid metal',
   says: 'heat from the room to the pour, less the heat from the pour to solid, over the degrees in between',
   unit: 'J/kgK',
-  inputs: { toPour: SPECIFIC, freezing: SPECIFIC, solidAt: T, room: T },
+  inputs: {
+    toPour: SPECIFIC,
+    freezing: SPECIFIC,
+    solidAt: { unit: 'K', valid: [celsius(250), celsius(1600)] },
+    room: { unit: 'K', valid: [celsius(-10), celsius(60)] },
+  },
   source: 'heat balance on the alloy’s own row',
   value: ({ toPour, freezing, solidAt, room }) => (toPour - freezing) / (solidAt - room),
 })

@@ -206,6 +206,15 @@ const coolingInputs = (
       0.7,
       0.9,
     ),
+    reach: usual(
+      'quench.reach',
+      'Mould that the castings’ heat spreads into at first, over the radius',
+      '1',
+      0.33,
+      'a guess from trees as they stand; wider apart settles more slowly',
+      0.22,
+      0.45,
+    ),
     spin: input.spinRun ?? usual('quench.spin', 'Spin', 's', 30, 'common practice: 20 to 30 s', 20, 60),
     doubt: usual(
       'quench.doubt',
@@ -237,6 +246,7 @@ const flaskOf = (n: CoolingNumbers): PouredFlask => ({
   air: n.air,
   airTakes: n.airTakes,
   emissivity: n.emissivity,
+  reach: n.reach,
 })
 
 const reckonMoment = (id: 'opens' | 'closes', title: string, at: Quantity, inputs: CoolingInputs): Quantity =>
@@ -246,11 +256,14 @@ const reckonMoment = (id: 'opens' | 'closes', title: string, at: Quantity, input
     unit: 's',
     says: `the castings and the mould round them cool to ${id === 'opens' ? 'where they may be quenched' : 'where the mould no longer bursts off'}, less the spin`,
     source: 'heat balance of two lumps: conduction outwards, radiation and still air from the flask',
-    holdsWhen: 'the flask stands alone in still air; the castings fill the inner half of the mould',
+    holdsWhen: 'the flask stands alone in still air; the castings stand in the inner half of the mould',
     inputs: { ...inputs, at },
     body: (n) =>
       Math.max(0, n.doubt * new FlaskCooling(flaskOf(n)).timeTo(Math.min(n.at, n.solidAt)) - n.spin),
   })
+
+/** No chart of a flask runs longer [s]. */
+const LONGEST_CURVE = 6 * 3600
 
 /** The castings' cooling for a chart, with the band of the moments' own spread. */
 const drawCurve = (inputs: CoolingInputs, until: number): QuenchPoint[] => {
@@ -264,10 +277,11 @@ const drawCurve = (inputs: CoolingInputs, until: number): QuenchPoint[] => {
       conductivity: inputs.conductivity[which === 'low' ? 'high' : 'low'],
       airTakes: inputs.airTakes[other],
       mouldHeat: inputs.mouldHeat[which],
+      reach: inputs.reach[which],
       mould: inputs.mould[which],
     }
   }
-  const whole = until + numbers.spin + 120
+  const whole = Math.min(until + numbers.spin + 120, LONGEST_CURVE)
   const points = new FlaskCooling(flaskOf(numbers)).curve(whole)
   const low = new FlaskCooling(flaskOf(spread('low'))).curve(whole)
   const high = new FlaskCooling(flaskOf(spread('high'))).curve(whole)
