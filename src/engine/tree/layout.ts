@@ -1,4 +1,4 @@
-import { type Footprint, gapBetween, reachOf } from './rectangles.ts'
+import { type Footprint, gapBetween, reachOf, surelyApart } from './rectangles.ts'
 
 /** One kind of piece to stand on the tree: outside sizes in m, as many as there are copies. */
 export interface ToPlace {
@@ -85,8 +85,8 @@ const clears = (prints: readonly Footprint[], gap: number): boolean => {
     for (let j = i + 1; j <= last; j += 1) {
       const other = prints[j % count]
       const one = prints[i]
-      if (one !== undefined && other !== undefined && one !== other && gapBetween(one, other) < gap - 1e-9)
-        return false
+      if (one === undefined || other === undefined || one === other || surelyApart(one, other, gap)) continue
+      if (gapBetween(one, other) < gap - 1e-9) return false
     }
   }
   return true
@@ -172,7 +172,6 @@ export const layOut = (
     .sort((a, b) => b.height - a.height || (a.piece < b.piece ? -1 : a.piece > b.piece ? 1 : a.copy - b.copy))
   const perTier = Math.ceil(standing.length / tiers)
   const placements: Placement[] = []
-  let gateTop = rule.shortest
   let stemLength = rule.shortest
   let gateLength = rule.shortest
   let rise = 0
@@ -186,8 +185,11 @@ export const layOut = (
     )
     const gate = Math.max(rule.shortest, outward / Math.cos(GATE_SLOPE))
     gateLength = Math.max(gateLength, gate)
-    const bottom = gateTop + gate * Math.sin(GATE_SLOPE)
-    stemLength = gateTop
+    const climb = gate * Math.sin(GATE_SLOPE)
+    // above the tier below by the gap, and its gates above the stem's own start by the shortest sprue
+    const bottom =
+      tier === 0 ? rule.shortest + climb : Math.max(rise + rule.gap, stemLength + rule.shortest + climb)
+    stemLength = bottom - climb
     here.forEach((piece, index) => {
       const print = prints[index]
       if (print === undefined) return
@@ -199,10 +201,8 @@ export const layOut = (
         height: piece.height,
       })
       reach = Math.max(reach, reachOf(print))
-      rise = Math.max(rise, bottom + piece.height)
     })
-    gateTop = Math.max(...here.map((piece) => bottom + piece.height)) + rule.gap - gate * Math.sin(GATE_SLOPE)
-    gateTop = Math.max(gateTop, stemLength + rule.shortest)
+    rise = Math.max(rise, ...here.map((piece) => bottom + piece.height))
   }
   return { upright, tiers, reach, rise, stemLength, gateLength, placements }
 }

@@ -298,8 +298,13 @@ export const sizesOfLayout = (input: TreeInput, tree: TreePlan, layout: Layout):
       source: 'distances between rectangles, geometry',
       holdsWhen: 'true shapes leave more room than their boxes',
       inputs,
+      // unchanged sizes are this very layout; it is laid again only for a what-if
       body: (n) =>
-        pick(layOut(toPlace(pieces, n), layoutRule(shop, n.stem ?? 0), layout.upright, layout.tiers)),
+        pick(
+          Object.entries(inputs).every(([name, input]) => n[name] === input.value)
+            ? layout
+            : layOut(toPlace(pieces, n), layoutRule(shop, n.stem ?? 0), layout.upright, layout.tiers),
+        ),
     })
   return {
     reach: size('tree.reach', 'Farthest reach of the tree', (laid) => laid.reach),

@@ -13,17 +13,16 @@ export interface Footprint {
 type Point = readonly [x: number, y: number]
 
 export const cornersOf = (print: Footprint): readonly Point[] => {
-  const out: Point = [Math.cos(print.angle), Math.sin(print.angle)]
-  const along: Point = [-out[1], out[0]]
+  const outX = Math.cos(print.angle) * print.halfDepth
+  const outY = Math.sin(print.angle) * print.halfDepth
+  const alongX = -Math.sin(print.angle) * print.halfWidth
+  const alongY = Math.cos(print.angle) * print.halfWidth
   return [
-    [1, 1],
-    [1, -1],
-    [-1, -1],
-    [-1, 1],
-  ].map(([d = 0, w = 0]) => [
-    print.x + out[0] * d * print.halfDepth + along[0] * w * print.halfWidth,
-    print.y + out[1] * d * print.halfDepth + along[1] * w * print.halfWidth,
-  ])
+    [print.x + outX + alongX, print.y + outY + alongY],
+    [print.x + outX - alongX, print.y + outY - alongY],
+    [print.x - outX - alongX, print.y - outY - alongY],
+    [print.x - outX + alongX, print.y - outY + alongY],
+  ]
 }
 
 const pointToSegment = (p: Point, a: Point, b: Point): number => {
@@ -36,25 +35,40 @@ const pointToSegment = (p: Point, a: Point, b: Point): number => {
 }
 
 /** Whether a direction of `one`'s sides parts the two (separating axis). */
-const partedBy = (one: readonly Point[], other: readonly Point[]): boolean =>
-  [0, 1].some((side) => {
-    const [a, b] = [one[side], one[side + 1]] as [Point, Point]
-    const axis: Point = [b[0] - a[0], b[1] - a[1]]
-    const spanOf = (points: readonly Point[]): [number, number] => {
-      const along = points.map((point) => point[0] * axis[0] + point[1] * axis[1])
-      return [Math.min(...along), Math.max(...along)]
+const partedBy = (one: readonly Point[], other: readonly Point[]): boolean => {
+  for (let side = 0; side < 2; side += 1) {
+    const a = one[side] as Point
+    const b = one[side + 1] as Point
+    const dx = b[0] - a[0]
+    const dy = b[1] - a[1]
+    let lowOne = Number.POSITIVE_INFINITY
+    let highOne = Number.NEGATIVE_INFINITY
+    let lowOther = Number.POSITIVE_INFINITY
+    let highOther = Number.NEGATIVE_INFINITY
+    for (let corner = 0; corner < 4; corner += 1) {
+      const p = one[corner] as Point
+      const q = other[corner] as Point
+      const alongOne = p[0] * dx + p[1] * dy
+      const alongOther = q[0] * dx + q[1] * dy
+      if (alongOne < lowOne) lowOne = alongOne
+      if (alongOne > highOne) highOne = alongOne
+      if (alongOther < lowOther) lowOther = alongOther
+      if (alongOther > highOther) highOther = alongOther
     }
-    const [lowOne, highOne] = spanOf(one)
-    const [lowOther, highOther] = spanOf(other)
-    return highOne < lowOther || highOther < lowOne
-  })
+    if (highOne < lowOther || highOther < lowOne) return true
+  }
+  return false
+}
+
+/** Whether the circles round both already keep this gap: the cheap yes that most pairs of a ring get. */
+export const surelyApart = (one: Footprint, other: Footprint, gap: number): boolean =>
+  Math.hypot(one.x - other.x, one.y - other.y) -
+    Math.hypot(one.halfWidth, one.halfDepth) -
+    Math.hypot(other.halfWidth, other.halfDepth) >=
+  gap
 
 /** Gap between two footprints, 0 when they touch or overlap. Exact for rectangles. */
 export const gapBetween = (one: Footprint, other: Footprint): number => {
-  const reach = Math.hypot(one.halfWidth, one.halfDepth) + Math.hypot(other.halfWidth, other.halfDepth)
-  const apart = Math.hypot(one.x - other.x, one.y - other.y) - reach
-  // far apart: the circles round them already bound the gap from below, which is all a fit needs
-  if (apart > reach) return apart
   const a = cornersOf(one)
   const b = cornersOf(other)
   if (!partedBy(a, b) && !partedBy(b, a)) return 0
@@ -68,5 +82,8 @@ export const gapBetween = (one: Footprint, other: Footprint): number => {
 }
 
 /** How far the footprint reaches from the flask's axis. */
-export const reachOf = (print: Footprint): number =>
-  Math.max(...cornersOf(print).map(([x, y]) => Math.hypot(x, y)))
+export const reachOf = ({ x, y, halfWidth, halfDepth, angle }: Footprint): number => {
+  const out = Math.abs(x * Math.cos(angle) + y * Math.sin(angle)) + halfDepth
+  const along = Math.abs(y * Math.cos(angle) - x * Math.sin(angle)) + halfWidth
+  return Math.hypot(out, along)
+}
