@@ -1,5 +1,6 @@
 import { openRoots, withPath } from '../../src/engine/documents/index.ts'
-import { FlaskCooling, formulas, planBurnout, planQuench } from '../../src/engine/heat/index.ts'
+import { FlaskCooling, formulas, planBurnout, planQuench, RULE } from '../../src/engine/heat/index.ts'
+import { radiationCoefficient } from '../../src/engine/physics/radiation.ts'
 import { celsius, fahrenheit, toCelsius } from '../../src/engine/quantity/index.ts'
 import { type Check, checkEach } from '../check.ts'
 import { bench, stated } from '../small-studio.ts'
@@ -64,6 +65,27 @@ const blockTime = (): number =>
     },
     { id: 'time' },
   ).value
+
+/**
+ * Time [s] until the rule's core is dry, in a rod held at 300 °C whose water boils at 100 °C, less the time
+ * that the rod's face alone would take: the published row holds its face at the kiln's heat.
+ */
+const dryingOfRod = (): number => {
+  const held = stated('held', 'K', celsius(300))
+  const water = 1.25303e9
+  const history = RULE.follow({
+    ...rod,
+    temperatures: [stated('start', 'K', celsius(100)), held, held],
+    durations: [stated('jump', 's', 1e-3), stated('hold', 's', 20_000)],
+    conductivity: stated('k', 'W/mK', 0.4),
+    density: stated('rho', 'kg/m3', 1240),
+    heat: stated('c', 'J/kgK', 1000),
+    dryingHeat: stated('water', 'J/m3', water),
+    boiling: stated('boils', 'K', celsius(100)),
+  })
+  const face = 8 + radiationCoefficient(0.8, celsius(300), celsius(100))
+  return (history?.coreDry?.value ?? Number.NaN) - (water * 0.03175) / 2 / (face * 200)
+}
 
 /** A lump of 900 J/K in a flask of 3 by 4 inches, all but free of inner resistance. */
 const lump = (mould: number, loses: { airTakes: number; emissivity: number }) =>
@@ -162,6 +184,15 @@ export const checks: Check[] = [
     got: blockTime,
     want: 1800 / Math.log(0.0598555 / 0.00198303),
     within: { relative: 0.08 },
+  },
+  {
+    id: 'S9.room',
+    says: 'the drying front reaches the middle of a 63.5 mm rod at 300 °C, by the burnout rule, in, s',
+    section: '9',
+    source: 'quasi-steady front, rho L R²/(4 k dT); analytic, from memory',
+    got: dryingOfRod,
+    want: 3947.28,
+    within: { relative: 2e-3 },
   },
   {
     id: 'H16.room',

@@ -3,7 +3,17 @@ import { describe, expect, test } from 'vitest'
 import { openRoots, type Pour, type Shop, withPath } from '../documents/index.ts'
 import { usualShop } from '../materials/index.ts'
 import { writeMoment } from '../physics/schedule.ts'
-import { celsius, fahrenheit, METRIC, root, toCelsius, type Unit, writeWords } from '../quantity/index.ts'
+import {
+  celsius,
+  fahrenheit,
+  METRIC,
+  type Quantity,
+  reworked,
+  root,
+  toCelsius,
+  type Unit,
+  writeWords,
+} from '../quantity/index.ts'
 import { type Burnout, type BurnoutInput, type BurnoutModel, planBurnout } from './index.ts'
 
 const given = (id: string, unit: Unit, value: number, low = value, high = value) =>
@@ -384,6 +394,72 @@ describe('energy', () => {
     expect(kilowattHours).toBeGreaterThan(2)
     expect(kilowattHours).toBeLessThan(15)
     expect(burnout.cost?.value).toBeCloseTo(kilowattHours * 0.18, 9)
+  })
+})
+
+/** The root of a quantity that stands at a path of the documents. */
+const rootAt = (quantity: Quantity, path: string): Quantity | undefined =>
+  quantity.path === path
+    ? quantity
+    : Object.values(quantity.inputs)
+        .map((input) => rootAt(input, path))
+        .find((found) => found !== undefined)
+
+describe('explanations', () => {
+  test('changing an input through the explanation gives what a fresh plan gives', () => {
+    const before = burned()
+    const changes: [path: string, value: number, si: number][] = [
+      ['/shop/kilns/0/fall_C_h', 160, 160 / 3600],
+      ['/shop/kilns/0/fastestRise_C_h', 120, 120 / 3600],
+      ['/shop/investments/0/topHold_C', 690, celsius(690)],
+      ['/shop/investments/0/dryConductivity_W_mK', 0.55, 0.55],
+      ['/shop/investments/0/hemihydrateShare', 0.27, 0.27],
+      ['/shop/kilns/0/power_kW', 2.4, 2400],
+      ['/shop/alloys/0/flask_C/medium', 540, celsius(540)],
+    ]
+    for (const [path, value, si] of changes) {
+      const after = burned({ shop: { [path.slice('/shop'.length)]: value } })
+      const pairs: [Quantity | undefined, Quantity | undefined][] = [
+        [before.total, after.total],
+        [before.energy, after.energy],
+        [before.settle, after.settle],
+        [before.core?.coreDry, after.core?.coreDry],
+        [before.core?.coreHot, after.core?.coreHot],
+        [before.coreAtCast, after.coreAtCast],
+      ]
+      let met = 0
+      for (const [old, fresh] of pairs) {
+        if (old === undefined || fresh === undefined) throw new Error('a quantity is missing')
+        const from = rootAt(old, path)
+        if (from === undefined) continue
+        met += 1
+        expect(reworked(old, new Map([[from, si]])) / fresh.value, `${old.id} by ${path}`).toBeCloseTo(1, 9)
+      }
+      expect(met, path).toBeGreaterThan(0)
+    }
+  })
+
+  test('every quantity of the burnout has its own id', () => {
+    const seen = new Map<string, Quantity>()
+    const walk = (quantity: Quantity): void => {
+      const other = seen.get(quantity.id)
+      if (other === quantity) return
+      if (other !== undefined) expect(quantity.value, quantity.id).toBe(other.value)
+      seen.set(quantity.id, quantity)
+      for (const input of Object.values(quantity.inputs)) walk(input)
+    }
+    const { total, energy, settle, coreAtCast, core, castingTemperature } = burned()
+    for (const each of [
+      total,
+      energy,
+      settle,
+      coreAtCast,
+      core?.coreDry,
+      core?.waxMelted,
+      castingTemperature,
+    ])
+      if (each !== undefined) walk(each)
+    expect(seen.size).toBeGreaterThan(30)
   })
 })
 

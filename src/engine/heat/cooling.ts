@@ -80,16 +80,20 @@ export class FlaskCooling {
   #rates(inner: number, outer: number): readonly [inner: number, outer: number] {
     const { air, airTakes, emissivity } = this.#given
     const takes = (surface: number): number => airTakes + radiationCoefficient(emissivity, surface, air)
-    const lost = (body: number, face: { readonly area: number; readonly through: number }): number => {
+    const lost = (
+      body: number,
+      first: number,
+      face: { readonly area: number; readonly through: number },
+    ): number => {
       // the face stands below the body; one correction is enough, since radiation bends slowly
-      const first = takes(body)
       const surface = air + (body - air) / (1 + first * face.through)
       return (face.area * (body - air)) / (1 / takes(surface) + face.through)
     }
+    const [fromInner, fromOuter] = [takes(inner), takes(outer)]
     const outwards = this.#between * (inner - outer)
     return [
-      -(outwards + lost(inner, this.#ends)) / this.#inner,
-      (outwards - lost(outer, this.#side) - lost(outer, this.#ends)) / this.#outer,
+      -(outwards + lost(inner, fromInner, this.#ends)) / this.#inner,
+      (outwards - lost(outer, fromOuter, this.#side) - lost(outer, fromOuter, this.#ends)) / this.#outer,
     ]
   }
 
@@ -107,7 +111,7 @@ export class FlaskCooling {
   stepLength(): number {
     const quick =
       Math.min(this.#inner, this.#outer) / (this.#between + 60 * (this.#side.area + this.#ends.area))
-    return quick / 4
+    return quick / 2.5
   }
 
   /** Time [s] until the castings have fallen to a temperature; 0 when they start below it. */

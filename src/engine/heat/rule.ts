@@ -7,7 +7,7 @@ import { lagSize, soakSize, wallShare } from './formulas.ts'
 export const CARBON_BURNS = celsius(600)
 
 /** Steps per stretch of the program. Fixed, so that a small change of any input moves the answer smoothly. */
-const STEPS = 12
+const STEPS = 6
 
 /** Of an oxidised steel flask and of plaster; Incropera table A.11 gives 0.7 to 0.93. From memory. */
 const EMISSIVITY = 0.8
@@ -59,7 +59,7 @@ const advance = (v: number, work: number, c: number, f: number): number => {
  *   E [ g ln(1/(1-v))/k + (V/A)/h ] dv/dt = T_kiln - T_boil
  *
  * with v the dry share, E the drying heat, g = 1/(4/R² + 8/H²), and h from radiation and air at the kiln's
- * heat. Each step is solved exactly for a steady kiln. Steam flow, wax and the heat of the dry rind are left
+ * heat. Each step is solved exactly, the front for a steady kiln, the core for a steady climb. Steam flow, wax and the heat of the dry rind are left
  * out; `doubt` stretches both times. Seconds; Infinity for what the program never reaches.
  */
 const followNumbers = (given: Numbers, drawn = false): Followed => {
@@ -79,34 +79,48 @@ const followNumbers = (given: Numbers, drawn = false): Followed => {
   durations.forEach((duration, index) => {
     const from = temperatures[index] ?? K
     const to = temperatures[index + 1] ?? from
+    // a stretch of no length moves nothing, and has no rate
+    if (!(duration > 0)) return
     const dt = duration / STEPS
     for (let step = 0; step < STEPS; step += 1) {
       const kiln = from + ((to - from) * (step + 0.5)) / STEPS
       const transfer = AIR + radiationCoefficient(EMISSIVITY, kiln, Math.max(K, boiling))
       const time = soaking + (density * heat * depth) / transfer
+      const rate = (to - from) / duration
+      const end = s + dt
       let begun = s
       if (dryShare < 1 && kiln > boiling) {
         const push = (kiln - boiling) / water
-        const left =
-          conduction * (1 - (dryShare > 0 ? frontWork(dryShare) : 0)) + (depth / transfer) * (1 - dryShare)
+        const face = depth / transfer
+        const left = conduction * (1 - (dryShare > 0 ? frontWork(dryShare) : 0)) + face * (1 - dryShare)
         if (push * dt >= left) {
           dry = s + left / push
           begun = dry
           dryShare = 1
-        } else dryShare = advance(dryShare, push * dt, conduction, depth / transfer)
+        } else dryShare = advance(dryShare, push * dt, conduction, face)
       }
-      const end = s + dt
-      const free = kiln + (K - kiln) * Math.exp((begun - end) / time)
+      // exact for a kiln that climbs steadily: the core comes to trail it by rate times time
+      const trail = rate * time
+      const atBegun = from + ((to - from) * step) / STEPS + rate * (begun - s)
+      const coreAt = (moment: number): number =>
+        atBegun + rate * (moment - begun) - trail + (K - atBegun + trail) * Math.exp((begun - moment) / time)
+      const free = coreAt(end)
       const reached = dryShare < 1 ? Math.min(free, boiling) : free
-      const crossed = (level: number): number =>
-        K < level && reached >= level
-          ? begun + time * Math.log((kiln - K) / (kiln - level))
-          : Number.POSITIVE_INFINITY
+      const crossed = (level: number): number => {
+        if (!(K < level && reached >= level)) return Number.POSITIVE_INFINITY
+        let [below, above] = [begun, end]
+        for (let halving = 0; halving < 24; halving += 1) {
+          const middle = (below + above) / 2
+          if (coreAt(middle) < level) below = middle
+          else above = middle
+        }
+        return above
+      }
       melted = Math.min(melted, crossed(melts))
       hot = Math.min(hot, crossed(CARBON_BURNS))
       K = reached
       s = end
-      if (drawn && step % 2 === 1) curve.push([s, K])
+      if (drawn) curve.push([s, K])
     }
   })
   return { melted, dry, hot, atCast: K, curve }

@@ -2,7 +2,16 @@ import fc from 'fast-check'
 import { describe, expect, test } from 'vitest'
 import { openRoots, type Pour, type Shop, withPath } from '../documents/index.ts'
 import { usualShop } from '../materials/index.ts'
-import { METRIC, root, toCelsius, type Unit, writeWords } from '../quantity/index.ts'
+import {
+  celsius,
+  METRIC,
+  type Quantity,
+  reworked,
+  root,
+  toCelsius,
+  type Unit,
+  writeWords,
+} from '../quantity/index.ts'
 import { type Mix, type MixInput, planMix, stationPressure } from './index.ts'
 
 const given = (id: string, unit: Unit, value: number, low = value, high = value) =>
@@ -250,5 +259,47 @@ describe('warm mixes', () => {
   })
   test('at 21 °C nothing is said against it', () => {
     expect(verdict(mixed({ input: { waxGrowth: growth } }), 'mix.warm').verdict).toBe('pass')
+  })
+})
+
+describe('explanations', () => {
+  const rootAt = (quantity: Quantity, path: string): Quantity | undefined =>
+    quantity.path === path
+      ? quantity
+      : Object.values(quantity.inputs)
+          .map((input) => rootAt(input, path))
+          .find((found) => found !== undefined)
+
+  test('changing an input through the explanation gives what a fresh plan gives', () => {
+    const before = mixed()
+    const changes: [path: string, change: Parameters<typeof mixed>[0], si: number][] = [
+      ['/pour/investment/water_C', { pour: { '/investment/water_C': 30 } }, celsius(30)],
+      ['/shop/rules/wasteAllowance', { shop: { '/rules/wasteAllowance': 0.05 } }, 0.05],
+      ['/shop/investments/0/waterRatio/heavy', { shop: { '/investments/0/waterRatio/heavy': 0.41 } }, 0.41],
+      ['/shop/place/pressure/altitude_m', { shop: { '/place/pressure/altitude_m': 2100 } }, 2100],
+      ['/shop/clock/mix_min', { shop: { '/clock/mix_min': 3 } }, 180],
+      ['/shop/vacuumLeaves_hPa', { shop: { '/vacuumLeaves_hPa': 45 } }, 4500],
+    ]
+    for (const [path, change, si] of changes) {
+      const after = mixed(change)
+      const pairs: [Quantity | undefined, Quantity | undefined][] = [
+        [before.powder, after.powder],
+        [before.water, after.water],
+        [before.cost, after.cost],
+        [before.glossOff, after.glossOff],
+        [before.intoKiln, after.intoKiln],
+        [before.vacuum.boilGauge, after.vacuum.boilGauge],
+        [before.vacuum.boilsAt, after.vacuum.boilsAt],
+      ]
+      let met = 0
+      for (const [old, fresh] of pairs) {
+        if (old === undefined || fresh === undefined) throw new Error('a quantity is missing')
+        const from = rootAt(old, path)
+        if (from === undefined) continue
+        met += 1
+        expect(reworked(old, new Map([[from, si]])) / fresh.value, `${old.id} by ${path}`).toBeCloseTo(1, 9)
+      }
+      expect(met, path).toBeGreaterThan(0)
+    }
   })
 })
