@@ -70,7 +70,7 @@ const larkspur: Shop = {
     },
     {
       id: 'copper',
-      name: 'Copper, clean wire',
+      name: 'Copper',
       kind: 'alloying',
       mass_g: 200,
       composition: { Cu: { value: 0.9995, low: 0.999, high: 0.9999, source: 'oxygen-free wire' } },
@@ -131,7 +131,6 @@ const cloakClasp: PourFile = {
         heatSensitive: false,
         price: 48,
       },
-      lengths: [{ name: 'across the long way', finished_mm: 57, faces: 2 }],
     },
     {
       id: 'slide',
@@ -150,7 +149,7 @@ const cloakClasp: PourFile = {
         },
         calipers: { length_mm: 28.4, width_mm: 14, height_mm: 11.2, thickest_mm: 1.6, thinnest_mm: 1.2 },
       },
-      lengths: [{ name: 'bore for the cord', finished_mm: 8, faces: 2, hole: true }],
+      lengths: [{ name: 'bore', finished_mm: 8, faces: 2, hole: true }],
     },
     {
       id: 'tag',
@@ -185,7 +184,6 @@ const cloakClasp: PourFile = {
     again: ['carve', 'sprue and invest', 'melt and cast'],
     clientsMetal: false,
   },
-  notes: 'The stone is bedded cold, after all heat. The cord is 8 mm, plaited.',
   shop: larkspur,
 }
 

@@ -2,7 +2,7 @@ import { type ChargePlan, type NeededPlan, planCharge, planNeeded } from './char
 import type { ChargeAnswer } from './charge/make-up/index.ts'
 import { openRoots, type Pour, type Shop } from './documents/index.ts'
 import { type FinishAnswer, planFinish } from './finishing/index.ts'
-import { chooseFlask, type FlaskPlan } from './flask/index.ts'
+import { chooseFlask, type FlaskPlan, outsideOfFlask } from './flask/index.ts'
 import { type GoList, gatherVerdicts, goOrNoGo, judgeTrial } from './go.ts'
 import { type Burnout, planBurnout, planQuench, type Quench } from './heat/index.ts'
 import { type Mix, planMix, stationPressure } from './investment/index.ts'
@@ -245,6 +245,8 @@ export const planPour = (shop: Shop, pour: Pour, given: Given): Plan => {
       ),
     charge: needed.toWeigh,
     flaskInside: flask && { diameter: flask.diameter, height: flask.height },
+    flaskOutside:
+      flask && outsideOfFlask({ diameter: flask.diameter, wall: flask.wall }, { id: 'flask.outside' }),
     gateDepth: farthest,
     liquidDensity: roots.at(
       `/shop/alloys/${chosen.alloy}/liquidDensity_g_cm3`,

@@ -117,3 +117,16 @@ export const massOfWetMould = formula({
   source: 'volumes of powder and water add; check I4',
   value: ({ volume, ratio, particle, water }) => (volume * (1 + ratio)) / (1 / particle + ratio / water),
 })
+
+export const outsideOfFlask = formula({
+  name: 'outsideOfFlask',
+  title: 'Flask, across the outside',
+  says: 'the inside diameter and the wall on either side',
+  unit: 'm',
+  inputs: {
+    diameter: { unit: 'm', valid: [0.02, 0.4] },
+    wall: { unit: 'm', valid: [3e-4, 0.015] },
+  },
+  source: 'a sum',
+  value: ({ diameter, wall }) => diameter + 2 * wall,
+})

@@ -187,10 +187,7 @@ describe('charges made up from random stock', () => {
     let guardCosts = 0
     await fc.assert(
       fc.asyncProperty(anyRequest({ min: 1, max: 1 }), async (drawn) => {
-        const shelf = [
-          lot('fine', 'fine', 999, { price_per_kg: 950 }),
-          lot('copper', 'alloying', 0),
-        ]
+        const shelf = [lot('fine', 'fine', 999, { price_per_kg: 950 }), lot('copper', 'alloying', 0)]
         const lots = [...drawn.lots.map((one) => ({ ...one, mass_kg: 1 })), ...shelf]
         const asked: ChargeRequest = { ...drawn, lots, returnedMost: 1 }
         const allowed = everyCharge(asked).filter((counts) => breachesOf(asked, counts).length === 0)
