@@ -291,6 +291,22 @@ const judgeSettled = (plan: Plan): Verdict[] => {
   ]
 }
 
+/** The heats and holds here are those of gypsum-bonded powders. */
+const judgeBond = (input: BurnoutInput): Verdict[] =>
+  input.shop.investments[input.investmentIndex]?.bond !== 'phosphate'
+    ? []
+    : [
+        {
+          id: 'burnout.bond',
+          part: 'burnout',
+          verdict: 'check',
+          title: say`A program for this powder`,
+          reason: say`This investment is not bonded by gypsum. Holds, water and heat are reckoned here as for gypsum, and are only a rough guide to it.`,
+          remedy: say`Follow the program on its maker's sheet.`,
+          where: `/shop/investments/${input.investmentIndex}/bond`,
+        },
+      ]
+
 /** Everything checked about the burnout. */
 export const judgeBurnout = (
   input: BurnoutInput,
@@ -303,6 +319,7 @@ export const judgeBurnout = (
   return [
     judgeCeiling(input, laid, aim),
     ...judgeStart(input, plan),
+    ...judgeBond(input),
     judgeSteps(input, plan),
     ...judgePower(input, plan, laid),
     ...judgeFit(input),

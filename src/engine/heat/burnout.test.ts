@@ -376,7 +376,19 @@ describe('the core by rule', () => {
   })
 })
 
+test('a powder bonded by phosphate is a check that sends to its maker’s sheet', () => {
+  const found = verdict(burned({ shop: { '/investments/0/bond': 'phosphate' } }), 'burnout.bond')
+  expect(found.verdict).toBe('check')
+  expect(found.reads).toContain('sheet')
+})
+
 describe('energy', () => {
+  test('six grams of wax take some 74 litres of air to burn, if none runs out', () => {
+    // section 7 of the checks: 12.355 L of air for a gram of C31H64
+    const { airForWax } = burned({ input: { waxMass: given('wax', 'kg', 0.006) } })
+    expect((airForWax?.value ?? 0) * 1000).toBeCloseTo(6 * 12.355, 1)
+  })
+
   test('a flask of 100 g of powder at 40 to 100 takes the heat of its water, its plaster and its warmth', () => {
     // by hand (section 7 of the checks): 77.67 + 21.68 kJ for the water, 98.14 g × 1 kJ/kgK × 684 K = 67.1 kJ
     const burnout = burned({

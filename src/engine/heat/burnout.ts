@@ -1,5 +1,5 @@
 import type { Pour, Roots, Shop } from '../documents/index.ts'
-import { layBackwards, resolveMoment } from '../physics/schedule.ts'
+import { layBackwards } from '../physics/schedule.ts'
 import { saturationTemperature } from '../physics/water.ts'
 import {
   addUp,
@@ -10,7 +10,6 @@ import {
   reckon,
   root,
   say,
-  type Words,
 } from '../quantity/index.ts'
 import { BURNOUT_CAUTIONS } from './burnout-cautions.ts'
 import type { BurnoutModel, CoreHistory } from './burnout-model.ts'
@@ -25,8 +24,10 @@ import {
   kilnEnergy,
   lagSize,
   loadHeat,
+  ratioMixed,
   soakSize,
   wallShare,
+  waxAir,
 } from './formulas.ts'
 import { type LaidProgram, layProgram, type Mould, type ProgramStep, usual } from './program.ts'
 import { RULE } from './rule.ts'
@@ -85,6 +86,8 @@ export interface Burnout {
   readonly byRuleMeanwhile: boolean
   readonly dryInvestment?: Quantity
   readonly flaskSteel?: Quantity
+  /** air that burns all the wax that does not run out, at most [m3] */
+  readonly airForWax?: Quantity
   readonly energy?: Quantity
   readonly cost?: Quantity
   readonly answer: RoomAnswer
@@ -164,13 +167,16 @@ const mouldOf = (
   }
 }
 
-const ratioOf = ({ roots, pour, investmentIndex }: BurnoutInput): Quantity =>
-  roots.has('/pour/investment/waterRatio')
-    ? roots.at('/pour/investment/waterRatio', 'Water to powder')
-    : roots.at(
-        `/shop/investments/${investmentIndex}/waterRatio/${pour.investment.work}`,
-        `Water to powder for ${pour.investment.work} work`,
-      )
+/** Of what was mixed, when that is known; as the documents ask it otherwise. */
+const ratioOf = ({ roots, pour, investmentIndex, powder, water }: BurnoutInput): Quantity =>
+  powder !== undefined && water !== undefined
+    ? ratioMixed({ water, powder }, { id: 'burnout.ratio' })
+    : roots.has('/pour/investment/waterRatio')
+      ? roots.at('/pour/investment/waterRatio', 'Water to powder')
+      : roots.at(
+          `/shop/investments/${investmentIndex}/waterRatio/${pour.investment.work}`,
+          `Water to powder for ${pour.investment.work} work`,
+        )
 
 /** Plans the burnout backwards from the casting moment. Without a flask only the casting temperature comes out. */
 export const planBurnout = (input: BurnoutInput): Burnout => {
@@ -252,6 +258,7 @@ export const planBurnout = (input: BurnoutInput): Burnout => {
     core: core.history,
     byRuleMeanwhile: core.meanwhile,
     ...masses,
+    airForWax: input.waxMass && waxAir({ wax: input.waxMass }, { id: 'burnout.airForWax' }),
     energy,
     cost,
   }
@@ -424,14 +431,4 @@ const reckonEnergy = (
     },
     { id: 'burnout.energy' },
   )
-}
-
-/** The casting moment of a pour, and what must be said about it. */
-export const castingMoment = (
-  pour: Pour,
-  now: number,
-  timeZone: string,
-): { at?: number; note?: Words; problem?: Problem } => {
-  const found = resolveMoment(pour.castAt, now, timeZone)
-  return found.ok ? { at: found.at, note: found.note } : { problem: found.problem }
 }

@@ -1,3 +1,4 @@
+import { airToBurn } from '../physics/combustion.ts'
 import { setMould, waterRemovalHeat } from '../physics/gypsum.ts'
 import { slurryYield } from '../physics/slurry.ts'
 import { celsius, formula, hours } from '../quantity/index.ts'
@@ -342,4 +343,29 @@ export const energyCost = formula({
   inputs: { energy: { unit: 'J', valid: [0, 1e10] }, price: { unit: 'money/J', valid: [0, 1e-3] } },
   source: 'a product',
   value: ({ energy, price }) => energy * price,
+})
+
+export const ratioMixed = formula({
+  name: 'ratioMixed',
+  title: 'Water to powder as mixed',
+  says: 'water over powder, by mass',
+  unit: '1',
+  inputs: { water: { unit: 'kg', valid: [0.001, 70] }, powder: { unit: 'kg', valid: [0.001, 100] } },
+  source: 'a quotient',
+  value: ({ water, powder }) => water / powder,
+})
+
+/** Air at 20 °C and one atmosphere [kg/m3], handbook. */
+const AIR_DENSITY = 1.2041
+
+export const waxAir = formula({
+  name: 'waxAir',
+  title: 'Air to burn all the wax, at most',
+  says: 'wax taken as paraffin, C31H64, burned wholly: 14.9 g of air for a gram, 12.4 litres',
+  unit: 'm3',
+  inputs: { wax: { unit: 'kg', valid: [0, 20] } },
+  source: 'stoichiometry; formula of a typical paraffin',
+  holdsWhen: 'none of it runs out; what drains takes no air',
+  fitted: true,
+  value: ({ wax }) => (wax * airToBurn(31, 64)) / AIR_DENSITY,
 })

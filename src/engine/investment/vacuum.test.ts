@@ -103,6 +103,12 @@ describe('what a reading means here', () => {
     const low = judgeReading(inchesOfMercury(26), 101_325)
     expect(high.left).toBeLessThan(low.left)
   })
+  test('the sheet’s reading for water at 22 °C, some 29.1 in, is out of reach at 1600 m and at hand by the sea', () => {
+    const high = vacuumAt(shopAt({ from: 'altitude', altitude_m: 1600 }), 22).vacuum.sheetReading
+    expect(inches(high.reading)).toBeCloseTo(29.14, 1)
+    expect(high.possible).toBe(false)
+    expect(vacuumAt(shopAt({ from: 'altitude', altitude_m: 0 }), 22).vacuum.sheetReading.possible).toBe(true)
+  })
   test('29 in at 1600 m is impossible and says why', () => {
     const judged = judgeReading(inchesOfMercury(29), inchesOfMercury(24.66))
     expect(judged.possible).toBe(false)

@@ -1,5 +1,5 @@
 import type { Roots, Shop } from '../documents/index.ts'
-import { pressureHeight } from '../physics/atmosphere.ts'
+import { pressureHeight, STANDARD_PRESSURE } from '../physics/atmosphere.ts'
 import { saturationPressure } from '../physics/water.ts'
 import {
   pressureOf,
@@ -103,6 +103,8 @@ export interface Vacuum {
   /** water boils at this under what the pump leaves */
   readonly boilsAt: Quantity
   readonly boils: 'yes' | 'no' | 'too close to call'
+  /** what a maker's sheet, written for sea level, asks of the gauge to boil this slurry, judged here */
+  readonly sheetReading: ReadingJudged & { readonly reading: number }
   /** the slurry temperature at which this pump surely makes it boil, when that is a remedy */
   readonly warmTo?: number
 }
@@ -126,6 +128,7 @@ export const readVacuum = (input: {
       : pumpLeaves.low > boilPressure.high
         ? 'no'
         : 'too close to call'
+  const reading = STANDARD_PRESSURE - boilPressure.value
   const warmest = boilsAt.high + 1.5
   return {
     pressure,
@@ -141,6 +144,7 @@ export const readVacuum = (input: {
     pumpLeaves,
     boilsAt,
     boils,
+    sheetReading: { reading, ...judgeReading(reading, pressure.value) },
     ...(boils !== 'yes' && warmest < WARMEST_MIX && { warmTo: warmest }),
   }
 }
