@@ -195,6 +195,45 @@ describe('the program', () => {
   })
 })
 
+describe('odd shops', () => {
+  test('get a program with numbers throughout, whatever their kiln, powder and flask', () => {
+    fc.assert(
+      fc.property(
+        fc.double({ min: 0.6, max: 15, noNaN: true }),
+        fc.double({ min: 0.6, max: 20, noNaN: true }),
+        fc.double({ min: 20, max: 900, noNaN: true }),
+        fc.double({ min: 10, max: 3000, noNaN: true }),
+        fc.double({ min: 400, max: 1400, noNaN: true }),
+        fc.double({ min: 0.1, max: 3, noNaN: true }),
+        fc.double({ min: -80, max: 80, noNaN: true }),
+        fc.double({ min: 31_000, max: 108_000, noNaN: true }),
+        (diameter, height, flask_C, rise, ceiling, conductivity, readsHigh, pressure) => {
+          const burnout = burned({
+            pour: { '/flask_C': flask_C },
+            shop: {
+              '/kilns/0/fastestRise_C_h': rise,
+              '/kilns/0/readsHigh_K': { value: readsHigh, low: -80, high: 80 },
+              '/investments/0/ceiling_C': ceiling,
+              '/investments/0/topHold_C': Math.min(ceiling, 1000),
+              '/investments/0/dryConductivity_W_mK': conductivity,
+            },
+            input: { flaskInside: inches(diameter, height), pressure: given('p', 'Pa', pressure) },
+          })
+          for (const { duration, to, start } of burnout.program) {
+            expect(
+              Number.isFinite(duration.value) && Number.isFinite(to.value) && Number.isFinite(start),
+            ).toBe(true)
+            expect(duration.value).toBeGreaterThanOrEqual(0)
+          }
+          expect(burnout.core?.curve.every(({ K, low, high }) => low <= K && K <= high)).toBe(true)
+          expect(Number.isFinite(burnout.energy?.value)).toBe(true)
+        },
+      ),
+      { numRuns: 60 },
+    )
+  })
+})
+
 describe('times on the clock', () => {
   test('the kiln goes on and the mix begins backwards from the pour, across midnight', () => {
     const burnout = burned()

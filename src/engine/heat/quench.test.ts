@@ -90,6 +90,49 @@ describe('the quench window of a 3 × 3½ in flask cast at 482 °C', () => {
     expect(quench.answer.cautions.map(({ id }) => id)).toContain('quench.silica')
   })
 
+  test('an alloy whose heats can’t both be true is a problem, not a window', () => {
+    const quench = quenched({
+      shop: { '/alloys/0/heatToPour_kJ_kg': 120, '/alloys/0/freezingHeat_kJ_kg': 150 },
+    })
+    expect(quench.window).toBeUndefined()
+    expect(quench.answer.problems.map(({ kind }) => kind)).toEqual(['quench-heats-disagree'])
+  })
+
+  test('a bare hot flask and a cold heavy one still get numbers, for any heats and sizes', () => {
+    fc.assert(
+      fc.property(
+        fc.double({ min: 20, max: 900, noNaN: true }),
+        fc.double({ min: 15, max: 300, noNaN: true }),
+        fc.double({ min: 15, max: 400, noNaN: true }),
+        fc.double({ min: 0.002, max: 15, noNaN: true }),
+        fc.double({ min: 0.1, max: 3, noNaN: true }),
+        (mould_C, diameter_mm, height_mm, charge, conductivity) => {
+          const volume = (Math.PI / 4) * (diameter_mm / 1000) ** 2 * (height_mm / 1000)
+          const quench = quenched({
+            shop: { '/investments/0/dryConductivity_W_mK': conductivity },
+            input: {
+              castingTemperature: given('casting', 'K', celsius(mould_C)),
+              flaskInside: {
+                diameter: given('d', 'm', diameter_mm / 1000),
+                height: given('h', 'm', height_mm / 1000),
+              },
+              dryInvestment: given('dry', 'kg', 1240 * volume),
+              flaskSteel: given('steel', 'kg', 0.3),
+              charge: given('charge', 'kg', charge),
+            },
+          })
+          for (const each of [quench.opens, quench.closes]) {
+            expect(Number.isFinite(each?.value)).toBe(true)
+            expect(each?.low).toBeGreaterThanOrEqual(0)
+          }
+          expect(quench.closes?.value).toBeGreaterThanOrEqual(quench.opens?.value ?? 0)
+          expect(quench.curve?.every(({ castings }) => Number.isFinite(castings))).toBe(true)
+        },
+      ),
+      { numRuns: 60 },
+    )
+  })
+
   test('the bucket takes the flask’s heat within eight degrees', () => {
     // by hand at 500 °C: (0.492 × 1000 + 0.267 × 500 + 0.14 × about 300) × 480 = 320 kJ; / (4186 × 8) = 9.6 kg
     expect(quenched().bucket?.value).toBeCloseTo(10, 0)

@@ -86,6 +86,11 @@ export const planQuench = (input: QuenchInput): Quench => {
   )
     return { ...shared, answer: { verdicts: [], cautions: CAUTIONS, problems: missing(input) } }
   const inputs = coolingInputs(input, { flaskInside, flaskSteel, dryInvestment, charge })
+  if (!(inputs.metalHeat.value > 0))
+    return {
+      ...shared,
+      answer: { verdicts: [], cautions: CAUTIONS, problems: [disagreeing(input.alloyIndex)] },
+    }
   const opens = reckonMoment('opens', 'Window opens', opensAt, inputs)
   const closes = reckonMoment('closes', 'Window closes', closesAt, inputs)
   const window = { from: opens.high, to: closes.low, sure: closes.low > opens.high }
@@ -112,6 +117,13 @@ export const planQuench = (input: QuenchInput): Quench => {
     answer: { verdicts: [judgeWindow(opens, closes)], cautions: CAUTIONS, problems: [] },
   }
 }
+
+const disagreeing = (alloyIndex: number): Problem => ({
+  kind: 'quench-heats-disagree',
+  where: `/shop/alloys/${alloyIndex}/freezingHeat_kJ_kg`,
+  what: say`The quench window is not worked out: this alloy's heat from the pour to solid is not less than its heat from the room to the pour.`,
+  remedy: say`Compare both heats with the alloy's sheet.`,
+})
 
 const missing = ({ flaskInside, flaskSteel, dryInvestment, charge }: QuenchInput): Problem[] => [
   ...(flaskInside === undefined || flaskSteel === undefined || dryInvestment === undefined
