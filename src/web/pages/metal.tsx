@@ -1,0 +1,334 @@
+import { useEffect, useState } from 'react'
+import type { Element, Lot } from '../../engine/documents/shop.ts'
+import { readStated } from '../../engine/documents/stated.ts'
+import { GRAM_PER_TROY_OUNCE } from '../../engine/quantity/units.ts'
+import { Asked, AskedChoice, AskedText } from '../parts/asked.tsx'
+import { ValueRow, ValueTable } from '../parts/measured-row.tsx'
+import { KeptLine, TwoScreens } from '../parts/shop-bar.tsx'
+import { Whisker } from '../parts/whisker.tsx'
+import { useDocuments } from '../state/documents.tsx'
+import { useOpenPath } from '../state/open-path.ts'
+
+const KINDS: readonly (readonly [Lot['kind'], string])[] = [
+  ['fine', 'fine metal'],
+  ['alloying', 'metal to alloy with'],
+  ['casting grain', 'casting grain'],
+  ['master alloy', 'master alloy'],
+  ['returns', 'returns: buttons and sprues'],
+  ['scrap', 'scrap'],
+  ['coin', 'coin'],
+]
+
+const ELEMENTS: readonly (readonly [Element, string])[] = [
+  ['Ag', 'Silver'],
+  ['Cu', 'Copper'],
+  ['Au', 'Gold'],
+  ['Zn', 'Zinc'],
+  ['Sn', 'Tin'],
+  ['Si', 'Silicon'],
+  ['Ge', 'Germanium'],
+  ['Pd', 'Palladium'],
+  ['Ni', 'Nickel'],
+  ['Mn', 'Manganese'],
+  ['Pb', 'Lead'],
+  ['Cd', 'Cadmium'],
+  ['Al', 'Aluminium'],
+]
+
+type NewLot = Omit<Lot, 'id' | 'owner'>
+
+/** What a shelf usually begins with; each figure is the caster's to change. */
+const BEGIN: readonly (readonly [string, NewLot])[] = [
+  [
+    'Fine silver',
+    {
+      name: 'Fine silver grain',
+      kind: 'fine',
+      mass_g: 100,
+      composition: { Ag: { value: 0.9995, low: 0.999, high: 0.9999, source: 'sold as 999' } },
+      price_g: 1,
+    },
+  ],
+  [
+    'Copper',
+    {
+      name: 'Copper shot',
+      kind: 'alloying',
+      mass_g: 100,
+      composition: { Cu: { value: 0.9995, low: 0.999, high: 0.9999, source: 'electrolytic copper' } },
+      price_g: 0.02,
+    },
+  ],
+  [
+    'Sterling grain',
+    {
+      name: 'Sterling casting grain',
+      kind: 'casting grain',
+      mass_g: 100,
+      composition: {
+        Ag: { value: 0.926, low: 0.925, high: 0.928, source: 'sold as 925' },
+        Cu: { value: 0.074, low: 0.072, high: 0.075, source: 'the rest' },
+      },
+      price_g: 1,
+    },
+  ],
+  [
+    'A button',
+    {
+      name: 'Button of an earlier pour',
+      kind: 'returns',
+      mass_g: 30,
+      composition: {
+        Ag: { value: 0.925, low: 0.923, high: 0.928, source: 'its charge' },
+        Cu: { value: 0.075, low: 0.072, high: 0.077, source: 'its charge' },
+      },
+      price_g: 0.9,
+      generation: 1,
+    },
+  ],
+  [
+    'Something else',
+    { name: 'Lot without a name', kind: 'scrap', mass_g: 10, composition: { Ag: 0.9, Cu: 0.1 }, price_g: 0 },
+  ],
+]
+
+const freshId = (lots: readonly Lot[]): string => {
+  let count = lots.length + 1
+  while (lots.some(({ id }) => id === `lot-${count}`)) count += 1
+  return `lot-${count}`
+}
+
+const Fineness = ({ lot }: { lot: Lot }) => {
+  const silver = lot.composition.Ag
+  if (silver === undefined) {
+    const main = Object.entries(lot.composition).toSorted(
+      (a, b) => readStated(b[1]).value - readStated(a[1]).value,
+    )[0]?.[0]
+    return <span className="muted">no silver{main === undefined ? '' : `, mostly ${nameOf(main)}`}</span>
+  }
+  const { value, low, high } = readStated(silver)
+  const shown = value * 1000
+  return (
+    <span className="row tight">
+      {shown >= 900 && (
+        <Whisker
+          value={shown}
+          low={low * 1000}
+          high={high * 1000}
+          from={900}
+          to={1000}
+          width={190}
+          label={`${shown.toFixed(0)}, nine in ten between ${(low * 1000).toFixed(0)} and ${(high * 1000).toFixed(0)}`}
+        />
+      )}
+      <b>{shown.toFixed(Math.abs(shown - Math.round(shown)) < 0.05 ? 0 : 1)}</b>
+      {low !== high && (
+        <span className="rg">
+          {(low * 1000).toFixed(0)} to {(high * 1000).toFixed(0)}
+        </span>
+      )}
+    </span>
+  )
+}
+
+const nameOf = (element: string): string =>
+  (ELEMENTS.find(([symbol]) => symbol === element)?.[1] ?? element).toLowerCase()
+
+const LotDetail = ({ lot, index }: { lot: Lot; index: number }) => {
+  const { shop, changeShop, change } = useDocuments()
+  const at = `/shop/lots/${index}`
+  const held = ELEMENTS.filter(([element]) => lot.composition[element] !== undefined)
+  const absent = ELEMENTS.filter(([element]) => lot.composition[element] === undefined)
+  const total = Object.values(lot.composition).reduce<number>((sum, part) => sum + readStated(part).value, 0)
+  return (
+    <section aria-label={lot.name} className="lot">
+      <h2 className="sh">{lot.name}</h2>
+      <ValueTable label={lot.name}>
+        <tr>
+          <th scope="row">Called</th>
+          <td colSpan={3}>
+            <AskedText path={`${at}/name`} title="Lot" />
+          </td>
+        </tr>
+        <tr>
+          <th scope="row">Kind</th>
+          <td colSpan={3}>
+            <AskedChoice path={`${at}/kind`} title="Kind" choices={KINDS} />
+          </td>
+        </tr>
+        <ValueRow path={`${at}/mass_g`} title="On the shelf" />
+        <ValueRow path={`${at}/price_g`} title="Worth" unit="money/kg" scale={1000} />
+        <ValueRow path={`${at}/generation`} title="Times remelted" as="count" empty="not said" optional />
+        <tr>
+          <th scope="row">Belongs to</th>
+          <td colSpan={3}>
+            <AskedText path={`${at}/owner`} title="Belongs to" />
+          </td>
+        </tr>
+        <tr>
+          <th scope="row">Came from</th>
+          <td colSpan={3}>
+            <AskedText path={`${at}/from`} title="Came from" empty="not said" optional />
+          </td>
+        </tr>
+        {held.map(([element, name]) => (
+          <ValueRow
+            key={element}
+            path={`${at}/composition/${element}`}
+            title={name}
+            as="thousand"
+            stated
+            optional
+          />
+        ))}
+        {absent.length > 0 && (
+          <tr>
+            <th scope="row">It also holds</th>
+            <td colSpan={3}>
+              <select
+                className="asked"
+                aria-label="It also holds"
+                value=""
+                onChange={(event) => change(`${at}/composition/${event.target.value}`, 0.001)}
+              >
+                <option value="">nothing else</option>
+                {absent.map(([element, name]) => (
+                  <option key={element} value={element}>
+                    {name.toLowerCase()}
+                  </option>
+                ))}
+              </select>
+            </td>
+          </tr>
+        )}
+      </ValueTable>
+      {Math.abs(total - 1) > 0.002 && (
+        <p className="sm muted">
+          The parts add up to {(total * 1000).toFixed(1)} ‰; what is missing is taken as not known.
+        </p>
+      )}
+      <p className="row after">
+        <button
+          type="button"
+          className="btn thin"
+          onClick={() => changeShop({ ...shop, lots: shop.lots.filter((one) => one.id !== lot.id) })}
+        >
+          Take it off the shelf
+        </button>
+      </p>
+    </section>
+  )
+}
+
+export const Metal = () => {
+  const { shop, changeShop } = useDocuments()
+  const [chosen, setChosen] = useState<string | undefined>(undefined)
+  const index = Math.max(
+    0,
+    shop.lots.findIndex((lot) => lot.id === chosen),
+  )
+  const lot = shop.lots[index]
+  useOpenPath()
+  useEffect(() => {
+    document.title = 'Metal · Pourwright'
+  }, [])
+  const weighIn = (facts: NewLot): void => {
+    const made: Lot = { ...facts, id: freshId(shop.lots), owner: 'shop' }
+    changeShop({ ...shop, lots: [...shop.lots, made] })
+    setChosen(made.id)
+  }
+  return (
+    <>
+      <TwoScreens />
+      <main className="page narrow-page" id="main">
+        <div className="tp">
+          <h1>Metal</h1>
+          <span className="muted">What is on the shelf, and what it is made of.</span>
+          <span className="sp" />
+          <KeptLine />
+        </div>
+        {shop.lots.length === 0 ? (
+          <p className="lead nothing">
+            <b>No metal on the shelf.</b> A plan then reckons with fine silver and copper as if both were at
+            hand. Weigh in what you have, and the charge is made up from it.
+          </p>
+        ) : (
+          <div className="wide-table">
+            <table className="lots">
+              <caption className="vh">Lots on the shelf</caption>
+              <thead>
+                <tr>
+                  <th scope="col">Lot</th>
+                  <th scope="col" className="n">
+                    On the shelf
+                  </th>
+                  <th scope="col" className="n">
+                    oz t
+                  </th>
+                  <th scope="col">Fineness, ‰, 900 to 1000</th>
+                  <th scope="col" className="n">
+                    Worth
+                  </th>
+                  <th scope="col">Came from</th>
+                </tr>
+              </thead>
+              <tbody>
+                {shop.lots.map((one, at) => (
+                  <tr key={one.id} className={one.id === lot?.id ? 'on' : ''}>
+                    <th scope="row">
+                      <button
+                        type="button"
+                        className="pick"
+                        aria-pressed={one.id === lot?.id}
+                        onClick={() => setChosen(one.id)}
+                      >
+                        {one.name}
+                      </button>
+                      <small>
+                        {KINDS.find(([kind]) => kind === one.kind)?.[1]}
+                        {one.owner !== 'shop' && `, ${one.owner}’s`}
+                      </small>
+                    </th>
+                    <td className="n">
+                      <Asked
+                        path={`/shop/lots/${at}/mass_g`}
+                        title={`${one.name}, on the shelf`}
+                        kind="weighed"
+                      />
+                    </td>
+                    <td className="n muted">{(one.mass_g / GRAM_PER_TROY_OUNCE).toFixed(3)}</td>
+                    <td>
+                      <Fineness lot={one} />
+                    </td>
+                    <td className="n">
+                      <Asked
+                        path={`/shop/lots/${at}/price_g`}
+                        title={`${one.name}, worth`}
+                        unit="money/kg"
+                        scale={1000}
+                      />
+                    </td>
+                    <td className="muted">{one.from ?? ''}</td>
+                  </tr>
+                ))}
+              </tbody>
+            </table>
+          </div>
+        )}
+        <h2 className="sh">Weigh in</h2>
+        <p className="row">
+          {BEGIN.map(([name, facts]) => (
+            <button key={name} type="button" className="btn" onClick={() => weighIn(facts)}>
+              {name}
+            </button>
+          ))}
+        </p>
+        {lot !== undefined && <LotDetail lot={lot} index={index} />}
+        <p className="sm muted after">
+          An account of what went in and out of each lot is not built yet; the weights here are as you last
+          entered them.
+        </p>
+      </main>
+    </>
+  )
+}

@@ -1,0 +1,183 @@
+import { lazy, Suspense, useEffect, useState } from 'react'
+import { Link, useLocation } from 'wouter'
+import { Mind } from '../parts/mind.tsx'
+import { Outlines } from '../scene/outline.tsx'
+import { duplicatePour, type PourRow, readPour, readPours, recoverPour, removePour } from '../state/api.ts'
+import { castMoment, writeMoment } from '../state/cast-time.ts'
+import { forgetPour, useDocuments } from '../state/documents.tsx'
+
+const FirstRun = lazy(() => import('./first-run.tsx').then((page) => ({ default: page.FirstRun })))
+const NextPour = lazy(() => import('./next-pour.tsx').then((page) => ({ default: page.NextPour })))
+
+interface Listed extends PourRow {
+  readonly at?: number
+}
+
+const withPours = async (rows: readonly PourRow[]): Promise<readonly PourRow[]> =>
+  Promise.all(
+    rows.map(async (row) => {
+      if (row.pour !== undefined || row.deleted !== undefined) return row
+      const { pour } = await readPour(row.id)
+      return { ...row, pour }
+    }),
+  )
+
+export const Pours = () => {
+  const { shop } = useDocuments()
+  const [, go] = useLocation()
+  const [rows, setRows] = useState<readonly PourRow[] | undefined>(undefined)
+  const [trouble, setTrouble] = useState<string | undefined>(undefined)
+  const [gone, setGone] = useState<readonly PourRow[]>([])
+  const [now] = useState(Date.now)
+
+  useEffect(() => {
+    document.title = 'Pours · Pourwright'
+    readPours()
+      .then(withPours)
+      .then(setRows)
+      .catch((error: Error) => setTrouble(error.message))
+  }, [])
+
+  if (trouble !== undefined)
+    return (
+      <main className="page narrow-page" id="main">
+        <h1 className="sh">Pours</h1>
+        <Mind level="stop">The list could not be read: {trouble}.</Mind>
+      </main>
+    )
+  if (rows === undefined)
+    return (
+      <main className="page narrow-page" id="main" aria-busy="true">
+        <p className="muted opening">Opening.</p>
+      </main>
+    )
+
+  const listed: readonly Listed[] = rows
+    .filter((row) => row.deleted === undefined)
+    .map((row) => ({
+      ...row,
+      ...(row.pour !== undefined && { at: castMoment(row.pour.castAt, shop.timeZone, now) }),
+    }))
+    .toSorted((a, b) => (b.at ?? 0) - (a.at ?? 0))
+  if (listed.length === 0 && gone.length === 0) return <FirstRun />
+
+  const ahead = listed.filter((row) => (row.at ?? 0) >= now).toReversed()
+  const next = ahead[0] ?? listed[0]
+  const others = listed.filter((row) => row.id !== next?.id)
+
+  const remove = async (row: PourRow): Promise<void> => {
+    await removePour(row.id)
+    forgetPour(row.id)
+    setRows(rows.filter((one) => one.id !== row.id))
+    setGone([...gone, row])
+  }
+  const recover = async (row: PourRow): Promise<void> => {
+    await recoverPour(row.id)
+    setRows([...rows, row])
+    setGone(gone.filter((one) => one.id !== row.id))
+  }
+  const copy = async (row: PourRow): Promise<void> => {
+    const made = await duplicatePour(row.id)
+    go(`/pours/${made.id}`)
+  }
+
+  return (
+    <main className="page narrow-page" id="main">
+      <div className="tp">
+        <h1>Pours</h1>
+        <span className="muted">{listed.length === 1 ? 'one planned' : `${listed.length} planned`}</span>
+        <span className="sp" />
+        <Link className="btn go" href="/pours/new">
+          Plan a pour
+        </Link>
+      </div>
+      {next?.pour !== undefined && (
+        <section className="next" aria-label="Next pour">
+          <div className="next-drawing">
+            <Outlines pieces={next.pour.pieces} scale={4} most={520} />
+          </div>
+          <Suspense
+            fallback={
+              <div>
+                <h2>
+                  <Link href={`/pours/${next.id}`}>{next.name}</Link>
+                </h2>
+                <p className="muted">Working the plan out.</p>
+              </div>
+            }
+          >
+            <NextPour id={next.id} pour={next.pour} at={next.at} />
+          </Suspense>
+        </section>
+      )}
+      {gone.map((row) => (
+        <Mind
+          key={row.id}
+          level="note"
+          live
+          action={
+            <button type="button" className="do" onClick={() => void recover(row)}>
+              Bring it back
+            </button>
+          }
+        >
+          {row.name} is off the list.
+        </Mind>
+      ))}
+      {others.length > 0 && (
+        <>
+          <h2 className="sh">All others</h2>
+          <ul className="pour-list">
+            {others.map((row) => (
+              <li key={row.id}>
+                <span className="no">{row.number ?? row.pour?.number ?? ''}</span>
+                <span className="drawn">
+                  {row.pour !== undefined && <Outlines pieces={row.pour.pieces} scale={1.6} most={230} />}
+                </span>
+                <span>
+                  <Link href={`/pours/${row.id}`} className="strong">
+                    {row.name}
+                  </Link>
+                  <small>
+                    {row.at === undefined ? 'no time set' : `cast ${writeMoment(row.at, shop.timeZone)}`}
+                  </small>
+                </span>
+                <span className="muted">
+                  {row.pour?.pieces.length === 1 ? 'one piece' : `${row.pour?.pieces.length ?? 0} pieces`}
+                </span>
+                <RowActions row={row} copy={copy} remove={remove} />
+              </li>
+            ))}
+          </ul>
+        </>
+      )}
+      {next !== undefined && (
+        <p className="row sm muted quiet-row">
+          {next.name}: <RowActions row={next} copy={copy} remove={remove} />
+        </p>
+      )}
+    </main>
+  )
+}
+
+const RowActions = ({
+  row,
+  copy,
+  remove,
+}: {
+  row: PourRow
+  copy: (row: PourRow) => Promise<void>
+  remove: (row: PourRow) => Promise<void>
+}) => (
+  <span className="actions">
+    <button type="button" className="quiet" onClick={() => void copy(row)}>
+      Copy<span className="vh"> {row.name}</span>
+    </button>
+    <a className="quiet" href={`/api/pours/${row.id}/file`} download>
+      Save as a file<span className="vh">, {row.name}</span>
+    </a>
+    <button type="button" className="quiet" onClick={() => void remove(row)}>
+      Take off the list<span className="vh">, {row.name}</span>
+    </button>
+  </span>
+)

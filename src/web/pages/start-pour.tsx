@@ -1,0 +1,213 @@
+import { type FormEvent, useEffect, useState } from 'react'
+import { useLocation } from 'wouter'
+import type { Calipers } from '../../engine/documents/pour.ts'
+import { readStated } from '../../engine/documents/stated.ts'
+import { type CaliperDraft, CaliperEntries, readCalipers } from '../parts/caliper-entries.tsx'
+import { Mind } from '../parts/mind.tsx'
+import { addPour } from '../state/api.ts'
+import { fromEntry, likelyCast, toEntry } from '../state/cast-time.ts'
+import { useDocuments } from '../state/documents.tsx'
+import { entryWriting, likelyValue, plainNumber, readTyped } from '../state/entry.ts'
+import { newPour, waxFor, weighedPiece } from '../state/new-pour.ts'
+import { useUnits } from '../state/units.ts'
+
+const MASS = '/pour/pieces/0/source/mass_g'
+
+/** The short path: a weight and a time, and calipers when they are at hand. */
+export const StartPour = () => {
+  const { shop, changeShop } = useDocuments()
+  const units = useUnits()
+  const [, go] = useLocation()
+  const here = Intl.DateTimeFormat().resolvedOptions().timeZone
+  const zone = shop.timeZone === 'UTC' ? here : shop.timeZone
+  const [name, setName] = useState('')
+  const [mass, setMass] = useState('')
+  const [wax, setWax] = useState(waxFor(shop))
+  const [alloy, setAlloy] = useState(shop.alloys[0]?.id ?? '')
+  const [when, setWhen] = useState(() => toEntry(Date.parse(likelyCast(Date.now(), zone)), zone))
+  const [calipers, setCalipers] = useState<CaliperDraft>({})
+  const [trouble, setTrouble] = useState<string | undefined>(undefined)
+  const writing = entryWriting(MASS, units, { plainMass: true })
+  const shown = readTyped(mass)
+  const mass_g = shown === undefined ? undefined : writing.toDocument(shown)
+  const chosenAlloy = shop.alloys.find((one) => one.id === alloy)
+  const chosenWax = shop.waxes.find((one) => one.id === wax)
+  const metal_g =
+    mass_g === undefined || chosenAlloy === undefined || chosenWax === undefined
+      ? undefined
+      : (mass_g * readStated(chosenAlloy.density_g_cm3).value) / readStated(chosenWax.density_g_cm3).value
+  const holds = shop.crucibles[0]?.holds_g ?? Number.POSITIVE_INFINITY
+  const tooMuch = metal_g !== undefined && metal_g > holds
+  const likely =
+    tooMuch && mass_g !== undefined && metal_g !== undefined
+      ? likelyValue(mass_g, 0.05, (holds * mass_g) / metal_g)
+      : undefined
+
+  useEffect(() => {
+    document.title = 'Start a pour · Pourwright'
+  }, [])
+
+  const start = async (event: FormEvent): Promise<void> => {
+    event.preventDefault()
+    if (mass_g === undefined || !(mass_g > 0)) {
+      setTrouble('The weight is not a number yet. What does the scale show?')
+      return
+    }
+    const castAt = fromEntry(when, zone)
+    if (castAt === undefined) {
+      setTrouble('The casting time is not a date and a time yet.')
+      return
+    }
+    const read = readCalipers(calipers, units)
+    if (read === 'part') {
+      setTrouble('Calipers want all five figures, or none: without them flask and sprues stay open.')
+      return
+    }
+    try {
+      if (shop.timeZone === 'UTC' && zone !== 'UTC') changeShop({ ...shop, timeZone: zone })
+      const title = name.trim() === '' ? 'Pour without a name' : name.trim()
+      const piece = weighedPiece([], shop, {
+        name: name.trim() === '' ? 'First piece' : name.trim(),
+        mass_g: Number(mass_g.toPrecision(10)),
+        wax,
+        ...(read !== undefined && { calipers: read as Calipers }),
+      })
+      const made = await addPour(newPour(shop, { name: title, castAt, alloy, piece }))
+      go(`/pours/${made.id}`)
+    } catch (error) {
+      setTrouble(`It could not be started: ${(error as Error).message}.`)
+    }
+  }
+
+  return (
+    <main className="page start" id="main">
+      <h1>Start a pour</h1>
+      <p className="lead">
+        One wax and a time are enough for a plan. Everything else takes this shop’s usual values, and each can
+        be changed there.
+      </p>
+      <form onSubmit={(event) => void start(event)} noValidate>
+        <ol className="way entries">
+          <li>
+            <label htmlFor="start-mass">
+              Wax on the scale
+              <small>the piece alone, without sprues</small>
+            </label>
+            <span className="entry">
+              <input
+                id="start-mass"
+                className="fld"
+                inputMode="decimal"
+                autoComplete="off"
+                value={mass}
+                onChange={(event) => setMass(event.target.value)}
+                aria-describedby={tooMuch ? 'start-mass-note' : undefined}
+              />
+              <span className="u">{writing.label}</span>
+              <select
+                className="asked"
+                aria-label="Which wax"
+                value={wax}
+                onChange={(e) => setWax(e.target.value)}
+              >
+                {shop.waxes.map((one) => (
+                  <option key={one.id} value={one.id}>
+                    {one.name}
+                  </option>
+                ))}
+              </select>
+            </span>
+            {tooMuch && mass_g !== undefined && metal_g !== undefined && (
+              <div className="whole" id="start-mass-note">
+                <Mind
+                  level="check"
+                  live
+                  action={
+                    likely !== undefined && (
+                      <button
+                        type="button"
+                        className="do"
+                        onClick={() => setMass(plainNumber(writing.toShown(likely), writing.decimals))}
+                      >
+                        Use {plainNumber(writing.toShown(likely), writing.decimals)} {writing.label}
+                      </button>
+                    )
+                  }
+                >
+                  {plainNumber(writing.toShown(mass_g), 2)} {writing.label} of this wax is{' '}
+                  {plainNumber(writing.toShown(metal_g), 0)} {writing.label} of{' '}
+                  {chosenAlloy?.name.toLowerCase()}, more than your crucible holds,{' '}
+                  {plainNumber(writing.toShown(holds), 0)} {writing.label}.
+                </Mind>
+              </div>
+            )}
+          </li>
+          <li>
+            <label htmlFor="start-when">
+              When to cast
+              <small>the plan works back from it; clocks of {zone.replaceAll('_', ' ')}</small>
+            </label>
+            <input
+              id="start-when"
+              className="fld long"
+              type="datetime-local"
+              value={when}
+              onChange={(event) => setWhen(event.target.value)}
+            />
+          </li>
+          <li>
+            <label htmlFor="start-alloy">Metal</label>
+            <select
+              id="start-alloy"
+              className="asked"
+              value={alloy}
+              onChange={(event) => setAlloy(event.target.value)}
+            >
+              {shop.alloys.map((one) => (
+                <option key={one.id} value={one.id}>
+                  {one.name}
+                </option>
+              ))}
+            </select>
+          </li>
+          <li>
+            <label htmlFor="start-name">
+              Name
+              <small>may wait</small>
+            </label>
+            <input
+              id="start-name"
+              className="fld long"
+              value={name}
+              maxLength={200}
+              onChange={(event) => setName(event.target.value)}
+            />
+          </li>
+          <li>
+            <div className="whole">
+              <span>
+                By calipers
+                <small>may wait; without them flask and sprues stay open, and say so</small>
+              </span>
+              <CaliperEntries draft={calipers} onChange={setCalipers} />
+            </div>
+          </li>
+        </ol>
+        {trouble !== undefined && (
+          <Mind level="check" live>
+            {trouble}
+          </Mind>
+        )}
+        <p className="row after">
+          <button type="submit" className="btn go">
+            Plan it
+          </button>
+        </p>
+      </form>
+      <p className="sm muted">
+        A piece from a model file, or from a volume, is added on the plan’s first page. Planning from a
+        drawing is not built yet.
+      </p>
+    </main>
+  )
+}

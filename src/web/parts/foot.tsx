@@ -1,0 +1,105 @@
+import { useEffect, useState } from 'react'
+import { Link } from 'wouter'
+import { printPour } from '../state/api.ts'
+import { useDocuments } from '../state/documents.tsx'
+import { usePlan } from '../state/plan.tsx'
+import { useUnits } from '../state/units.ts'
+import { Mind } from './mind.tsx'
+import { Say } from './say.tsx'
+import { Swap } from './swap.tsx'
+
+type Paper = 'Letter' | 'A4'
+
+const LETTER_PLACES = /^(en-US|en-CA|es-MX|fr-CA)$/
+
+const Standing = () => {
+  const { plan, working } = usePlan()
+  const { stops, checks } = plan.go
+  const [first] = [...stops, ...checks]
+  if (stops.length > 0)
+    return (
+      <Mind level="stop">
+        <b>{stops.length === 1 ? 'One stop.' : `${stops.length} stops.`}</b>{' '}
+        {first && <Say words={first.title} />}.
+      </Mind>
+    )
+  if (checks.length > 0)
+    return (
+      <Mind level="check">
+        <b>{checks.length === 1 ? 'One thing to settle' : `${checks.length} things to settle`}</b> before you
+        mix. {first && <Say words={first.title} />}
+        {checks.length > 1 ? ', and others.' : '.'}
+      </Mind>
+    )
+  return (
+    <Mind level="pass">
+      <b>Nothing is open.</b>{' '}
+      {working ? 'Some figures are still being worked out.' : 'Everything checked holds.'}
+    </Mind>
+  )
+}
+
+/** One sentence of what is open, the list behind it, and the sheet. */
+export const Foot = ({ onGo }: { onGo?: boolean }) => {
+  const { pourId = '', keepNow } = useDocuments()
+  const { plan, working } = usePlan()
+  const units = useUnits()
+  const [paper, setPaper] = useState<Paper>(LETTER_PLACES.test(navigator.language) ? 'Letter' : 'A4')
+  const [state, setState] = useState<'ready' | 'printing' | { sheet: string } | { trouble: string }>('ready')
+  // biome-ignore lint/correctness/useExhaustiveDependencies: a sheet made before this change no longer matches
+  useEffect(() => setState((now) => (now === 'printing' ? now : 'ready')), [plan.pour, plan.shop, units])
+  const print = async (): Promise<void> => {
+    setState('printing')
+    try {
+      await keepNow()
+      const { id } = await printPour(pourId, paper, units)
+      const sheet = `/api/prints/${id}.pdf`
+      setState({ sheet })
+      window.open(sheet, '_blank')
+    } catch (error) {
+      setState({ trouble: (error as Error).message })
+    }
+  }
+  return (
+    <div className="foot beside-slip" id="foot">
+      <Standing />
+      <span className="sp" />
+      {typeof state === 'object' && 'trouble' in state && (
+        <span className="sm" role="status">
+          Not printed: {state.trouble}.
+        </span>
+      )}
+      {onGo !== true && (
+        <Link className="btn" href={`/pours/${pourId}/go`}>
+          Go or no-go
+        </Link>
+      )}
+      <span className="later">
+        <Swap<Paper>
+          label="Paper"
+          choices={[
+            ['Letter', 'Letter'],
+            ['A4', 'A4'],
+          ]}
+          current={paper}
+          onChoose={setPaper}
+        />
+      </span>
+      {typeof state === 'object' && 'sheet' in state ? (
+        <a className="btn go" href={state.sheet} target="_blank" rel="noreferrer">
+          Open the printed sheet
+        </a>
+      ) : (
+        <button
+          type="button"
+          className="btn go"
+          id="print"
+          disabled={state === 'printing'}
+          onClick={() => void print()}
+        >
+          {state === 'printing' ? (working ? 'Working it out' : 'Printing') : 'Print run sheet'}
+        </button>
+      )}
+    </div>
+  )
+}

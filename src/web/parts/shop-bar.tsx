@@ -1,0 +1,46 @@
+import { useDocuments } from '../state/documents.tsx'
+import { Mind } from './mind.tsx'
+
+const SAID = {
+  kept: 'All kept',
+  waiting: 'Keeping',
+  saving: 'Keeping',
+  conflict: 'Not kept yet',
+  failed: 'Not kept yet. The local server does not answer; it is tried again.',
+} as const
+
+/** Whether what stands on the page is kept, and a way back. */
+export const KeptLine = () => {
+  const { state, undo, redo } = useDocuments()
+  return (
+    <span className="kept">
+      <span role="status" className="sm muted">
+        {SAID[state]}
+      </span>
+      <button type="button" className="quiet" onClick={undo}>
+        Undo
+      </button>
+      <button type="button" className="quiet" onClick={redo}>
+        Redo
+      </button>
+    </span>
+  )
+}
+
+/** Two screens wrote the same document: both stand, and the caster picks. */
+export const TwoScreens = () => {
+  const { conflict, keepMine, takeTheirs } = useDocuments()
+  if (!conflict) return null
+  return (
+    <div className="strip beside-slip">
+      <Mind level="check">Another screen changed this meanwhile. Nothing has been written over.</Mind>
+      <span className="sp" />
+      <button type="button" className="btn go" onClick={keepMine}>
+        Keep what stands here
+      </button>
+      <button type="button" className="btn" onClick={takeTheirs}>
+        Take the other screen’s
+      </button>
+    </div>
+  )
+}

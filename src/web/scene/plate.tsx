@@ -1,0 +1,188 @@
+import type { TreeShape } from './tree-shape.ts'
+import { facesOf, nearness, OPENING_VIEW, type Place, pathOf, project, type Spot, type View } from './view.ts'
+
+const TONES = { top: 'var(--wax-t)', light: 'var(--wax-s)', dark: 'var(--wax-d)' } as const
+
+interface Call {
+  readonly mark: string
+  readonly at: Spot
+}
+
+const ellipseAt = (radius: number, z: number, view: View) => ({
+  cx: 0,
+  cy: project([0, 0, z], view)[1],
+  rx: radius,
+  ry: radius * Math.sin(view.tip),
+})
+
+const Callouts = ({ calls, edge, least }: { calls: readonly Call[]; edge: number; least: number }) => {
+  const sides = [-1, 1].map((side) => {
+    const here = calls
+      .filter(
+        ({ at }, index) => (Math.abs(at[0]) < 1 ? (index % 2 === 0 ? -1 : 1) : Math.sign(at[0])) === side,
+      )
+      .toSorted((a, b) => a.at[1] - b.at[1])
+    let last = least - 13
+    return here.map((call) => {
+      const y = Math.max(last + 13, call.at[1] - 6)
+      last = y
+      return { ...call, x: side * edge, y }
+    })
+  })
+  return (
+    <g aria-hidden="true">
+      {sides.flat().map(({ mark, at, x, y }) => (
+        <g key={mark}>
+          <path d={`M${x} ${y}L${at[0]} ${at[1]}`} stroke="var(--ink)" strokeWidth=".35" />
+          <circle cx={at[0]} cy={at[1]} r=".9" fill="var(--ink)" />
+          <circle cx={x} cy={y} r="4.8" fill="var(--sheet)" stroke="var(--ink)" strokeWidth=".45" />
+          <text x={x} y={y + 1.75} fontSize="5" fontWeight="600" textAnchor="middle">
+            {mark}
+          </text>
+        </g>
+      ))}
+    </g>
+  )
+}
+
+/** The cut-away: flask, investment as a ghost, wax as plain blocks of the caster's own measures, to scale. */
+export const Plate = ({
+  shape,
+  view = OPENING_VIEW,
+  label,
+}: {
+  shape: TreeShape
+  view?: View
+  label: string
+}) => {
+  const { radius, height, wall, cone, mouth, neck, stemAcross, stemTop } = shape
+  const outside = radius + wall
+  const tipped = Math.cos(view.tip)
+  const top = ellipseAt(outside, height, view)
+  const inner = ellipseAt(radius, height, view)
+  const foot = ellipseAt(outside, 0, view)
+  const rim = ellipseAt(outside * 1.09, -2, view)
+  const sole = ellipseAt(outside * 1.09, -8, view)
+  const dome = ellipseAt(mouth / 2, 0, view)
+  const domeTop = ellipseAt(neck / 2, cone, view)
+  const edge = outside * 1.09 + 11
+  const least = top.cy - top.ry - 4
+  const whole = sole.cy + sole.ry + 4 - least
+
+  const bodies = shape.pieces
+    .map((piece, index) => {
+      const half: Place = [piece.middle[0], piece.middle[1], (piece.bottom + piece.top) / 2]
+      return { piece, near: nearness(half, view), key: `${piece.letter}${index}`, half }
+    })
+    .toSorted((a, b) => a.near - b.near)
+  const firstOf = new Map<string, Spot>()
+  for (const { piece, half } of bodies.toReversed())
+    if (!firstOf.has(piece.letter)) firstOf.set(piece.letter, project(half, view))
+  const calls: Call[] = [
+    ...[...firstOf].map(([mark, at]) => ({ mark, at })).toSorted((a, b) => (a.mark < b.mark ? -1 : 1)),
+    { mark: '2', at: [outside, -height * tipped * 0.86] },
+    { mark: '4', at: [mouth * 0.18, domeTop.cy * 0.35] },
+    { mark: '6', at: [radius * 0.72, -height * tipped * 0.24] },
+  ]
+  const stem = stemAcross / 2
+  const stemFrom = domeTop.cy
+  const stemTo = project([0, 0, stemTop], view)[1]
+
+  return (
+    <svg
+      viewBox={`${-edge - 6} ${least} ${2 * edge + 12} ${whole}`}
+      width="100%"
+      className="plate-drawing"
+      role="img"
+      aria-label={label}
+    >
+      <defs>
+        <pattern
+          id="stipple"
+          width="3.2"
+          height="3.2"
+          patternUnits="userSpaceOnUse"
+          patternTransform="rotate(18)"
+        >
+          <circle cx=".7" cy=".7" r=".17" fill="var(--line)" />
+          <circle cx="2.3" cy="2.2" r=".17" fill="var(--line)" />
+        </pattern>
+      </defs>
+      <path
+        d={`M${-rim.rx} ${rim.cy}V${sole.cy}A${sole.rx} ${sole.ry} 0 0 0 ${sole.rx} ${sole.cy}V${rim.cy}`}
+        fill="var(--base)"
+        stroke="var(--ink)"
+        strokeWidth=".4"
+      />
+      <ellipse {...rim} fill="var(--base)" stroke="var(--ink)" strokeWidth=".4" />
+      <path
+        d={`M${-outside} ${top.cy}V${foot.cy}A${outside} ${foot.ry} 0 0 0 ${outside} ${foot.cy}V${top.cy}A${outside} ${top.ry} 0 0 0 ${-outside} ${top.cy}`}
+        fill="var(--inv)"
+      />
+      <path
+        d={`M${-outside} ${top.cy}V${foot.cy}A${outside} ${foot.ry} 0 0 0 ${outside} ${foot.cy}V${top.cy}A${outside} ${top.ry} 0 0 0 ${-outside} ${top.cy}`}
+        fill="url(#stipple)"
+      />
+      <path
+        d={`M${-outside} ${foot.cy}A${outside} ${foot.ry} 0 0 1 ${outside} ${foot.cy}`}
+        fill="none"
+        stroke="var(--line)"
+        strokeWidth=".3"
+        strokeDasharray="1.6 1.2"
+      />
+      <path
+        d={`M${-dome.rx} ${dome.cy}A${dome.rx} ${dome.ry} 0 0 0 ${dome.rx} ${dome.cy}L${domeTop.rx} ${domeTop.cy}A${domeTop.rx} ${domeTop.ry} 0 0 0 ${-domeTop.rx} ${domeTop.cy}Z`}
+        fill="var(--wax-s)"
+        stroke="var(--wax)"
+        strokeWidth=".45"
+      />
+      {stemTop > cone && stem > 0 && (
+        <path
+          d={`M${-stem} ${stemFrom}V${stemTo}A${stem} ${stem * Math.sin(view.tip)} 0 0 1 ${stem} ${stemTo}V${stemFrom}A${stem} ${stem * Math.sin(view.tip)} 0 0 1 ${-stem} ${stemFrom}Z`}
+          fill="var(--wax-t)"
+          stroke="var(--wax)"
+          strokeWidth=".45"
+        />
+      )}
+      {bodies.map(({ piece, key }) => {
+        const from = project([0, 0, piece.gateFrom], view)
+        const to = project([piece.middle[0], piece.middle[1], piece.bottom], view)
+        return (
+          <g key={key}>
+            <path
+              d={`M${from[0]} ${from[1]}L${to[0]} ${to[1]}`}
+              stroke="var(--wax)"
+              strokeWidth={piece.gateAcross + 0.8}
+              strokeLinecap="round"
+            />
+            <path
+              d={`M${from[0]} ${from[1]}L${to[0]} ${to[1]}`}
+              stroke="var(--wax-t)"
+              strokeWidth={piece.gateAcross}
+              strokeLinecap="round"
+            />
+            {facesOf(piece, view).map((face) => (
+              <path
+                key={pathOf(face.spots)}
+                d={pathOf(face.spots)}
+                fill={TONES[face.tone]}
+                stroke="var(--wax)"
+                strokeWidth=".45"
+                strokeLinejoin="round"
+              />
+            ))}
+          </g>
+        )
+      })}
+      <path
+        d={`M${-outside} ${top.cy}V${foot.cy}A${outside} ${foot.ry} 0 0 0 ${outside} ${foot.cy}V${top.cy}`}
+        fill="none"
+        stroke="var(--ink)"
+        strokeWidth=".55"
+      />
+      <ellipse {...top} fill="none" stroke="var(--ink)" strokeWidth=".55" />
+      <ellipse {...inner} fill="none" stroke="var(--ink)" strokeWidth=".35" />
+      <Callouts calls={calls} edge={edge} least={least + 8} />
+    </svg>
+  )
+}

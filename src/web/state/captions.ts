@@ -1,0 +1,131 @@
+import type { Plan } from '../../engine/plan.ts'
+import { PARTS, type Part } from '../../engine/quantity/answer.ts'
+import type { UnitChoice } from '../../engine/quantity/units.ts'
+import { writeDuration } from '../../engine/quantity/words.ts'
+import { writeDayTime, writeTime } from './cast-time.ts'
+import { writeFlask } from './sizes.ts'
+import { writtenOut } from './written.ts'
+
+export const PART_NAMES: Readonly<Record<Part, string>> = {
+  pieces: 'Pieces',
+  flask: 'Flask',
+  freeze: 'Freeze',
+  charge: 'Charge',
+  price: 'Price',
+  mix: 'Mix',
+  burnout: 'Burnout',
+  spin: 'Spin',
+  quench: 'Quench',
+  finish: 'Finish',
+}
+
+/** The one telling figure of a part, and a second half that narrow screens drop. */
+export interface Caption {
+  readonly first: string
+  readonly second?: string
+}
+
+const counted = (count: number, one: string, many: string): string =>
+  count === 1 ? `1 ${one}` : `${count} ${many}`
+
+const OPEN: Caption = { first: 'open' }
+
+export const captionOf = (part: Part, plan: Plan, units: UnitChoice): Caption => {
+  const zone = plan.shop.timeZone
+  switch (part) {
+    case 'pieces': {
+      const count = plan.pieces.pieces.reduce((total, piece) => total + piece.quantity, 0)
+      const first = counted(count, 'piece', 'pieces')
+      const { castMass } = plan.pieces
+      return castMass === undefined ? { first } : { first, second: `, ${writtenOut(castMass, units)}` }
+    }
+    case 'flask':
+      return plan.flask === undefined
+        ? OPEN
+        : { first: `${writeFlask(plan.flask.flask, units.length)} ${units.length}` }
+    case 'freeze': {
+      const close = plan.verdicts.filter((one) => one.part === 'freeze' && one.verdict !== 'pass').length
+      if (close > 0) return { first: counted(close, 'spot', 'spots') }
+      return plan.tree.gates.length === 0 ? OPEN : { first: 'in order' }
+    }
+    case 'charge':
+      return plan.needed.toWeigh === undefined ? OPEN : { first: writtenOut(plan.needed.toWeigh, units) }
+    case 'price':
+      return plan.price.ask === undefined ? OPEN : { first: writtenOut(plan.price.ask, units) }
+    case 'mix': {
+      if (plan.mix.powder === undefined) return OPEN
+      const from = plan.mix.moments?.powderIn ?? plan.burnout.mixBy
+      const still = `, ${writeDuration(plan.mix.allStill.value)}`
+      return from === undefined
+        ? { first: writtenOut(plan.mix.powder, units) }
+        : { first: writeDayTime(from, zone), second: still }
+    }
+    case 'burnout': {
+      const { start, total } = plan.burnout
+      if (start === undefined) return OPEN
+      return {
+        first: writeDayTime(start, zone),
+        ...(total !== undefined && { second: `, ${writeDuration(total.value)}` }),
+      }
+    }
+    case 'spin': {
+      const run = plan.spin.time?.run
+      const second = run === undefined ? {} : { second: `, ${writeDuration(run.value)}` }
+      return plan.castAt === undefined ? OPEN : { first: writeTime(plan.castAt, zone), ...second }
+    }
+    case 'quench': {
+      const { planned } = plan.quench
+      const from = spinEnds(plan)
+      if (planned === undefined) return OPEN
+      return { first: from === undefined ? writeDuration(planned) : writeTime(from + planned * 1000, zone) }
+    }
+    case 'finish':
+      return plan.finish.finishedMass === undefined
+        ? OPEN
+        : { first: writtenOut(plan.finish.finishedMass, units) }
+  }
+}
+
+/** When the spin is over [ms], the zero of the quench's clock. */
+export const spinEnds = (plan: Plan): number | undefined =>
+  plan.castAt === undefined || plan.spin.time === undefined
+    ? undefined
+    : plan.castAt + plan.spin.time.run.value * 1000
+
+export type Standing = 'stop' | 'check' | 'settled' | 'open'
+
+/** Where a part stands: its worst verdict, or settled when nothing in it is open. */
+export const standingOf = (part: Part, plan: Plan): Standing => {
+  if (plan.go.stops.some((one) => one.part === part)) return 'stop'
+  if (plan.go.checks.some((one) => one.part === part)) return 'check'
+  if (part === 'pieces' && plan.pieces.pieces.some((piece) => piece.pending)) return 'open'
+  return captionOf(part, plan, {
+    length: 'mm',
+    temperature: 'C',
+    mass: 'g',
+    pressure: 'inHg',
+    currency: 'USD',
+  }).first === 'open'
+    ? 'open'
+    : 'settled'
+}
+
+export const partOf = (name: string | undefined): Part | undefined => PARTS.find((part) => part === name)
+
+/** The page on which a document path is changed. */
+export const pageOf = (path: string, pourId: string): string => {
+  const pour = `/pours/${pourId}`
+  if (path.startsWith('/shop/lots')) return '/metal'
+  if (path.startsWith('/shop')) return '/shop'
+  if (/^\/pour\/pieces\/\d+\/gate/.test(path)) return `${pour}/freeze`
+  if (path.startsWith('/pour/pieces') || path.startsWith('/pour/tree/weighed')) return `${pour}/pieces`
+  if (path.startsWith('/pour/tree')) return `${pour}/freeze`
+  if (path.startsWith('/pour/flask_C') || path.startsWith('/pour/kiln')) return `${pour}/burnout`
+  if (path.startsWith('/pour/flask')) return `${pour}/flask`
+  if (path.startsWith('/pour/investment')) return `${pour}/mix`
+  if (path.startsWith('/pour/charge') || path.startsWith('/pour/alloy')) return `${pour}/charge`
+  if (path.startsWith('/pour/crucible') || path.startsWith('/pour/torch')) return `${pour}/charge`
+  if (path.startsWith('/pour/price')) return `${pour}/price`
+  if (path.startsWith('/pour/spin') || path.startsWith('/pour/machine')) return `${pour}/spin`
+  return pour
+}

@@ -1,0 +1,190 @@
+import {
+  createContext,
+  type ReactNode,
+  use,
+  useContext,
+  useEffect,
+  useMemo,
+  useSyncExternalStore,
+} from 'react'
+import { readPath } from '../../engine/documents/path.ts'
+import type { Pour } from '../../engine/documents/pour.ts'
+import type { Shop } from '../../engine/documents/shop.ts'
+import { readPour, readShop, savePour, saveShop, stepPour } from './api.ts'
+import { changed, placeOf } from './change.ts'
+import { DocumentStore, type SaveState } from './document-store.ts'
+
+let shopOpening: Promise<DocumentStore<Shop>> | undefined
+const poursOpening = new Map<string, Promise<DocumentStore<Pour>>>()
+
+const openShop = (): Promise<DocumentStore<Shop>> => {
+  shopOpening ??= readShop().then((kept) => new DocumentStore(kept, saveShop))
+  return shopOpening
+}
+
+const openPour = (id: string): Promise<DocumentStore<Pour>> => {
+  let opening = poursOpening.get(id)
+  if (opening === undefined) {
+    opening = readPour(id).then(
+      ({ pour, revision }) =>
+        new DocumentStore({ document: pour, revision }, (next, at) => savePour(id, next, at)),
+    )
+    poursOpening.set(id, opening)
+  }
+  return opening
+}
+
+/** After a file from elsewhere has changed what the server keeps. */
+export const forgetAll = (): void => {
+  shopOpening = undefined
+  poursOpening.clear()
+}
+export const forgetPour = (id: string): void => {
+  poursOpening.delete(id)
+}
+
+export interface Documents {
+  readonly shop: Shop
+  readonly pour?: Pour
+  readonly pourId?: string
+  readonly state: SaveState
+  readonly conflict: boolean
+  read(path: string): unknown
+  /** a value in the document's own unit, by path; changes of one group are undone together */
+  change(path: string, value: unknown, group?: string): void
+  changeShop(next: Shop): void
+  changePour(next: Pour): void
+  undo(): void
+  redo(): void
+  keepMine(): void
+  takeTheirs(): void
+  /** resolves when the server has what stands on this page */
+  keepNow(): Promise<void>
+}
+
+const DocumentsContext = createContext<Documents | undefined>(undefined)
+
+export const useDocuments = (): Documents => {
+  const found = useContext(DocumentsContext)
+  if (found === undefined) throw new Error('a part that reads the shop stands outside its provider')
+  return found
+}
+
+export const usePour = (): Pour => {
+  const { pour } = useDocuments()
+  if (pour === undefined) throw new Error('a part that reads a pour stands outside its provider')
+  return pour
+}
+
+const useStore = <T,>(store: DocumentStore<T>) => useSyncExternalStore(store.subscribe, store.view)
+
+const useKeptBeforeLeaving = (stores: readonly DocumentStore<unknown>[]): void => {
+  useEffect(() => {
+    const keep = (): void => {
+      for (const store of stores) void store.keepNow()
+    }
+    const warn = (event: BeforeUnloadEvent): void => {
+      if (stores.some((store) => !['kept', 'conflict'].includes(store.view().state))) {
+        keep()
+        event.preventDefault()
+      }
+    }
+    addEventListener('beforeunload', warn)
+    document.addEventListener('visibilitychange', keep)
+    return () => {
+      keep()
+      removeEventListener('beforeunload', warn)
+      document.removeEventListener('visibilitychange', keep)
+    }
+  }, [stores])
+}
+
+export const ShopDocuments = ({ children }: { children: ReactNode }) => {
+  const store = use(openShop())
+  const view = useStore(store)
+  useKeptBeforeLeaving(useMemo(() => [store as DocumentStore<unknown>], [store]))
+  const documents = useMemo<Documents>(
+    () => ({
+      shop: view.document,
+      state: view.state,
+      conflict: view.theirs !== undefined,
+      read: (path) => readPath({ shop: view.document }, path),
+      change: (path, value, group) =>
+        store.change(changed(store.view().document, placeOf(path).inside, value), group),
+      changeShop: (next) => store.change(next),
+      changePour: () => undefined,
+      undo: () => void store.undo(),
+      redo: () => void store.redo(),
+      keepMine: () => store.keepMine(),
+      takeTheirs: () => store.takeTheirs(),
+      keepNow: () => store.keepNow(),
+    }),
+    [store, view],
+  )
+  return <DocumentsContext value={documents}>{children}</DocumentsContext>
+}
+
+const worse = (one: SaveState, other: SaveState): SaveState => {
+  const order: readonly SaveState[] = ['conflict', 'failed', 'saving', 'waiting', 'kept']
+  return order.find((state) => state === one || state === other) ?? 'kept'
+}
+
+/** A pour and its shop together, so that one change by path reaches whichever holds it. */
+export const PourDocuments = ({ id, children }: { id: string; children: ReactNode }) => {
+  const shopStore = use(openShop())
+  const pourStore = use(openPour(id))
+  const shopView = useStore(shopStore)
+  const pourView = useStore(pourStore)
+  useKeptBeforeLeaving(
+    useMemo(
+      () => [shopStore as DocumentStore<unknown>, pourStore as DocumentStore<unknown>],
+      [shopStore, pourStore],
+    ),
+  )
+  const documents = useMemo<Documents>(() => {
+    const shop = shopView.document
+    const pour = pourView.document
+    const serverStep = async (step: 'undo' | 'redo'): Promise<void> => {
+      try {
+        const kept = await stepPour(id, step)
+        pourStore.take({ document: kept.pour, revision: kept.revision })
+      } catch {
+        // the server has no older step either
+      }
+    }
+    return {
+      shop,
+      pour,
+      pourId: id,
+      state: worse(shopView.state, pourView.state),
+      conflict: shopView.theirs !== undefined || pourView.theirs !== undefined,
+      read: (path) => readPath({ shop, pour }, path),
+      change: (path, value, group) => {
+        const place = placeOf(path)
+        if (place.in === 'shop')
+          shopStore.change(changed(shopStore.view().document, place.inside, value), group)
+        else pourStore.change(changed(pourStore.view().document, place.inside, value), group)
+      },
+      changeShop: (next) => shopStore.change(next),
+      changePour: (next) => pourStore.change(next),
+      undo: () => {
+        if (!pourStore.undo() && !shopStore.undo()) void serverStep('undo')
+      },
+      redo: () => {
+        if (!pourStore.redo() && !shopStore.redo()) void serverStep('redo')
+      },
+      keepMine: () => {
+        shopStore.keepMine()
+        pourStore.keepMine()
+      },
+      takeTheirs: () => {
+        shopStore.takeTheirs()
+        pourStore.takeTheirs()
+      },
+      keepNow: async () => {
+        await Promise.all([shopStore.keepNow(), pourStore.keepNow()])
+      },
+    }
+  }, [id, shopStore, pourStore, shopView, pourView])
+  return <DocumentsContext value={documents}>{children}</DocumentsContext>
+}

@@ -1,0 +1,51 @@
+import type * as z from 'zod'
+
+type Schemas = typeof import('./schemas.ts')
+
+let loading: Promise<Schemas> | undefined
+let loaded: Schemas | undefined
+
+export const loadSchemas = (): Promise<Schemas> => {
+  loading ??= import('./schemas.ts').then((schemas) => {
+    loaded = schemas
+    return schemas
+  })
+  return loading
+}
+
+/** Why a document would not do: the bound it crosses where there is one, else the plain message. */
+export interface Refusal {
+  readonly least?: number
+  readonly most?: number
+  readonly what: string
+}
+
+const furthest = (branches: readonly (readonly z.core.$ZodIssue[])[]): readonly z.core.$ZodIssue[] => {
+  const bounds = branches.find((issues) => issues.some((issue) => issue.code.startsWith('too_')))
+  return bounds ?? branches[0] ?? []
+}
+
+export const refusalIn = (issues: readonly z.core.$ZodIssue[]): Refusal | undefined => {
+  for (const issue of issues) {
+    if (issue.code === 'invalid_union') {
+      const inner = refusalIn(furthest(issue.errors))
+      if (inner !== undefined) return inner
+    }
+    if (issue.code === 'too_big') return { most: Number(issue.maximum), what: issue.message }
+    if (issue.code === 'too_small') return { least: Number(issue.minimum), what: issue.message }
+    return { what: issue.message.replace(/^Invalid input: /, '') }
+  }
+  return undefined
+}
+
+/** Undefined when the document is sound. Waits for the schemas when they are not here yet. */
+export const refusalOf = (
+  kind: 'shop' | 'pour',
+  document: unknown,
+): Refusal | undefined | Promise<Refusal | undefined> => {
+  const read = (schemas: Schemas): Refusal | undefined => {
+    const result = (kind === 'shop' ? schemas.shopSchema : schemas.pourSchema).safeParse(document)
+    return result.success ? undefined : refusalIn(result.error.issues)
+  }
+  return loaded === undefined ? loadSchemas().then(read) : read(loaded)
+}

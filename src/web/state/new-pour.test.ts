@@ -1,0 +1,24 @@
+import { expect, test } from 'vitest'
+import { pourSchema } from '../../engine/documents/pour.ts'
+import { usualShop } from '../../engine/materials/index.ts'
+import { letterOf, newPour, weighedPiece } from './new-pour.ts'
+
+test('a pour begun with a weight and a time alone is a sound document', () => {
+  const shop = usualShop()
+  const piece = weighedPiece([], shop, { name: 'Slide', mass_g: 1.13 })
+  const pour = newPour(shop, { name: 'First', castAt: '2026-11-14T15:30:00-07:00', piece })
+  expect(pourSchema.safeParse(pour).error?.issues ?? []).toEqual([])
+})
+
+test('a second piece never takes the first one’s id', () => {
+  const shop = usualShop()
+  const first = weighedPiece([], shop, { name: 'A', mass_g: 1 })
+  const second = weighedPiece([first], shop, { name: 'B', mass_g: 1 })
+  const again = weighedPiece([second], shop, { name: 'C', mass_g: 1 })
+  expect(new Set([first.id, second.id]).size).toBe(2)
+  expect(again.id).not.toBe(second.id)
+})
+
+test('letters run from A to Z and go on with AA', () => {
+  expect([0, 25, 26, 27].map(letterOf)).toEqual(['A', 'Z', 'AA', 'AB'])
+})

@@ -1,0 +1,85 @@
+import type { Calipers, Piece, Pour } from '../../engine/documents/pour.ts'
+import type { Shop } from '../../engine/documents/shop.ts'
+
+/** Names on a list: the first letter free among those taken. */
+const freeId = (taken: readonly string[], stem: string): string => {
+  let count = taken.length + 1
+  while (taken.includes(`${stem}-${count}`)) count += 1
+  return `${stem}-${count}`
+}
+
+export const waxFor = (shop: Shop): string =>
+  (shop.waxes.find((wax) => wax.role === 'carving') ?? shop.waxes[0])?.id ?? ''
+
+export const weighedPiece = (
+  pieces: readonly Piece[],
+  shop: Shop,
+  facts: { name: string; mass_g: number; wax?: string; calipers?: Calipers },
+): Piece => ({
+  id: freeId(
+    pieces.map((piece) => piece.id),
+    'piece',
+  ),
+  name: facts.name,
+  quantity: 1,
+  source: {
+    from: 'weighed-wax',
+    mass_g: facts.mass_g,
+    wax: facts.wax ?? waxFor(shop),
+    ...(facts.calipers !== undefined && { calipers: facts.calipers }),
+  },
+})
+
+export const volumePiece = (
+  pieces: readonly Piece[],
+  facts: { name: string; volume_cm3: number },
+): Piece => ({
+  id: freeId(
+    pieces.map((piece) => piece.id),
+    'piece',
+  ),
+  name: facts.name,
+  quantity: 1,
+  source: { from: 'volume', volume_cm3: facts.volume_cm3 },
+})
+
+export const modelPiece = (
+  pieces: readonly Piece[],
+  facts: { name: string; file: string; sha256: string },
+): Piece => ({
+  id: freeId(
+    pieces.map((piece) => piece.id),
+    'piece',
+  ),
+  name: facts.name,
+  quantity: 1,
+  source: { from: 'mesh', file: facts.file, sha256: facts.sha256 },
+})
+
+/** A pour of one weighed wax, everything else as usual in this shop. */
+export const newPour = (
+  shop: Shop,
+  facts: { name: string; castAt: string; alloy?: string; piece: Piece },
+): Pour => ({
+  kind: 'pour',
+  version: 1,
+  name: facts.name,
+  alloy: facts.alloy ?? shop.alloys[0]?.id ?? '',
+  pieces: [facts.piece],
+  tree: {},
+  investment: { id: shop.investments[0]?.id ?? '', work: 'heavy', water_C: 22 },
+  kiln: shop.kilns[0]?.id ?? '',
+  machine: shop.machines[0]?.id ?? '',
+  crucible: shop.crucibles[0]?.id ?? '',
+  torch: shop.torches[0]?.id ?? '',
+  castAt: facts.castAt,
+  charge: { fromStock: shop.lots.length > 0 },
+  spin: {},
+  price: { labour_h: { carving: 3, casting: 1, finishing: 1.5 }, clientsMetal: false },
+})
+
+/** A to Z, then AA: the letters that pieces carry in lists and drawings. */
+export const letterOf = (index: number): string => {
+  const letter = String.fromCharCode(65 + (index % 26))
+  return index < 26 ? letter : `${letterOf(Math.floor(index / 26) - 1)}${letter}`
+}

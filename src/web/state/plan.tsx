@@ -1,0 +1,96 @@
+import { createContext, type ReactNode, useContext, useEffect, useMemo, useRef, useState } from 'react'
+import { quantitiesOf } from '../../engine/explain.ts'
+import { type Plan, planPour } from '../../engine/plan.ts'
+import type { Quantity } from '../../engine/quantity/quantity.ts'
+import { changed, placeOf } from './change.ts'
+import { useDocuments, usePour } from './documents.tsx'
+import { useSlowResults } from './slow-results.ts'
+
+export interface Planned {
+  readonly plan: Plan
+  /** every quantity of the plan and all they rest on, by id */
+  readonly quantities: ReadonlyMap<string, Quantity>
+  /** a slow result is still out, so some figures stand by rule */
+  readonly working: boolean
+  /** a figure's last known value, for while its slow result is out */
+  before(id: string): Quantity | undefined
+  /** the plan as it would be with other values by path; nothing is kept */
+  tried(changes: ReadonlyMap<string, number>): Plan
+  /** ids of the explanations opened one from another; the last is shown */
+  readonly why: readonly string[]
+  explain(id: string): void
+  follow(id: string): void
+  back(): void
+  close(): void
+}
+
+const PlanContext = createContext<Planned | undefined>(undefined)
+
+export const usePlan = (): Planned => {
+  const found = useContext(PlanContext)
+  if (found === undefined) throw new Error('a part that reads the plan stands outside its provider')
+  return found
+}
+
+const MINUTE = 60_000
+
+/** The time, to the minute: the plan follows the clock, and not each tick of it. */
+const useNow = (): number => {
+  const [now, setNow] = useState(() => Math.floor(Date.now() / MINUTE) * MINUTE)
+  useEffect(() => {
+    const timer = setInterval(() => setNow(Math.floor(Date.now() / MINUTE) * MINUTE), MINUTE / 4)
+    return () => clearInterval(timer)
+  }, [])
+  return now
+}
+
+export const PlanProvider = ({ children }: { children: ReactNode }) => {
+  const { shop } = useDocuments()
+  const pour = usePour()
+  const now = useNow()
+  const { results, work } = useSlowResults()
+  const [why, setWhy] = useState<readonly string[]>([])
+  const plan = useMemo(
+    () => planPour(shop, pour, { now, meshes: results.meshes, makeUps: results.makeUps }),
+    [shop, pour, now, results],
+  )
+  const quantities = useMemo(() => quantitiesOf(plan), [plan])
+  const last = useRef(new Map<string, Quantity>())
+
+  // biome-ignore lint/correctness/useExhaustiveDependencies: slow results are asked for when the plan changes
+  useEffect(() => {
+    work(plan)
+    for (const [id, quantity] of quantities) last.current.set(id, quantity)
+  }, [plan])
+
+  useEffect(() => {
+    document.body.classList.toggle('slip-open', why.length > 0)
+    return () => document.body.classList.remove('slip-open')
+  }, [why.length])
+
+  const planned = useMemo<Planned>(
+    () => ({
+      plan,
+      quantities,
+      working: plan.wanted.length > 0,
+      before: (id) => last.current.get(id),
+      tried: (changes) => {
+        let shopTried = shop
+        let pourTried = pour
+        for (const [path, value] of changes) {
+          const place = placeOf(path)
+          if (place.in === 'shop') shopTried = changed(shopTried, place.inside, value)
+          else pourTried = changed(pourTried, place.inside, value)
+        }
+        return planPour(shopTried, pourTried, { now, meshes: results.meshes, makeUps: results.makeUps })
+      },
+      why,
+      explain: (id) => setWhy([id]),
+      follow: (id) => setWhy((path) => [...path, id]),
+      back: () => setWhy((path) => path.slice(0, -1)),
+      close: () => setWhy([]),
+    }),
+    [plan, quantities, shop, pour, now, results, why],
+  )
+  return <PlanContext value={planned}>{children}</PlanContext>
+}

@@ -1,0 +1,85 @@
+import { useEffect, useReducer, useRef } from 'react'
+import type { ChargeAnswer } from '../../engine/charge/make-up/index.ts'
+import type { MeshFacts } from '../../engine/piece/mesh-facts.ts'
+import type { Plan } from '../../engine/plan.ts'
+import { measureModel, workOutMakeUp } from './api.ts'
+import { factsOf, type ModelAnswer } from './model-facts.ts'
+
+export interface SlowResults {
+  readonly meshes: Readonly<Record<string, MeshFacts>>
+  readonly makeUps: Readonly<Record<string, ChargeAnswer>>
+}
+
+/** Results outlive a page, since their keys name their inputs: coming back finds them ready. */
+let known: SlowResults = { meshes: {}, makeUps: {} }
+const asked = new Set<string>()
+
+const unreadable = (file: string, trouble: Error): MeshFacts => ({
+  volume_mm3: null,
+  area_mm2: null,
+  bounds_mm: null,
+  thickness_mm: null,
+  problems: [{ what: trouble.message, where: file, remedy: 'choose the file again' }],
+})
+
+/** Pause before a make-up is asked for, so that one is worked out for the number typed and not for each digit. */
+const PAUSE_MS = 250
+
+/** Hands the plan what has been worked out, and asks for what it still wants. */
+export const useSlowResults = (): { results: SlowResults; work: (plan: Plan) => void } => {
+  const [, again] = useReducer((count: number) => count + 1, 0)
+  const mounted = useRef(true)
+  const timers = useRef(new Map<string, ReturnType<typeof setTimeout>>())
+  useEffect(() => {
+    mounted.current = true
+    return () => {
+      mounted.current = false
+    }
+  }, [])
+  const ready = (): void => {
+    if (mounted.current) again()
+  }
+  const work = (plan: Plan): void => {
+    for (const wanted of plan.wanted) {
+      if (asked.has(wanted.key)) continue
+      if (wanted.kind === 'mesh') {
+        const source = plan.pour.pieces[wanted.pieceIndex]?.source
+        if (source?.from !== 'mesh' || source.sha256 === undefined) continue
+        asked.add(wanted.key)
+        measureModel<ModelAnswer>(source.sha256, {
+          name: source.file,
+          units: source.units,
+          acceptRepair: source.acceptRepair,
+        })
+          .then(factsOf)
+          .catch((trouble: Error) => unreadable(source.file, trouble))
+          .then((facts) => {
+            known = { ...known, meshes: { ...known.meshes, [wanted.key]: facts } }
+            ready()
+          })
+        continue
+      }
+      for (const [key, timer] of timers.current) {
+        clearTimeout(timer)
+        timers.current.delete(key)
+      }
+      const { request } = plan.charge
+      if (request === undefined) continue
+      const start = (): void => {
+        timers.current.delete(wanted.key)
+        asked.add(wanted.key)
+        workOutMakeUp<ChargeAnswer>(request)
+          .then((answer) => {
+            known = { ...known, makeUps: { ...known.makeUps, [wanted.key]: answer } }
+            ready()
+          })
+          .catch(() => {
+            // the rule's make-up stays, and stays marked; the next change asks again
+            asked.delete(wanted.key)
+          })
+      }
+      timers.current.set(wanted.key, setTimeout(start, PAUSE_MS))
+    }
+  }
+  return { results: known, work }
+}
