@@ -3,7 +3,7 @@ const parts = (path: string): string[] =>
   path
     .split('/')
     .slice(1)
-    .map((part) => part.replaceAll('~1', '/').replaceAll('~0', '~'))
+    .map((part) => (part.includes('~') ? part.replaceAll('~1', '/').replaceAll('~0', '~') : part))
 
 const isRecord = (value: unknown): value is Record<string, unknown> =>
   typeof value === 'object' && value !== null

@@ -71,10 +71,16 @@ const ordinaryKind = (path: string, source: string | undefined, measured: boolea
 export const openRoots = (shop: Shop, pour: Pour): Roots => {
   const documents = { shop, pour }
   const known = new Map<string, Quantity>()
+  const read = new Map<string, Stated | undefined>()
   const stands = (path: string): Stated | undefined => {
+    if (read.has(path)) return read.get(path)
     const found = readPath(documents, path)
-    if (typeof found === 'number') return found
-    return typeof found === 'object' && found !== null && 'value' in found ? (found as Stated) : undefined
+    const stated =
+      typeof found === 'number' || (typeof found === 'object' && found !== null && 'value' in found)
+        ? (found as Stated)
+        : undefined
+    read.set(path, stated)
+    return stated
   }
   return {
     has: (path) => stands(path) !== undefined,

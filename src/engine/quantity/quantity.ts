@@ -73,15 +73,28 @@ export const root = (facts: RootFacts): Quantity => {
   const low = facts.low ?? (facts.u === undefined ? value : value - NINE_IN_TEN * facts.u)
   const high = facts.high ?? (facts.u === undefined ? value : value + NINE_IN_TEN * facts.u)
   const slopes = new Map<Quantity, number>()
+  // every key in one order, the same in `root`, `reckon` and `decide`, so that quantities share one hidden class
   const quantity: Quantity = {
-    ...facts,
+    id: facts.id,
+    title: facts.title,
+    unit: facts.unit,
+    value,
     low,
     high,
     u: facts.u ?? (high - low) / (2 * NINE_IN_TEN),
+    kind: facts.kind,
+    source: facts.source,
+    path: facts.path,
+    documentScale: facts.documentScale,
+    documentOffset: facts.documentOffset,
+    says: undefined,
+    holdsWhen: undefined,
     inputs: NO_INPUTS,
     partials: NO_PARTIALS,
     slopes,
     marks: NO_MARKS,
+    plainMass: facts.plainMass,
+    body: undefined,
   }
   slopes.set(quantity, 1)
   return quantity
@@ -152,26 +165,39 @@ export const reckon = <I extends string>(facts: ReckonFacts<I>): Quantity => {
   for (const [from, slope] of slopes) variance += (slope * from.u) ** 2
   const u = Math.sqrt(variance)
   const [low, high] = interval(value, u)
-  return {
-    id: facts.id,
-    title: facts.title,
-    unit: facts.unit,
-    value,
-    low,
-    high,
-    u,
-    kind: 'reckoned',
-    source: facts.source,
-    says: facts.says,
-    holdsWhen: facts.holdsWhen,
-    inputs,
-    partials,
-    slopes,
-    marks: facts.marks ?? NO_MARKS,
-    plainMass: facts.plainMass,
-    body: body as (inputs: Readonly<Record<string, number>>) => number,
-  }
+  return reckoned(facts, value, low, high, u, partials, slopes)
 }
+
+const reckoned = <I extends string>(
+  facts: ReckonFacts<I>,
+  value: number,
+  low: number,
+  high: number,
+  u: number,
+  partials: Readonly<Record<string, number>>,
+  slopes: ReadonlyMap<Quantity, number>,
+): Quantity => ({
+  id: facts.id,
+  title: facts.title,
+  unit: facts.unit,
+  value,
+  low,
+  high,
+  u,
+  kind: 'reckoned',
+  source: facts.source,
+  path: undefined,
+  documentScale: undefined,
+  documentOffset: undefined,
+  says: facts.says,
+  holdsWhen: facts.holdsWhen,
+  inputs: facts.inputs,
+  partials,
+  slopes,
+  marks: facts.marks ?? NO_MARKS,
+  plainMass: facts.plainMass,
+  body: facts.body as (inputs: Readonly<Record<string, number>>) => number,
+})
 
 /** The sum of any number of like quantities, for totals over the pieces of a pour. */
 export const addUp = (
@@ -205,18 +231,7 @@ export const decide = <I extends string>(facts: ReckonFacts<I>): Quantity => {
   }
   const value = facts.body(numbers)
   if (Number.isNaN(value)) throw new Error(`${facts.id} is not a number; expected one of the sizes at hand`)
-  return {
-    ...facts,
-    value,
-    low: value,
-    high: value,
-    u: 0,
-    kind: 'reckoned',
-    partials,
-    slopes: NO_SLOPES,
-    marks: facts.marks ?? NO_MARKS,
-    body: facts.body as (inputs: Readonly<Record<string, number>>) => number,
-  }
+  return reckoned(facts, value, value, value, 0, partials, NO_SLOPES)
 }
 
 /**
