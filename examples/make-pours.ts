@@ -93,7 +93,7 @@ const larkspur: Shop = {
       wholePieces_g: [38.1, 31.4, 20.5],
     },
   ],
-  prices: { ...usual.prices, metal_g: { Ag: 1.04, Cu: 0.014, Au: 82 }, asOf: 'entered with this example' },
+  prices: { ...usual.prices, metal_g: { Ag: 1.04, Cu: 0.014, Au: 82 }, asOf: 'with this example' },
   trial: {
     kilnChanged: '2026-03-07',
     powderChanged: '2026-08-30',
@@ -228,7 +228,7 @@ const harbour: Shop = {
       owner: 'shop',
     },
   ],
-  prices: { ...usual.prices, metal_g: { Ag: 0.97, Cu: 0.012, Au: 76 } },
+  prices: { ...usual.prices, metal_g: { Ag: 0.97, Cu: 0.012, Au: 76 }, asOf: 'with this example' },
   trial: { powderChanged: '2026-05-02', last: '2026-05-09' },
   record: { pours: 112, spoiled: 9 },
 }
@@ -341,7 +341,9 @@ const bronzePull: PourFile = {
         pressure_hPa: { value: 992, low: 985, high: 1000, source: 'barometer on the wall' },
       },
     },
+    prices: { ...usual.prices, asOf: 'with this example' },
     trial: { last: '2026-06-20' },
+    record: { pours: 11, spoiled: 1 },
   },
 }
 

@@ -1,0 +1,94 @@
+import { sayClock } from '../engine/physics/schedule.ts'
+import type { Plan } from '../engine/plan.ts'
+import { figureOf, type UnitChoice, writeFigure } from '../engine/quantity/index.ts'
+import { write, writeBothTemperatures, writeHold, writeMillimetres, writeRange } from './say.ts'
+import { type Block, row } from './sheet.ts'
+
+/** To the half minute, as somebody beside a cooling flask counts: 8½ min. */
+const halfMinutes = (seconds: number, round: (halves: number) => number): string => {
+  const halves = round(seconds / 30)
+  return `${Math.floor(halves / 2) || (halves % 2 ? '' : 0)}${halves % 2 ? '½' : ''}`
+}
+
+/** Into the bucket, and the first weighing of what came out. */
+export const quench = (plan: Plan, units: UnitChoice): Block[] => {
+  const { quench: cooling, finish } = plan
+  const { window } = cooling
+  return [
+    row('Into the bucket, no red left', {
+      plan:
+        window === undefined
+          ? undefined
+          : window.sure
+            ? `${halfMinutes(window.from, Math.ceil)} to ${halfMinutes(window.to, Math.floor)}\u00a0min after`
+            : 'by the glow',
+      got: ':',
+      aside:
+        cooling.opens &&
+        cooling.closes &&
+        `Minutes after the spin: opens ${writeRange(cooling.opens, units)}, closes ${writeRange(cooling.closes, units)}`,
+    }),
+    row('Cut, dry and weigh: pieces', {
+      plan: finish.castMass && write(finish.castMass, units),
+      got: units.mass,
+    }),
+    row('Sprues and button', { plan: finish.metalBack && write(finish.metalBack, units), got: units.mass }),
+  ]
+}
+
+export const whenQuenched = ({ castAt, spin, quench: cooling, shop }: Plan): string => {
+  const { window } = cooling
+  const run = spin.time?.run.value
+  if (castAt === undefined || run === undefined || window === undefined || !window.sure)
+    return 'no clock is sure: go by the glow'
+  const at = (seconds: number): string => sayClock(castAt + (run + seconds) * 1000, shop.timeZone)
+  return `from ${at(Math.ceil(window.from / 60) * 60)} to about ${at(Math.floor(window.to / 60) * 60)}; any red, and it waits`
+}
+
+/** The bath, the sizes that have to come out, and the stone. */
+export const finishing = (plan: Plan, units: UnitChoice): Block[] => {
+  const { pickle, pieces, finishedMass } = plan.finish
+  const bath =
+    pickle.water && pickle.salt
+      ? `${writeFigure({ ...figureOf(pickle.water), plainMass: true }, units)} of water, then ${writeFigure({ ...figureOf(pickle.salt), plainMass: true }, units)} of salt`
+      : undefined
+  return [
+    row(`Pickle at ${writeBothTemperatures(pickle.temperature.value, units)}, no iron in it`, {
+      plan: writeHold(pickle.time.value),
+      got: '',
+      aside: bath,
+    }),
+    ...pieces.flatMap(({ name, index, seat, lengths }) => {
+      const asked = plan.pour.pieces[index]?.seat
+      const stone = [asked?.length_mm, asked?.width_mm].map(
+        (side) => (typeof side === 'object' ? side.value : (side ?? 0)) / 1000,
+      )
+      return [
+        ...lengths.map((length) =>
+          row(`${name}: ${length.name}, finished`, {
+            plan: write(length.finished, units),
+            got: units.length,
+          }),
+        ),
+        ...(seat && asked
+          ? [
+              row(`${name}: seat, for a stone of ${writeMillimetres(...stone)}`, {
+                plan: `${writeMillimetres(...stone.map((side) => side + (2 * asked.gap_mm) / 1000))}\u00a0mm`,
+                got: 'mm',
+              }),
+              row(
+                seat.heatSensitive
+                  ? `Set the ${seat.stone} cold; no flame, no pickle after`
+                  : `Set the ${seat.stone}; no heat, no pickle after`,
+              ),
+            ]
+          : []),
+      ]
+    }),
+    row('Finished pieces', {
+      plan: finishedMass && write(finishedMass, units),
+      got: units.mass,
+      aside: finishedMass && writeRange(finishedMass, units),
+    }),
+  ]
+}

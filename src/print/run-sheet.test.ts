@@ -1,0 +1,301 @@
+import { readFileSync } from 'node:fs'
+import { beforeAll, describe, expect, test } from 'vitest'
+import { type Pour, pourFileSchema, readDocument, type Shop } from '../engine/documents/index.ts'
+import { explain } from '../engine/explain.ts'
+import { sayClock, sayMoment } from '../engine/physics/schedule.ts'
+import { type MeshFacts, meshKey } from '../engine/piece/index.ts'
+import { measureModel } from '../engine/piece/mesh/index.ts'
+import { type Plan, planPour } from '../engine/plan.ts'
+import { METRIC, say, type UnitChoice, writeWords } from '../engine/quantity/index.ts'
+import { laySheet, printRunSheet, type RunSheetOptions } from './index.ts'
+import { type PageRead, readBack } from './read-back.ts'
+
+const folder = new URL('../../examples/', import.meta.url)
+const NOW = Date.UTC(2026, 10, 12, 18, 0)
+const INCHES: UnitChoice = { ...METRIC, length: 'in', temperature: 'F' }
+const MM = 72 / 25.4
+
+const read = (file: string): { pour: Pour; shop: Shop } => {
+  const reading = readDocument(pourFileSchema, JSON.parse(readFileSync(new URL(file, folder), 'utf8')))
+  if (!reading.ok || reading.value.shop === undefined) throw new Error(`${file} is no whole pour`)
+  const { shop, ...pour } = reading.value
+  return { pour, shop }
+}
+
+const planOf = ({ pour, shop }: { pour: Pour; shop: Shop }): Plan => {
+  const meshes: Record<string, MeshFacts> = {}
+  for (const { source } of pour.pieces) {
+    const key = meshKey(source)
+    if (source.from !== 'mesh' || key === undefined) continue
+    const bytes = new Uint8Array(readFileSync(new URL(source.file, folder)))
+    const { thickness_mm, ...measure } = measureModel(bytes, source.file, source)
+    meshes[key] = {
+      ...measure,
+      thickness_mm: thickness_mm && { thinnest: thickness_mm.p05, thickest: thickness_mm.p95 },
+    }
+  }
+  return planPour(shop, pour, { now: NOW, meshes })
+}
+
+const print = async (plan: Plan, options: Partial<RunSheetOptions> = {}): Promise<PageRead[]> =>
+  readBack(
+    await printRunSheet(plan, { paper: 'a4', units: METRIC, printedAt: NOW, compress: false, ...options }),
+  )
+
+const textOf = (pages: readonly PageRead[]): string => pages.map(({ text }) => text).join(' ')
+const plain = (words: string): string => words.replaceAll('\u00a0', ' ')
+
+const must = <T>(value: T | undefined): T => {
+  if (value === undefined) throw new Error('the plan of the demo has this')
+  return value
+}
+
+let demo: Plan
+beforeAll(() => {
+  demo = planOf(read('cloak-clasp.json'))
+})
+
+describe('the sheet of the demo', () => {
+  test.each([
+    ['a4', 595.28, 841.89],
+    ['letter', 612, 792],
+  ] as const)('is one side of %s paper, in either units', async (paper, width, height) => {
+    for (const units of [METRIC, INCHES]) {
+      const pages = await print(demo, { paper, units })
+      expect(pages).toHaveLength(1)
+      expect(pages[0]?.width).toBeCloseTo(width, 2)
+      expect(pages[0]?.height).toBeCloseTo(height, 2)
+    }
+  })
+
+  test('carries what is weighed, with its ranges', async () => {
+    const text = textOf(await print(demo))
+    const grams = (kilograms: number, decimals: number): string => `${(kilograms * 1000).toFixed(decimals)} g`
+    expect(text).toContain(grams(must(demo.needed.toWeigh).value, 1))
+    expect(text).toContain(grams(must(demo.mix.powder).value, 0))
+    expect(text).toContain(grams(must(demo.mix.water).value, 0))
+    for (const { mass } of demo.charge.lines) expect(text).toContain((mass * 1000).toFixed(1))
+    const fineness = must(demo.charge.fineness)
+    expect(text).toContain(`(${fineness.low.toFixed(1)} to ${fineness.high.toFixed(1)})`)
+    expect(text).toMatch(/Needed \d+(\.\d)? to \d+(\.\d)? g/)
+  })
+
+  test('carries the gauge, the clock of the mix and every hold with its clock time', async () => {
+    const text = textOf(await print(demo))
+    const gauge = demo.mix.vacuum.boilGauge.value / 3386.389
+    expect(text).toContain(`boils from ${gauge.toFixed(1)} inHg`)
+    for (const time of ['4:00', '1:30', '1:00']) expect(text).toContain(time)
+    const holds = demo.burnout.program.filter(({ kind }) => kind === 'hold')
+    expect(holds.length).toBeGreaterThan(2)
+    for (const hold of holds) {
+      expect(text).toContain(`${Math.round(hold.setpoint - 273.15)} °C`)
+      expect(text).toContain(`hold from ${sayClock(must(hold.start), demo.shop.timeZone)}`)
+    }
+  })
+
+  test('says when, from the last moment to mix to the quench', async () => {
+    const text = textOf(await print(demo))
+    expect(text).toContain('Saturday 14 November, 3:30 pm')
+    expect(text).toContain(sayMoment(must(demo.burnout.mixBy), demo.shop.timeZone))
+    expect(text).toContain(sayMoment(must(demo.burnout.start), demo.shop.timeZone))
+    const { window } = demo.quench
+    const run = must(demo.spin.time).run.value
+    const opens = must(demo.castAt) + (run + Math.ceil(must(window).from / 60) * 60) * 1000
+    expect(text).toContain(`from ${sayClock(opens, demo.shop.timeZone)}`)
+    expect(text).toContain('any red, and it waits')
+    expect(text).toContain('Sheet 1 of 1, printed Thursday 12 November 2026, 11:00 am')
+  })
+
+  test('writes the caster’s own temperature first and the other in brackets', async () => {
+    expect(textOf(await print(demo))).toMatch(/let go at 981 °C \(1,798 °F\)/)
+    expect(textOf(await print(demo, { units: INCHES }))).toMatch(/let go at 1,798 °F \(981 °C\)/)
+    expect(textOf(await print(demo, { units: INCHES }))).toContain(' in')
+  })
+
+  test('gives the same bytes again', async () => {
+    const options: RunSheetOptions = { paper: 'a4', units: METRIC, printedAt: NOW }
+    expect(await printRunSheet(demo, options)).toEqual(await printRunSheet(demo, options))
+  })
+
+  test('promises nothing and defers to the maker’s sheet', async () => {
+    expect(textOf(await print(demo))).toContain(
+      'Ranges are nine in ten; none is a promise. Maker’s sheets and local code come first.',
+    )
+  })
+})
+
+describe('cautions', () => {
+  test('all levels that the plan has are on the sheet, and a caution nobody has shortened is printed whole', async () => {
+    const odd = {
+      id: 'spin.odd',
+      part: 'spin',
+      step: 'letting go',
+      level: 'danger',
+      words: say`A caution that was thought of later.`,
+    } as const
+    const text = textOf(await print({ ...demo, cautions: [...demo.cautions, odd] }))
+    for (const word of ['Danger.', 'Warning.', 'Caution.']) expect(text).toContain(word)
+    expect(text).toContain('A caution that was thought of later.')
+  })
+
+  test('none of the plan’s is lost: with all but one taken away, its own words stand at its step', () => {
+    for (const caution of demo.cautions) {
+      const { sections } = laySheet({ ...demo, cautions: [caution] }, { units: METRIC, printedAt: NOW })
+      const signs = sections.flatMap(({ blocks, title }) =>
+        blocks.flatMap((block) =>
+          block.kind === 'signs' ? block.signs.map((sign) => ({ ...sign, title })) : [],
+        ),
+      )
+      expect(signs).toHaveLength(1)
+      expect(signs[0]?.level).toBe(caution.level)
+      const steps: Record<string, string> = {
+        mix: 'Mix and fill',
+        burnout: 'Burn out',
+        spin: 'Melt and spin',
+        quench: 'Quench',
+        finish: 'Finish',
+      }
+      expect(signs[0]?.title).toBe(steps[caution.part] ?? 'Before the wax is spent')
+    }
+  })
+})
+
+describe('what is not settled', () => {
+  test('a stop stands heavy at the head with its reason, and the sheet still prints', async () => {
+    const { pour, shop } = read('cloak-clasp.json')
+    const plan = planOf({ pour: { ...pour, flask: 'flask-2x2' }, shop })
+    const [stop] = plan.go.stops
+    const pages = await print(plan)
+    const first = must(pages[0])
+    expect(first.text).toContain('NOT READY')
+    expect(first.text).toContain(plain(writeWords(must(stop).reason, METRIC)).split(';')[0])
+    const heavy = must(first.written.find(({ text }) => text === 'NOT READY'))
+    expect(heavy.font).toContain('Bold')
+    expect(heavy.size).toBeGreaterThan(14)
+    const firstStep = must(first.written.find(({ text }) => text.startsWith('Before the')))
+    expect(heavy.y).toBeGreaterThan(firstStep.y)
+    expect(textOf(pages)).toContain('Finished pieces')
+  })
+
+  test('a ready plan does not say so anywhere', async () => {
+    expect(demo.go.stops).toEqual([])
+    expect(textOf(await print(demo))).not.toContain('NOT READY')
+  })
+
+  test('open checks are stated with their cure, accepted ones with their reason', async () => {
+    const files = read('weighed-only.json')
+    const open = planOf(files)
+    const check = must(open.go.checks.find(({ id }) => id === 'flask.open'))
+    expect(textOf(await print(open))).toContain(plain(writeWords(check.reason, METRIC)))
+    const accepted = planOf({ ...files, pour: { ...files.pour, accepted: { 'flask.open': 'a tried tree' } } })
+    const text = textOf(await print(accepted))
+    expect(text).toContain('accepted, “a tried tree”')
+    expect(text).not.toContain(plain(writeWords(check.reason, METRIC)))
+  })
+
+  test('a figure that the plan leaves open is left open on paper', async () => {
+    const text = textOf(await print(planOf(read('weighed-only.json'))))
+    expect(text).toContain('Metal: the charge is open')
+    expect(text).not.toMatch(/NaN|undefined|null/)
+  })
+})
+
+describe('on the page', () => {
+  const crowded = (): Plan => {
+    const { pour, shop } = read('signet-rings.json')
+    const lengths = Array.from({ length: 9 }, (_, index) => ({
+      name: `size ${index + 1} of a great many that have to be kept and written down one by one`,
+      finished_mm: 10 + index,
+      faces: 1,
+    }))
+    return planOf({ pour: { ...pour, pieces: pour.pieces.map((piece) => ({ ...piece, lengths })) }, shop })
+  }
+
+  test('no step breaks across two sheets', async () => {
+    const plan = crowded()
+    const pages = await print(plan)
+    expect(pages.length).toBeGreaterThan(2)
+    const { sections } = laySheet(plan, { units: METRIC, printedAt: NOW })
+    const rows = sections.flatMap(({ blocks }) => blocks.filter((block) => block.kind === 'row'))
+    const boxes = pages.map(({ orders }) => (orders.match(/^\S+ \S+ 9\.6 9\.6 re$/gm) ?? []).length)
+    expect(boxes.reduce((sum, count) => sum + count, 0)).toBe(rows.length)
+    for (const { words } of rows)
+      expect(pages.filter(({ text }) => text.includes(plain(words))).length).toBeGreaterThan(0)
+    expect(textOf(pages)).toContain(`Sheet ${pages.length} of ${pages.length}`)
+  })
+
+  test.each(['a4', 'letter'] as const)('nothing on %s comes nearer the edge than 10 mm', async (paper) => {
+    for (const plan of [demo, crowded()])
+      for (const { written, width, height, orders } of await print(plan, { paper })) {
+        for (const { x, y } of written) {
+          expect(x).toBeGreaterThanOrEqual(10 * MM)
+          expect(x).toBeLessThanOrEqual(width - 10 * MM)
+          expect(y).toBeGreaterThanOrEqual(10 * MM)
+          expect(y).toBeLessThanOrEqual(height - 10 * MM)
+        }
+        const rules = [...orders.matchAll(/^(\S+) (\S+) m\n(\S+) \2 l$/gm)]
+        expect(rules.length).toBeGreaterThan(10)
+        for (const [, from, down, to] of rules) {
+          // orders of a sign are scaled, and stay within its own 24 units
+          if (Number(to) <= 24) continue
+          expect(Number(from)).toBeGreaterThanOrEqual(10 * MM)
+          expect(Number(to)).toBeLessThanOrEqual(width - 10 * MM)
+          expect(Number(down)).toBeLessThanOrEqual(height - 10 * MM)
+        }
+      }
+  })
+
+  test('steps are set at 10.5 points or more and plan values heavy at 11.5 or more', async () => {
+    const { written } = must((await print(demo))[0])
+    const step = must(written.find(({ text }) => text === 'Powder'))
+    expect(step.size).toBeGreaterThanOrEqual(10.5)
+    const powder = `${(must(demo.mix.powder).value * 1000).toFixed(0)}\u00a0g`
+    const value = must(written.find(({ text }) => text === powder))
+    expect(value.size).toBeGreaterThanOrEqual(11.5)
+    expect(value.font).toContain('Bold')
+  })
+
+  test('the faces are embedded', async () => {
+    const fonts = new Set(must((await print(demo))[0]).written.map(({ font }) => font))
+    for (const font of fonts) expect(font).toMatch(/^[A-Z]{6}\+(Archivo|Besley)/)
+  })
+
+  test('the flask is drawn to scale: as wide to as tall as the flask seen from 17 degrees above', async () => {
+    const { orders } = must((await print(demo))[0])
+    const uprights = [...orders.matchAll(/^(\S+) (\S+) m\n\1 (\S+) l$/gm)].map(([, x, from, to]) => ({
+      x: Number(x),
+      tall: Math.abs(Number(from) - Number(to)),
+    }))
+    const tallest = Math.max(...uprights.map(({ tall }) => tall))
+    const walls = uprights.filter(({ tall }) => Math.abs(tall - tallest) < 1e-3)
+    expect(walls).toHaveLength(2)
+    const wide = Math.abs(must(walls[0]).x - must(walls[1]).x)
+    const flask = must(demo.flask)
+    const outside = flask.diameter.value + 2 * flask.wall.value
+    expect(wide / tallest).toBeCloseTo(outside / (flask.height.value * Math.cos((17 * Math.PI) / 180)), 3)
+  })
+
+  test('names in other letters are kept, and a letter that no face holds shows as a question mark', async () => {
+    const { pour, shop } = read('weighed-only.json')
+    const text = textOf(await print(planOf({ pour: { ...pour, name: 'Łódź spoon 匙' }, shop })))
+    expect(text.replaceAll(' ', '')).toContain('Łódźspoon?')
+  })
+})
+
+describe('the second side', () => {
+  test('says what the charge, the fineness and the quench rest on, most first', async () => {
+    const [, second] = await print(demo, { explanations: true })
+    const text = must(second).text
+    expect(text).toContain('What it rests on')
+    const firsts = [demo.needed.needed, demo.charge.fineness, demo.quench.opens].flatMap((quantity) =>
+      explain(must(quantity)).rests.slice(0, 1),
+    )
+    expect(firsts.length).toBeGreaterThan(1)
+    for (const first of firsts) expect(text).toContain(plain(first.title))
+    expect(text).toMatch(/Its own range moves the answer by [\d.]+ g either way/)
+  })
+
+  test('is left out unless asked for', async () => {
+    expect(textOf(await print(demo))).not.toContain('What it rests on')
+  })
+})
