@@ -1,5 +1,5 @@
 import type { Pour, Shop } from './documents/index.ts'
-import { PARTS, type Problem, say, type Verdict } from './quantity/index.ts'
+import { PARTS, type Part, type Problem, say, type Verdict } from './quantity/index.ts'
 
 /** A verdict as the go or no-go list shows it: with the reason the caster accepted it by, if any. */
 export interface JudgedVerdict extends Verdict {
@@ -49,26 +49,40 @@ export const judgeTrial = (shop: Shop): Verdict => {
       }
 }
 
+/** Gaps that make every later number doubtful, so that nothing can be called ready. */
+const STOPPING = new Set(['mesh-without-volume', 'no-pieces', 'same-id-twice', 'not-in-shop', 'no-such-wax'])
+
 /** A gap in the plan is something to settle before the wax is spent. */
-const asVerdict = (problem: Problem, index: number): Verdict => ({
-  id: `problem.${problem.kind}${index === 0 ? '' : `.${index + 1}`}`,
-  part: 'pieces',
-  verdict:
-    problem.kind === 'mesh-without-volume' || problem.kind === 'no-pieces' || problem.kind === 'same-id-twice'
-      ? 'stop'
-      : 'check',
+const asVerdict = (problem: Problem): Verdict => ({
+  id: `problem.${problem.kind}`,
+  part: partOfPath(problem.where),
+  verdict: STOPPING.has(problem.kind) ? 'stop' : 'check',
   title: problem.what,
   reason: problem.what,
   remedy: problem.remedy,
   where: problem.where,
 })
 
+const PATH_PARTS: readonly (readonly [RegExp, Part])[] = [
+  [/^\/(pour\/flask$|shop\/flasks)/, 'flask'],
+  [/^\/(pour\/(charge|crucible|torch|alloy)|shop\/(lots|crucibles|torches|alloys))/, 'charge'],
+  [/^\/(pour|shop)\/prices?/, 'price'],
+  [/^\/(pour\/investment|shop\/(investments|place|clock|vacuum))/, 'mix'],
+  [/^\/(pour\/(kiln|castAt|flask_C)|shop\/(kilns|timeZone))/, 'burnout'],
+  [/^\/(pour\/(machine|spin)|shop\/machines)/, 'spin'],
+  [/^\/shop\/finishing/, 'finish'],
+]
+
+/** The part of the pour that a document path belongs to. */
+const partOfPath = (path: string): Part => PATH_PARTS.find(([pattern]) => pattern.test(path))?.[1] ?? 'pieces'
+
 /** Verdicts in the order of the day, problems among them, each id once. */
 export const gatherVerdicts = (
   verdicts: readonly Verdict[],
   problems: readonly Problem[],
 ): readonly Verdict[] => {
-  const all = [...problems.map((problem, index) => asVerdict(problem, index)), ...verdicts]
+  const once = new Map(problems.map((problem) => [`${problem.kind} ${problem.where}`, problem]))
+  const all = [...[...once.values()].map(asVerdict), ...verdicts]
   const taken = new Map<string, number>()
   return all
     .map((verdict) => {

@@ -100,6 +100,14 @@ export const planToJson = (plan: Plan, choice: UnitChoice = METRIC) => {
     },
     melt: {
       liquidus_C: tidy(toCelsius(plan.melt.liquidus.value)),
+      diagram:
+        plan.melt.diagram === undefined
+          ? null
+          : {
+              liquidus_C: celsiusOf(plan.melt.diagram.liquidus),
+              solidus_C: celsiusOf(plan.melt.diagram.solidus),
+              heat_kJ_kg: interval(plan.melt.diagram.heat, 1e-3),
+            },
       pour_C: tidy(toCelsius(plan.melt.pourTemperature.value)),
       energy_kJ: orNull(plan.melt.energy, 1e-3),
       time_s: orNull(plan.melt.time, 1),

@@ -76,6 +76,10 @@ export const planJsonSchema = z.strictObject({
   charge,
   melt: z.strictObject({
     liquidus_C: number,
+    diagram: z
+      .strictObject({ liquidus_C: maybe, solidus_C: maybe, heat_kJ_kg: interval })
+      .nullable()
+      .describe('by the silver-copper phase diagram, at the fineness made up'),
     pour_C: number,
     energy_kJ: maybe,
     time_s: maybe,

@@ -83,8 +83,8 @@ export const USUAL_INVESTMENTS: readonly Investment[] = [
     glossOffPerKelvin: { value: -0.035, low: -0.05, high: -0.02, source: `${practice}: warmer sets sooner` },
     set_min: 15,
     beforeKiln_min: 90,
-    ceiling_C: 732,
-    topHold_C: 704,
+    ceiling_C: 732.2,
+    topHold_C: 704.4,
     dryConductivity_W_mK: {
       value: 0.45,
       low: 0.35,

@@ -1,5 +1,5 @@
 import { STANDARD_PRESSURE } from '../physics/atmosphere.ts'
-import { alloyEnthalpy, liquidus } from '../physics/silver-copper.ts'
+import { alloyEnthalpy, liquidus, solidus } from '../physics/silver-copper.ts'
 import { formula } from '../quantity/index.ts'
 
 const HEAT = { symbol: 'h', unit: 'J/kg', valid: [50_000, 1_500_000] } as const
@@ -110,4 +110,17 @@ export const diagramLiquidus = formula({
   holdsWhen: 'the alloy is silver and copper only; within 1 K of a second assessment, 5 K of handbooks',
   fitted: true,
   value: ({ fineness }) => liquidus(1 - fineness / 1000),
+})
+
+/** Where a silver-copper alloy is wholly solid when it cools slowly enough to even out. */
+export const diagramSolidus = formula({
+  name: 'diagramSolidus',
+  title: 'Wholly solid below, by the silver-copper diagram',
+  says: 'where the last liquid would freeze if the solid evened out, solved from the assessed functions',
+  unit: 'K',
+  inputs: { fineness: { symbol: 'f', unit: 'ppt', valid: [720, 1000] } },
+  source: 'Hayes, Lukas, Effenberg and Petzow 1986 with the pure elements of Dinsdale 1991',
+  holdsWhen: 'slow cooling; in a flask the last of it freezes at the eutectic, 779 °C',
+  fitted: true,
+  value: ({ fineness }) => solidus(1 - fineness / 1000),
 })

@@ -14,6 +14,7 @@ import {
   crucibleFill,
   diagramHeat,
   diagramLiquidus,
+  diagramSolidus,
   heatIntoMetal,
   meltEnergy,
   meltTime,
@@ -49,7 +50,7 @@ export interface MeltAnswer {
   readonly willing: Quantity
   readonly fill?: Quantity
   /** for alloys of silver and copper alone: the same heat and limit from the phase diagram */
-  readonly diagram?: { readonly heat: Quantity; readonly liquidus: Quantity }
+  readonly diagram?: { readonly heat: Quantity; readonly liquidus: Quantity; readonly solidus: Quantity }
   /** how to melt, in order */
   readonly steps: readonly Words[]
   readonly answer: RoomAnswer
@@ -69,6 +70,7 @@ const planDiagram = (input: MeltInput, pouring: Quantity): MeltAnswer['diagram']
   return {
     heat: diagramHeat({ fineness, pouring }, { id: 'melt.diagramHeat' }),
     liquidus: diagramLiquidus({ fineness }, { id: 'melt.diagramLiquidus' }),
+    solidus: diagramSolidus({ fineness }, { id: 'melt.diagramSolidus' }),
   }
 }
 
