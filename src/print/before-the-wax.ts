@@ -1,6 +1,15 @@
 import type { Plan } from '../engine/plan.ts'
-import { type UnitChoice, writeFigure, writeWords } from '../engine/quantity/index.ts'
-import { begin, sentence, write, writeLength, writeMillimetres, writeRange, writeWithRange } from './say.ts'
+import { type UnitChoice, writeWords } from '../engine/quantity/index.ts'
+import {
+  begin,
+  sentence,
+  write,
+  writeLength,
+  writeMillimetres,
+  writeRange,
+  writeToWeigh,
+  writeWithRange,
+} from './say.ts'
 import { type Block, type Row, row, sign } from './sheet.ts'
 
 /** Past this many kinds of piece their waxes share a row. */
@@ -70,24 +79,21 @@ const metalRow = (plan: Plan, units: UnitChoice): Row => {
   const { needed, charge, shop, pour } = plan
   const precious = shop.alloys.some(({ id, metal }) => id === pour.alloy && metal !== 'copper')
   if (needed.toWeigh === undefined) return row('Metal: the charge is open', { got: units.mass })
-  const lots = charge.lines.map(
-    ({ name, mass }) => `${writeBareMass(mass, units)}\u00a0${name.toLowerCase()}`,
-  )
+  const step = shop.scales.metal.resolution_g
+  const lots = charge.lines.map(({ name, mass }) => {
+    const [number = ''] = writeToWeigh(mass, step, units).split('\u00a0')
+    return `${number}\u00a0${name.toLowerCase()}`
+  })
   const facts = [
     needed.needed && `needed ${writeRange(needed.needed, units)}`,
     charge.fineness && precious && `fineness ${writeWithRange(charge.fineness, units)}`,
     charge.byRule ? 'make-up by rule so far' : undefined,
   ].filter((fact) => fact !== undefined)
   return row(lots.length === 0 ? 'Metal' : `Metal: ${lots.join(', ')}`, {
-    plan: write(needed.toWeigh, units),
+    plan: writeToWeigh(needed.toWeigh.value, step, units),
     got: units.mass,
     under: facts.length === 0 ? undefined : begin(facts.join('; ')),
   })
-}
-
-const writeBareMass = (kilograms: number, units: UnitChoice): string => {
-  const [number = ''] = writeFigure({ value: kilograms, unit: 'kg', decimals: 1 }, units).split('\u00a0')
-  return number
 }
 
 /** What is settled, weighed and looked over while the wax can still be mended. */

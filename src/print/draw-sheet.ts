@@ -249,7 +249,7 @@ export class SheetDrawing {
     return {
       height,
       draw: (top) => {
-        const base = top + least - 4.6
+        const base = top + least - 4.2
         this.#doc
           .lineWidth(0.8)
           .rect(this.#body, base - 8.6, 9.6, 9.6)

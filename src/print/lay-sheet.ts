@@ -1,3 +1,4 @@
+import { IANAZone } from 'luxon'
 import { sayClock, sayMoment, writeMoment } from '../engine/physics/schedule.ts'
 import type { Plan } from '../engine/plan.ts'
 import { type Part, type UnitChoice, writeWords } from '../engine/quantity/index.ts'
@@ -50,8 +51,10 @@ const writePrinted = (at: number, timeZone: string): string => {
 }
 
 /** The whole run sheet in words: enough to do the pour with no device. Pure. */
-export const laySheet = (plan: Plan, options: SheetOptions): Sheet => {
+export const laySheet = (given: Plan, options: SheetOptions): Sheet => {
   const { units } = options
+  const zoneKnown = IANAZone.isValidZone(given.shop.timeZone)
+  const plan = zoneKnown ? given : { ...given, shop: { ...given.shop, timeZone: 'UTC' } }
   const { pour, shop } = plan
   const number = pour.number ?? options.number
   const section = (
@@ -64,7 +67,7 @@ export const laySheet = (plan: Plan, options: SheetOptions): Sheet => {
   const before = beforeTheWax(plan, units)
   const lastLook = before.slice(-1)
   return {
-    over: `Run sheet${number === undefined ? '' : `, pour ${number}`}. ${shop.name}`,
+    over: `Run sheet${number === undefined ? '' : `, pour ${number}`}. ${shop.name}${zoneKnown ? '' : '. Times in UTC: the shop’s clocks are not known'}`,
     title: pour.name,
     cast: castLine(plan, units),
     pieces: plan.pieces.pieces

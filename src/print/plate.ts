@@ -39,6 +39,9 @@ const cornersOf = (
   )
 }
 
+/** Past this the letters would run out of the plate, and none is drawn. */
+const MOST_LABELS = 7
+
 const FACES = [
   [0, 1, 5, 4],
   [1, 2, 6, 5],
@@ -153,8 +156,10 @@ export const drawPlate = (doc: Doc, plan: Plan, x: number, y: number, size: numb
   doc.restore()
 
   // one letter for each kind of piece, beside the flask, with a line to its rightmost upper corner
+  const kinds = new Set(boxes.map(({ letter }) => letter)).size
   const named = boxes.filter(
-    ({ letter }, index) => boxes.findLastIndex((other) => other.letter === letter) === index,
+    ({ letter }, index) =>
+      kinds <= MOST_LABELS && boxes.findLastIndex((other) => other.letter === letter) === index,
   )
   const labels = named
     .map(({ letter, corners }) => ({

@@ -84,7 +84,9 @@ describe('the sheet of the demo', () => {
     const text = textOf(await print(demo))
     const gauge = demo.mix.vacuum.boilGauge.value / 3386.389
     expect(text).toContain(`boils from ${gauge.toFixed(1)} inHg`)
-    for (const time of ['4:00', '1:30', '1:00']) expect(text).toContain(time)
+    const { clock } = demo.shop
+    for (const minutes of [clock.mix_min, clock.vacuumMix_min, clock.pour_min, clock.vacuumFlask_min])
+      expect(text).toContain(`${Math.trunc(minutes)}:${String((minutes % 1) * 60).padStart(2, '0')}`)
     const holds = demo.burnout.program.filter(({ kind }) => kind === 'hold')
     expect(holds.length).toBeGreaterThan(2)
     for (const hold of holds) {
@@ -273,6 +275,47 @@ describe('on the page', () => {
     const flask = must(demo.flask)
     const outside = flask.diameter.value + 2 * flask.wall.value
     expect(wide / tallest).toBeCloseTo(outside / (flask.height.value * Math.cos((17 * Math.PI) / 180)), 3)
+  })
+
+  test('a name without a space that is longer than a line is cut, never run off the sheet', async () => {
+    const { pour, shop } = read('bronze-pull.json')
+    const name = 'm'.repeat(200)
+    const pieces = pour.pieces.map((piece) => ({ ...piece, name }))
+    const [first] = await print(planOf({ pour: { ...pour, name, pieces }, shop }))
+    const longest = Math.max(
+      ...must(first)
+        .written.filter(({ text }) => /m{5}/.test(text))
+        .map(({ text }) => text.length),
+    )
+    // an m of this face is more than 0.8 of its size wide
+    expect(longest * 0.8 * 10.5).toBeLessThan(must(first).width)
+    expect(must(first).text.replace(/[^m]/g, '').length).toBeGreaterThan(400)
+  })
+
+  test('lots add up to the charge as printed, on a finer scale too', () => {
+    const { pour, shop } = read('cloak-clasp.json')
+    const scales = { ...shop.scales, metal: { resolution_g: 0.01, most_g: 600 } }
+    const plan = planOf({ pour, shop: { ...shop, scales } })
+    const { sections } = laySheet(plan, { units: METRIC, printedAt: NOW })
+    const metal = must(
+      sections
+        .flatMap(({ blocks }) => blocks.flatMap((block) => (block.kind === 'row' ? [block] : [])))
+        .find(({ words }) => words.startsWith('Metal: ')),
+    )
+    const lots = [...metal.words.matchAll(/(\d+\.\d\d)\u00a0/g)].map(([, mass]) => Number(mass))
+    expect(lots.length).toBeGreaterThan(1)
+    const sum = lots.reduce((total, mass) => total + mass, 0)
+    expect(sum.toFixed(2)).toBe(must(metal.plan).replace('\u00a0g', ''))
+  })
+
+  test('a shop whose clocks are not known prints in UTC and says so', async () => {
+    const { pour, shop } = read('cloak-clasp.json')
+    const castAt = '2026-11-14T15:30:00-07:00'
+    const text = textOf(
+      await print(planOf({ pour: { ...pour, castAt }, shop: { ...shop, timeZone: 'Nowhere' } })),
+    )
+    expect(text).toContain('Times in UTC')
+    expect(text).not.toContain('Invalid')
   })
 
   test('names in other letters are kept, and a letter that no face holds shows as a question mark', async () => {

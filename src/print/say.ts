@@ -33,6 +33,15 @@ export const writeWithRange = (quantity: Written, units: UnitChoice): string => 
 export const writeBare = (quantity: Written, units: UnitChoice): string =>
   writeQuantity(quantity, units).value
 
+/**
+ * A mass to weigh, as finely as the scale reads: rounded further, the lots would no longer add up to the
+ * charge. Other units than grams keep their own decimals.
+ */
+export const writeToWeigh = (kilograms: number, step_g: number, units: UnitChoice): string => {
+  const decimals = units.mass === 'g' ? Math.max(0, Math.ceil(-Math.log10(step_g) - 1e-9)) : 3
+  return writeFigure({ value: kilograms, unit: 'kg', decimals }, units)
+}
+
 /** 300 °F (149 °C): the caster's own scale first, the other in brackets. */
 export const writeBothTemperatures = (kelvin: number, units: UnitChoice): string => {
   const other: UnitChoice = { ...units, temperature: units.temperature === 'C' ? 'F' : 'C' }

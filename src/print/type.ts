@@ -40,6 +40,8 @@ export const lettered = (text: string): string =>
 /** Sets words in lines: the only part that knows how wide a letter is. Sizes and places in points. */
 export class TypeSetter {
   readonly #doc: InstanceType<typeof PDFDocument>
+  /** widths at one point, by font and text: a sheet is measured many times before it is drawn once */
+  readonly #widths = new Map<string, number>()
 
   constructor(doc: InstanceType<typeof PDFDocument>) {
     this.#doc = doc
@@ -57,42 +59,62 @@ export class TypeSetter {
     return parts
   }
 
-  width(run: Run, size: number): number {
-    return this.#parts(run).reduce(
-      (sum, { text, font }) => sum + this.#doc.font(font).fontSize(size).widthOfString(text),
-      0,
-    )
+  #widthAtOnePoint(text: string, font: string): number {
+    const key = `${font}\n${text}`
+    const known = this.#widths.get(key)
+    if (known !== undefined) return known
+    const width = this.#doc.font(font).fontSize(100).widthOfString(text) / 100
+    this.#widths.set(key, width)
+    return width
   }
 
-  /** Breaks at spaces only, so that a number never leaves its unit; a word wider than the line stays whole. */
+  width(run: Run, size: number): number {
+    return this.#parts(run).reduce((sum, { text, font }) => sum + this.#widthAtOnePoint(text, font) * size, 0)
+  }
+
+  /** A word wider than a line, cut into pieces that are not. */
+  #cut(word: string, face: Face, size: number, most: number): string[] {
+    if (this.width({ text: word, face }, size) <= most) return [word]
+    const pieces: string[] = []
+    for (const letter of word) {
+      const last = pieces.at(-1)
+      if (last !== undefined && this.width({ text: last + letter, face }, size) <= most)
+        pieces[pieces.length - 1] = last + letter
+      else pieces.push(letter)
+    }
+    return pieces
+  }
+
+  /** Breaks at spaces only, so that a number never leaves its unit; only a word wider than a line is cut. */
   lines(runs: readonly Run[], size: number, most: number): Line[] {
     const lines: Line[] = []
     let here: Run[] = []
     let width = 0
+    const add = (text: string, face: Face, wide: number): void => {
+      const last = here.at(-1)
+      here =
+        last?.face === face
+          ? [...here.slice(0, -1), { text: last.text + text, face }]
+          : [...here, { text, face }]
+      width += wide
+    }
     let gap = false
     for (const { text, face } of runs)
-      text.split(/( )/).forEach((word) => {
-        if (word === '') return
-        if (word === ' ') {
-          gap = here.length > 0
-          return
-        }
-        const spaced = gap ? ` ${word}` : word
-        const wide = this.width({ text: spaced, face }, size)
-        if (here.length > 0 && gap && width + wide > most) {
-          lines.push({ runs: here, width })
-          here = [{ text: word, face }]
-          width = this.width({ text: word, face }, size)
-        } else {
-          const last = here.at(-1)
-          here =
-            last?.face === face
-              ? [...here.slice(0, -1), { text: last.text + spaced, face }]
-              : [...here, { text: spaced, face }]
-          width += wide
-        }
-        gap = false
-      })
+      for (const word of text.split(/( )/)) {
+        if (word === ' ') gap = here.length > 0
+        if (word === '' || word === ' ') continue
+        this.#cut(word, face, size, most).forEach((piece, index) => {
+          const spaced = gap ? ` ${piece}` : piece
+          const wide = this.width({ text: spaced, face }, size)
+          if (here.length > 0 && (gap || index > 0) && width + wide > most) {
+            lines.push({ runs: here, width })
+            here = []
+            width = 0
+            add(piece, face, this.width({ text: piece, face }, size))
+          } else add(spaced, face, wide)
+          gap = false
+        })
+      }
     if (here.length > 0) lines.push({ runs: here, width })
     return lines
   }
