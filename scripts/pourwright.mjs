@@ -28,4 +28,12 @@ process.stdout.on('error', (error) => {
 
 const isStart = process.argv[1]?.endsWith('start.mjs') === true
 const args = process.argv.slice(2)
-process.exitCode = await run(isStart ? ['open', ...args] : args)
+try {
+  process.exitCode = await run(isStart ? ['open', ...args] : args)
+} catch (error) {
+  // Bad input is worded by its command; what comes here is a fault of the program or of its build.
+  process.stderr.write(
+    `pourwright failed: ${error instanceof Error ? (error.stack ?? error.message) : error}\n`,
+  )
+  process.exitCode = 70
+}
