@@ -2,7 +2,16 @@ import { type Pour, type Roots, readStated, type Shop, statedValue } from './doc
 import { dryDensity, massOfDryMould, massOfWetMould, roomOfMould } from './flask/index.ts'
 import { capacityOfMould, dropIntoMould, heatToFreeze } from './physics/freezing-formulas.ts'
 import type { WeighedPiece } from './piece/index.ts'
-import { addUp, celsius, formula, type Problem, type Quantity, root, say } from './quantity/index.ts'
+import {
+  addUp,
+  celsius,
+  formula,
+  type Problem,
+  type Quantity,
+  root,
+  say,
+  type Verdict,
+} from './quantity/index.ts'
 
 /** Where each thing the pour names stands in the shop; a name the shop does not know falls to its first row, and says so. */
 export interface Chosen {
@@ -191,7 +200,11 @@ export interface Mould {
   readonly room?: Quantity
   readonly dry?: Quantity
   readonly wet?: Quantity
+  readonly verdicts: readonly Verdict[]
 }
+
+/** Share of the flask that investment must fill for anything after it to make sense. */
+const LEAST_INVESTMENT = 0.2
 
 /** The mould round the tree: its room, and its mass wet and burned out. */
 export const weighMould = (
@@ -212,7 +225,23 @@ export const weighMould = (
         sprues,
       ])
     : undefined
-  if (flaskRoom === undefined || wax === undefined) return { wax }
+  if (flaskRoom === undefined || wax === undefined) return { wax, verdicts: [] }
+  const left = flaskRoom.value - wax.value - cone.value
+  if (left < LEAST_INVESTMENT * flaskRoom.value)
+    return {
+      wax,
+      verdicts: [
+        {
+          id: 'flask.room',
+          part: 'flask',
+          verdict: 'stop',
+          title: say`The wax leaves too little room for investment`,
+          reason: say`The wax takes ${wax} of the flask’s ${flaskRoom}, so a weight, a size or the flask is wrong.`,
+          remedy: say`look at the weights and their units again`,
+          where: '/pour/pieces',
+        },
+      ],
+    }
   const room = roomOfMould({ flask: flaskRoom, wax, cone }, { id: 'mould.room' })
   return {
     wax,
@@ -222,6 +251,7 @@ export const weighMould = (
       { volume: room, ratio: conditions.ratio, particle: conditions.particle, water: conditions.water },
       { id: 'mould.wet' },
     ),
+    verdicts: [],
   }
 }
 

@@ -291,6 +291,13 @@ describe('any plan', () => {
     )
   })
 
+  it('comes out, with a stop, for a wax that fills the flask and for a mould as hot as the metal', () => {
+    const huge = planPour(shop, samplePour({ pieces: [sampleWax('huge', 15_000)] }), given)
+    expect(huge.go.stops.map((one) => one.id)).toContain('flask.room')
+    const hot = planPour(shop, samplePour({ flask_C: 890 }), given)
+    expect(hot.go.stops.map((one) => one.id)).toContain('freeze.mould')
+  })
+
   it('changes one value of a document by its path and leaves the rest alone', () => {
     const changed = withPath(shop, '/waxes/0/density_g_cm3', 0.97)
     expect(readPath(changed, '/waxes/0/density_g_cm3/value')).toBe(0.97)

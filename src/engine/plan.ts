@@ -327,7 +327,10 @@ export const planPour = (shop: Shop, pour: Pour, given: Given): Plan => {
     ...(moment.ok ? [] : [moment.problem]),
     ...rooms.flatMap((room) => room.problems),
   ]
-  const verdicts = gatherVerdicts([...rooms.flatMap((room) => room.verdicts), judgeTrial(shop)], problems)
+  const verdicts = gatherVerdicts(
+    [...rooms.flatMap((room) => room.verdicts), ...mould.verdicts, judgeTrial(shop)],
+    problems,
+  )
   const wanted: Wanted[] = pieces.pieces
     .filter((piece) => piece.pending)
     .map((piece) => ({

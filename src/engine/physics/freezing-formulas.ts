@@ -10,6 +10,9 @@ const inputs = {
   law: { unit: '1', valid: [0.5, 2] },
 } as const
 
+/** A mould as hot as the metal never freezes it; the time is kept finite here [K], and the plan stops. */
+const LEAST_DROP = 1
+
 /**
  * Mould-limited freezing time [s] of a plate (0), a round bar (1) or a ball (2) of this modulus [m] and
  * radius [m] (ignored for a plate); heat [J/m3], drop [K], conductivity [W/mK], capacity [J/m3K].
@@ -25,7 +28,7 @@ export const mouldLimitedTime = (
 ): number => {
   return freezingTimeOf(modulus, shape === 0 ? 0 : shape / radius, {
     heatPerVolume: heat,
-    drop,
+    drop: Math.max(drop, LEAST_DROP),
     mouldConductivity: conductivity,
     mouldHeatCapacity: capacity,
   })

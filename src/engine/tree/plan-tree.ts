@@ -88,6 +88,8 @@ const LONGER = 1.2
 const STEM_LONGER = 1.1
 const WAX_STEP = 0.5e-3
 const SHORTEST = 6e-3
+/** Below this the mould is no brake on anything, and the freezing law says nothing [K]. */
+const LEAST_DROP = 80
 const practice = 'common practice'
 
 const steppedUp = (least: number, most: number, enough: (diameter: number) => boolean): number => {
@@ -395,6 +397,16 @@ export const planTree = (input: TreeInput): TreePlan => {
       remedy: say`use a thicker sprue than ${lengthOf(gate.diameter.value)}, or hollow the thick place`,
     }),
   )
+  if (freezing.drop.low < LEAST_DROP)
+    verdicts.push({
+      id: 'freeze.mould',
+      part: 'freeze',
+      verdict: 'stop',
+      title: say`The mould is too hot to freeze this metal`,
+      reason: say`It would stand ${freezing.drop} below the freezing metal; nothing here can be sized for that.`,
+      remedy: say`cast into a cooler flask`,
+      where: '/pour/flask_C',
+    })
   if (stem !== undefined && button.margin !== undefined) {
     gates.forEach((gate) => {
       const margin = timesLonger(
