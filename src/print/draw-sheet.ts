@@ -181,14 +181,14 @@ export class SheetDrawing {
 
   #drawStops(stops: readonly (readonly Line[])[], top: number): number {
     const height = this.#stopsHeight(stops) - 6
-    const { length } = stops
+    const { stopCount } = this.#sheet
     this.#doc
       .lineWidth(2.6)
       .rect(this.#left, top + 1, this.#right - this.#left, height)
       .stroke('#000')
     this.#type.draw([{ text: 'NOT READY', face: 'bold' }], this.#left + 8, top + 18, 15)
     this.#type.drawRight(
-      { text: length === 1 ? 'one stop' : `${length} stops`, face: 'bold' },
+      { text: stopCount === 1 ? 'one stop' : `${stopCount} stops`, face: 'bold' },
       this.#right - 8,
       top + 18,
       SIZE.plan,
@@ -428,11 +428,14 @@ export class SheetDrawing {
 
   #drawNotes(): void {
     const lines = this.#notesLines()
-    if (this.#y + NOTES + lines.length * 13 > this.#floor) this.#nextPage()
+    if (this.#y + NOTES + Math.min(lines.length, 2) * 13 > this.#floor) this.#nextPage()
     this.#type.draw([{ text: 'Notes', face: 'serif' }], this.#left, this.#y + 15, SIZE.heading)
-    this.#drawLines(lines, this.#left, this.#y + 30, SIZE.body, 13)
-    let y = this.#y + 18 + lines.length * 13 + 7 * MM
-    for (; y <= this.#floor - 2; y += 7 * MM) this.#rule(y, 0.5, this.#left, '#999')
-    this.#y = this.#floor
+    this.#y += 18
+    for (const line of lines) {
+      if (this.#y + 13 > this.#floor) this.#nextPage()
+      this.#type.draw(line.runs, this.#left, this.#y + 11, SIZE.body)
+      this.#y += 13
+    }
+    for (let y = this.#y + 7 * MM; y <= this.#floor - 2; y += 7 * MM) this.#rule(y, 0.5, this.#left, '#999')
   }
 }

@@ -6,7 +6,7 @@ import { beforeTheWax } from './before-the-wax.ts'
 import { shortWords } from './caution-words.ts'
 import { finishing, quench, whenQuenched } from './cooled-and-finished.ts'
 import { begin, sentence, writeFlask } from './say.ts'
-import type { Block, Section, Sheet, Sign } from './sheet.ts'
+import { type Block, type Section, type Sheet, type Sign, sign } from './sheet.ts'
 import { burnOut, meltAndSpin, mixAndFill, whenBurned, whenMelted, whenMixed } from './wet-and-hot.ts'
 
 const LEVELS = ['danger', 'warning', 'caution'] as const
@@ -20,6 +20,11 @@ const cautionsOf = (plan: Plan, units: UnitChoice, parts: readonly Part[]): Bloc
   })
   return signs.length === 0 ? [] : [{ kind: 'signs', signs }]
 }
+
+/** More than this would push the first step off the sheet: they open section 1 instead. */
+const STOPS_AT_HEAD = 4
+/** Past this the kinds of piece are counted at the head, and not named. */
+const KINDS_NAMED = 12
 
 export interface SheetOptions {
   readonly units: UnitChoice
@@ -64,27 +69,33 @@ export const laySheet = (given: Plan, options: SheetOptions): Sheet => {
     blocks: readonly Block[],
     parts: readonly Part[],
   ): Section => ({ number: at, title, when, blocks: [...blocks, ...cautionsOf(plan, units, parts)] })
+  const kinds = plan.pieces.pieces.map(
+    ({ letter, name, quantity }) => `${letter} ${name}${quantity > 1 ? ` × ${quantity}` : ''}`,
+  )
   const before = beforeTheWax(plan, units)
   const lastLook = before.slice(-1)
+  const stops = plan.go.stops.map(({ title, reason, remedy }) => {
+    const [what = '', ...rest] = [title, reason, remedy].map((words) =>
+      begin(sentence(writeWords(words, units))),
+    )
+    return {
+      title: what,
+      words: rest
+        .filter((words) => words !== what)
+        .join(' ')
+        .trim(),
+    }
+  })
+  const furtherStops = stops
+    .slice(STOPS_AT_HEAD)
+    .map(({ title, words }) => sign('stop', `${title} ${words}`.trim()))
   return {
     over: `Run sheet${number === undefined ? '' : `, pour ${number}`}. ${shop.name}${zoneKnown ? '' : '. Times in UTC: the shop’s clocks are not known'}`,
     title: pour.name,
     cast: castLine(plan, units),
-    pieces: plan.pieces.pieces
-      .map(({ letter, name, quantity }) => `${letter} ${name}${quantity > 1 ? ` × ${quantity}` : ''}`)
-      .join(', '),
-    stops: plan.go.stops.map(({ title, reason, remedy }) => {
-      const [what, ...rest] = [title, reason, remedy].map((words) =>
-        begin(sentence(writeWords(words, units))),
-      )
-      return {
-        title: what ?? '',
-        words: rest
-          .filter((words) => words !== what)
-          .join(' ')
-          .trim(),
-      }
-    }),
+    pieces: kinds.length > KINDS_NAMED ? `${kinds.length} kinds of piece` : kinds.join(', '),
+    stops: stops.slice(0, STOPS_AT_HEAD),
+    stopCount: stops.length,
     sections: [
       {
         number: 1,
@@ -92,6 +103,7 @@ export const laySheet = (given: Plan, options: SheetOptions): Sheet => {
         when: whenLast(plan),
         noReturnAfter: true,
         blocks: [
+          ...furtherStops,
           ...before.slice(0, -1),
           ...cautionsOf(plan, units, ['pieces', 'flask', 'freeze', 'charge', 'price']),
           ...lastLook,

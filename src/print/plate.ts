@@ -63,9 +63,12 @@ export const drawPlate = (doc: Doc, plan: Plan, x: number, y: number, size: numb
   const outer = radius + flask.wall.value
   const height = flask.height.value
   const tip = base.depth_mm / 1000
-  const tall = height * Math.cos(ABOVE) + 2 * outer * Math.sin(ABOVE)
-  const scale = size / Math.max(tall, 2 * outer)
-  const foot = y + size - outer * Math.sin(ABOVE) * scale
+  // a tree that does not fit its flask is drawn sticking out of it, and still inside the plate
+  const widest = Math.max(outer, layout.reach)
+  const tallest = Math.max(height, tip + layout.rise)
+  const tall = tallest * Math.cos(ABOVE) + 2 * widest * Math.sin(ABOVE)
+  const scale = size / Math.max(tall, 2 * widest)
+  const foot = y + size - widest * Math.sin(ABOVE) * scale
   const middle = x + size / 2
   const place = (solid: Solid): [number, number] => {
     const [right, up] = project(solid).at
@@ -170,7 +173,7 @@ export const drawPlate = (doc: Doc, plan: Plan, x: number, y: number, size: numb
         .reduce((best, corner) => (corner[0] > best[0] ? corner : best)),
     }))
     .sort((a, b) => a.corner[1] - b.corner[1])
-  const edge = middle + outer * scale + 4
+  const edge = middle + widest * scale + 4
   let free = y
   doc.font('bold').fontSize(8.5).lineWidth(0.4)
   for (const { letter, corner } of labels) {

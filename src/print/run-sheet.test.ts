@@ -257,6 +257,30 @@ describe('on the page', () => {
     expect(value.font).toContain('Bold')
   })
 
+  test('notes longer than a sheet, and a crowd of stops, run on and are all there', async () => {
+    const [stop] = planOf({
+      ...read('cloak-clasp.json'),
+      pour: { ...read('cloak-clasp.json').pour, flask: 'flask-2x2' },
+    }).go.stops
+    const stops = Array.from({ length: 30 }, (_, index) => ({
+      ...must(stop),
+      title: say`Stop that is number ${index + 1}`,
+    }))
+    const notes = Array.from({ length: 900 }, (_, index) => `w${index}`).join(' ')
+    const plan: Plan = { ...demo, pour: { ...demo.pour, notes }, go: { ...demo.go, stops } }
+    const pages = await print(plan)
+    const text = textOf(pages)
+    expect(text).toContain('30 stops')
+    for (let number = 1; number <= 30; number += 1) expect(text).toContain(`number ${number}.`)
+    expect(text).toContain('w0 ')
+    expect(text).toContain('w899')
+    for (const { written, height } of pages)
+      for (const { y } of written) {
+        expect(y).toBeGreaterThanOrEqual(10 * MM)
+        expect(y).toBeLessThanOrEqual(height - 10 * MM)
+      }
+  })
+
   test('the faces are embedded', async () => {
     const fonts = new Set(must((await print(demo))[0]).written.map(({ font }) => font))
     for (const font of fonts) expect(font).toMatch(/^[A-Z]{6}\+(Archivo|Besley)/)
@@ -275,6 +299,14 @@ describe('on the page', () => {
     const flask = must(demo.flask)
     const outside = flask.diameter.value + 2 * flask.wall.value
     expect(wide / tallest).toBeCloseTo(outside / (flask.height.value * Math.cos((17 * Math.PI) / 180)), 3)
+  })
+
+  test('a tree that sticks out of its flask stays inside the margins of the sheet', async () => {
+    const { pour, shop } = read('cloak-clasp.json')
+    const { orders } = must((await print(planOf({ pour: { ...pour, flask: 'flask-2x2' }, shop })))[0])
+    const points = [...orders.matchAll(/^(\S+) (\S+) [ml]$/gm)].map(([, x, y]) => [Number(x), Number(y)])
+    const drawn = points.filter(([x = 0]) => x > 24)
+    expect(Math.min(...drawn.map(([, y = 0]) => y))).toBeGreaterThanOrEqual(10 * MM - 0.5)
   })
 
   test('a name without a space that is longer than a line is cut, never run off the sheet', async () => {

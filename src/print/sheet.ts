@@ -48,7 +48,9 @@ export interface Sheet {
   readonly cast: { readonly before: string; readonly moment: string; readonly after: string }
   /** the letters of the plate, read out */
   readonly pieces: string
+  /** the first of them, at the head */
   readonly stops: readonly { readonly title: string; readonly words: string }[]
+  readonly stopCount: number
   readonly sections: readonly Section[]
   readonly notes?: string
   readonly foot: string
