@@ -4,7 +4,7 @@
  * Gives the PDF's bytes. Knows no arithmetic of the pour: every figure comes from the plan.
  * Read lay-sheet.ts first (what stands where, in words), then draw-sheet.ts (how it is set).
  */
-export { readSheetFonts, type SheetFonts } from './fonts.ts'
+export type { SheetFonts } from './fonts.ts'
 export { laySheet } from './lay-sheet.ts'
 export { printRunSheet, type RunSheetOptions } from './run-sheet.ts'
 export type { Sheet } from './sheet.ts'

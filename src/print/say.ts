@@ -29,10 +29,6 @@ export const writeWithRange = (quantity: Written, units: UnitChoice): string => 
   return low === high ? joined(value, label) : `${joined(value, label)} (${low} to ${joined(high, label)})`
 }
 
-/** The figure alone, when the unit stands elsewhere on the line. */
-export const writeBare = (quantity: Written, units: UnitChoice): string =>
-  writeQuantity(quantity, units).value
-
 /**
  * A mass to weigh, as finely as the scale reads: rounded further, the lots would no longer add up to the
  * charge. Other units than grams keep their own decimals.
