@@ -1,11 +1,14 @@
-import { useMemo } from 'react'
+import { useEffect, useMemo, useState } from 'react'
 import { Link } from 'wouter'
 import type { Pour } from '../../engine/documents/pour.ts'
 import { planPour } from '../../engine/plan.ts'
 import { Mind } from '../parts/mind.tsx'
 import { Say } from '../parts/say.tsx'
+import { Outlines } from '../scene/outline.tsx'
 import { writeMoment } from '../state/cast-time.ts'
 import { useDocuments } from '../state/documents.tsx'
+import { sizesOf } from '../state/piece-sizes.ts'
+import { useSlowResults } from '../state/slow-results.ts'
 import { useUnits } from '../state/units.ts'
 import { writtenOut } from '../state/written.ts'
 
@@ -13,62 +16,76 @@ import { writtenOut } from '../state/written.ts'
 export const NextPour = ({ id, pour, at }: { id: string; pour: Pour; at: number | undefined }) => {
   const { shop } = useDocuments()
   const units = useUnits()
-  const plan = useMemo(() => planPour(shop, pour, { now: Date.now() }), [shop, pour])
+  const [now] = useState(Date.now)
+  const { results, work } = useSlowResults()
+  const plan = useMemo(() => planPour(shop, pour, { now, ...results }), [shop, pour, now, results])
+  // biome-ignore lint/correctness/useExhaustiveDependencies: slow results are asked for when the plan changes
+  useEffect(() => work(plan), [plan])
+  const measuring = plan.wanted.some((wanted) => wanted.kind === 'mesh')
   const zone = shop.timeZone
   const [first] = [...plan.go.stops, ...plan.go.checks]
   const open = plan.go.stops.length + plan.go.checks.length
   const weighed = plan.pieces.pieces.filter((piece) => piece.waxMass?.kind === 'weighed').length
   return (
-    <div className="next-figures">
-      <div>
-        <p className="muted">{pour.number === undefined ? 'Next' : `Pour ${pour.number}, next`}</p>
-        <h2>
-          <Link href={`/pours/${id}`}>{pour.name}</Link>
-        </h2>
-        <p>
-          {plan.burnout.mixBy !== undefined && (
-            <>
-              Mix investment by <b>{writeMoment(plan.burnout.mixBy, zone)}</b>.{' '}
-            </>
-          )}
-          {plan.burnout.start !== undefined && <>Kiln on {writeMoment(plan.burnout.start, zone)}, </>}
-          {at === undefined ? 'no casting time yet.' : <>cast {writeMoment(at, zone)}.</>}
-        </p>
-        {first !== undefined && (
-          <Mind
-            level={plan.go.stops.length > 0 ? 'stop' : 'check'}
-            action={
-              <Link className="do" href={`/pours/${id}/go`}>
-                {open === 1 ? 'Settle this before you mix' : `Settle ${open} before you mix`}
-              </Link>
-            }
-          >
-            <Say words={first.title} />.
-          </Mind>
-        )}
+    <>
+      <div className="next-drawing">
+        <Outlines pieces={pour.pieces} sizes={sizesOf(plan)} scale={4} most={520} />
       </div>
-      <dl>
-        <dt className="lb">Metal to melt</dt>
-        <dd className="mid">
-          {plan.needed.toWeigh === undefined ? (
-            <span className="muted">open</span>
+      <div className="next-figures">
+        <div>
+          <p className="muted">{pour.number === undefined ? 'Next' : `Pour ${pour.number}, next`}</p>
+          <h2>
+            <Link href={`/pours/${id}`}>{pour.name}</Link>
+          </h2>
+          <p>
+            {plan.burnout.mixBy !== undefined && (
+              <>
+                Mix investment by <b>{writeMoment(plan.burnout.mixBy, zone)}</b>.{' '}
+              </>
+            )}
+            {plan.burnout.start !== undefined && <>Kiln on {writeMoment(plan.burnout.start, zone)}, </>}
+            {at === undefined ? 'no casting time yet.' : <>cast {writeMoment(at, zone)}.</>}
+          </p>
+          {measuring ? (
+            <p className="working">Its models are being measured.</p>
           ) : (
-            writtenOut(plan.needed.toWeigh, units)
+            first !== undefined && (
+              <Mind
+                level={plan.go.stops.length > 0 ? 'stop' : 'check'}
+                action={
+                  <Link className="do" href={`/pours/${id}/go`}>
+                    {open === 1 ? 'Settle this before you mix' : `Settle ${open} before you mix`}
+                  </Link>
+                }
+              >
+                <Say words={first.title} sentence />
+              </Mind>
+            )
           )}
-        </dd>
-        <dt className="lb">Powder</dt>
-        <dd className="mid">
-          {plan.mix.powder === undefined ? (
-            <span className="muted">open</span>
-          ) : (
-            writtenOut(plan.mix.powder, units)
-          )}
-        </dd>
-        <dt className="lb">Waxes weighed</dt>
-        <dd className="mid">
-          {weighed} <span className="u">of {plan.pieces.pieces.length}</span>
-        </dd>
-      </dl>
-    </div>
+        </div>
+        <dl>
+          <dt className="lb">Metal to melt</dt>
+          <dd className="mid">
+            {plan.needed.toWeigh === undefined ? (
+              <span className="muted">open</span>
+            ) : (
+              writtenOut(plan.needed.toWeigh, units)
+            )}
+          </dd>
+          <dt className="lb">Powder</dt>
+          <dd className="mid">
+            {plan.mix.powder === undefined ? (
+              <span className="muted">open</span>
+            ) : (
+              writtenOut(plan.mix.powder, units)
+            )}
+          </dd>
+          <dt className="lb">Waxes weighed</dt>
+          <dd className="mid">
+            {weighed} <span className="u">of {plan.pieces.pieces.length}</span>
+          </dd>
+        </dl>
+      </div>
+    </>
   )
 }

@@ -93,17 +93,19 @@ export const Pours = () => {
       </div>
       {next?.pour !== undefined && (
         <section className="next" aria-label="Next pour">
-          <div className="next-drawing">
-            <Outlines pieces={next.pour.pieces} scale={4} most={520} />
-          </div>
           <Suspense
             fallback={
-              <div>
-                <h2>
-                  <Link href={`/pours/${next.id}`}>{next.name}</Link>
-                </h2>
-                <p className="muted">Working the plan out.</p>
-              </div>
+              <>
+                <div className="next-drawing">
+                  <Outlines pieces={next.pour.pieces} scale={4} most={520} />
+                </div>
+                <div>
+                  <h2>
+                    <Link href={`/pours/${next.id}`}>{next.name}</Link>
+                  </h2>
+                  <p className="muted">Working the plan out.</p>
+                </div>
+              </>
             }
           >
             <NextPour id={next.id} pour={next.pour} at={next.at} />

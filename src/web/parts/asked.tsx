@@ -118,10 +118,17 @@ export const Asked = (props: AskedProps) => {
     apply(value)
     return undefined
   }
+  const tries = useRef(0)
   const type = (text: string): void => {
     setTyped(text)
     setTrouble(undefined)
-    if (readTyped(text) !== undefined) void weigh(text)
+    tries.current += 1
+    const attempt = tries.current
+    if (readTyped(text) === undefined) return
+    void weigh(text).then((found) => {
+      // digits on the way to a bad entry were sound on their own; the plan goes back to the last good value
+      if (found !== undefined && attempt === tries.current) apply(before.current)
+    })
   }
   const close = (): void => {
     setTyped(undefined)
@@ -134,9 +141,11 @@ export const Asked = (props: AskedProps) => {
       close()
       return
     }
+    tries.current += 1
     const found = await weigh(typed)
     setTrouble(found)
     if (found === undefined) close()
+    else apply(before.current)
   }
   const take = (value: number): void => {
     back.current = true

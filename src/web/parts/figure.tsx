@@ -71,7 +71,7 @@ export const Figure = ({ of, id, as, range, bare, byRule }: FigureProps) => {
           kind={of.kind === 'weighed' ? 'weighed' : of.kind === 'usual' ? 'usual' : 'asked'}
           hideLabel
           {...formOf(of)}
-          {...(as === 'hundred' && { as: 'hundred', unit: undefined })}
+          {...((as === 'hundred' || as === 'count') && { as, unit: undefined })}
         />
       ) : (
         <button
@@ -128,7 +128,7 @@ export const AskedOr = ({
         kind="asked"
         optional
         hideLabel
-        {...(as === 'hundred' && { as: 'hundred' })}
+        {...((as === 'hundred' || as === 'count') && { as })}
         {...(text !== undefined && { empty: `${text.lead}${text.value}` })}
         {...(of !== undefined && { standing: of.value })}
       />

@@ -20,15 +20,15 @@ const Standing = () => {
     return (
       <Mind level="stop">
         <b>{stops.length === 1 ? 'One stop.' : `${stops.length} stops.`}</b>{' '}
-        {first && <Say words={first.title} />}.
+        {first && <Say words={first.title} sentence />}
       </Mind>
     )
   if (checks.length > 0)
     return (
       <Mind level="check">
         <b>{checks.length === 1 ? 'One thing to settle' : `${checks.length} things to settle`}</b> before you
-        mix. {first && <Say words={first.title} />}
-        {checks.length > 1 ? ', and others.' : '.'}
+        mix. {first && <Say words={first.title} sentence />}
+        {checks.length > 1 && ' The others are in the list.'}
       </Mind>
     )
   return (
@@ -61,7 +61,7 @@ export const Foot = ({ onGo }: { onGo?: boolean }) => {
     }
   }
   return (
-    <div className="foot beside-slip" id="foot">
+    <section className="foot beside-slip" id="foot" aria-label="Where the plan stands">
       <Standing />
       <span className="sp" />
       {typeof state === 'object' && 'trouble' in state && (
@@ -100,6 +100,6 @@ export const Foot = ({ onGo }: { onGo?: boolean }) => {
           {state === 'printing' ? (working ? 'Working it out' : 'Printing') : 'Print run sheet'}
         </button>
       )}
-    </div>
+    </section>
   )
 }

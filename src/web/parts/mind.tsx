@@ -16,7 +16,8 @@ export const Mind = ({
   <div className={`mind ${level}`} {...(live === true && { role: 'status' })}>
     <Sign level={level} />
     <div>
-      <b className="w">{SIGN_WORD[level]}.</b> {children}
+      {level === 'pass' ? <span className="vh">Passed. </span> : <b className="w">{SIGN_WORD[level]}.</b>}{' '}
+      {children}
       {action !== undefined && (
         <>
           <br />

@@ -167,7 +167,8 @@ export const ModelReading = ({ index }: { index: number }) => {
       <ModelDrawing sha256={sha256} name={file} units={asked} />
       {answer.problems.map((problem) => (
         <Mind key={`${problem.what} ${problem.where}`} level={problem.level ?? 'check'}>
-          {problem.what.charAt(0).toUpperCase() + problem.what.slice(1)} ({problem.where}). {problem.remedy}.
+          {problem.what.charAt(0).toUpperCase() + problem.what.slice(1)} ({problem.where}).{' '}
+          {problem.remedy.charAt(0).toUpperCase() + problem.remedy.slice(1)}.
         </Mind>
       ))}
       {repair !== undefined && repair !== null && (

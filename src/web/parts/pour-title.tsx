@@ -45,7 +45,7 @@ export const PourTitle = () => {
   const pour = usePour()
   const { pourId } = useDocuments()
   return (
-    <div className="title beside-slip">
+    <section className="title beside-slip" aria-label="This pour">
       <h1>
         <AskedText path="/pour/name" title="Name of the pour" />
       </h1>
@@ -61,6 +61,6 @@ export const PourTitle = () => {
       <span className="when">
         Cast <CastTime />
       </span>
-    </div>
+    </section>
   )
 }

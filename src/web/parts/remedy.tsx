@@ -18,15 +18,16 @@ export const Remedy = ({ verdict }: { verdict: Pick<Verdict, 'remedy' | 'where'>
         <Say words={verdict.remedy} />
       </span>
     )
-  const href = `${pageOf(where, pourId)}#${where}`
+  const page = pageOf(where, pourId)
+  const href = `${page}#${where}`
   return (
     <a
       className="do cap"
       href={href}
       onClick={(event) => {
         event.preventDefault()
-        // the entry may stand on this very page
-        if (!openEntry(where)) go(href)
+        if (location.pathname === page) openEntry(where)
+        else go(href)
       }}
     >
       <Say words={verdict.remedy} />
@@ -40,8 +41,8 @@ export const VerdictLine = ({ verdict }: { verdict: Verdict }) => (
     {...(verdict.remedy.length > 0 && { action: <Remedy verdict={verdict} /> })}
   >
     <b>
-      <Say words={verdict.title} />.
+      <Say words={verdict.title} sentence />
     </b>{' '}
-    {verdict.reason !== verdict.title && <Say words={verdict.reason} />}
+    {verdict.reason !== verdict.title && <Say words={verdict.reason} sentence />}
   </Mind>
 )

@@ -32,7 +32,7 @@ export const TwoScreens = () => {
   const { conflict, keepMine, takeTheirs } = useDocuments()
   if (!conflict) return null
   return (
-    <div className="strip beside-slip">
+    <section className="strip beside-slip" aria-label="Two screens">
       <Mind level="check">Another screen changed this meanwhile. Nothing has been written over.</Mind>
       <span className="sp" />
       <button type="button" className="btn go" onClick={keepMine}>
@@ -41,6 +41,6 @@ export const TwoScreens = () => {
       <button type="button" className="btn" onClick={takeTheirs}>
         Take the other screen’s
       </button>
-    </div>
+    </section>
   )
 }

@@ -12,7 +12,7 @@ export const Stat = ({
   below?: ReactNode
   size?: 'mid' | 'big' | 'text'
 }) => (
-  <dl>
+  <dl className="stat">
     <dt>{name}</dt>
     <dd className={size}>{children}</dd>
     {below !== undefined && <dd className="s">{below}</dd>}

@@ -74,7 +74,11 @@ const InputRow = ({ input, most, quantity }: { input: ExplainedInput; most: numb
       <td className="n">
         <span
           className={
-            input.kind === 'weighed' ? 'weighed flat' : input.kind === 'reckoned' ? 'q' : 'asked flat'
+            input.kind === 'weighed'
+              ? 'weighed flat'
+              : input.kind === 'reckoned' || input.path === undefined
+                ? 'q'
+                : 'asked flat'
           }
         >
           {lead}
@@ -408,6 +412,7 @@ export const WhySlip = () => {
           {label}.
         </Mind>
       )}
+      <ChangeIt key={quantity.id} quantity={quantity} roots={reachable} />
       {rests.length > 0 && rests.some((root) => root.moves > 0) && (
         <table className="rests">
           <caption>In the end</caption>
@@ -425,7 +430,6 @@ export const WhySlip = () => {
           </tbody>
         </table>
       )}
-      <ChangeIt key={quantity.id} quantity={quantity} roots={reachable} />
       <p className="sm muted after">
         {told.says !== null && `Source: ${quantity.source}. `}
         {told.holdsWhen !== null && `Holds when ${told.holdsWhen}.`}

@@ -7,12 +7,14 @@ export const Arm = ({
   flaskAcross,
   write,
   masses,
+  narrow,
 }: {
   balance: Balance
   /** mm */
   flaskLength: number
   flaskAcross: number
   write: (length_mm: number) => string
+  narrow: boolean
   masses: { readonly weight: string; readonly flask: string; readonly metal: string }
 }) => {
   const weightAt = balance.counterweightAt.value * 1000
@@ -22,12 +24,11 @@ export const Arm = ({
   const left = -Math.max(weightAt, balance.reach.most.value * 1000) - 24
   const span = right - left + 20
   const half = Math.max(flaskAcross / 2, 34)
-  const font = span / 46
+  const font = span / (narrow ? 25 : 46)
   return (
     <svg
       viewBox={`${left - 6} ${-half - font * 3.4} ${span} ${2 * half + font * 8.4}`}
       width="100%"
-      className="wide"
       role="img"
       aria-label={`The arm from above: counterweight ${write(weightAt)} from the pivot, the flask's middle ${write(flaskAt)} from it`}
     >
@@ -58,16 +59,24 @@ export const Arm = ({
         strokeWidth=".7"
         strokeDasharray="8 2 2 2"
       />
-      <text x="0" y={-half - 8} fontSize={font} textAnchor="middle">
-        pivot
-      </text>
+      {!narrow && (
+        <text x="0" y={-half - 8} fontSize={font} textAnchor="middle">
+          pivot
+        </text>
+      )}
       <path
         d={`M${metalAt - 26} -19H${metalAt + 10}L${flaskAt - flaskLength / 2 - 1} -6V6L${metalAt + 10} 19H${metalAt - 26}Z`}
         fill="var(--sheet)"
         stroke="var(--ink)"
         strokeWidth="1.2"
       />
-      <text x={metalAt - 8} y={-half + 2} fontSize={font} textAnchor="middle" className="heat">
+      <text
+        x={flaskAt - flaskLength / 2 - 8}
+        y={narrow ? half * 0.9 : -27}
+        fontSize={font}
+        textAnchor="end"
+        className="heat"
+      >
         metal {masses.metal}
       </text>
       <rect
@@ -86,7 +95,7 @@ export const Arm = ({
         strokeWidth="1.2"
       />
       <text x={right} y={-half - 8} fontSize={font} textAnchor="end">
-        flask, burned out, {masses.flask}
+        {narrow ? 'flask' : 'flask, burned out,'} {masses.flask}
       </text>
       {(
         [

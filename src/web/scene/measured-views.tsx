@@ -102,7 +102,7 @@ export const FromSide = ({ shape, write }: { shape: TreeShape; write: WriteLengt
   const out = radius + wall
   const edge = out + 16
   const highest = Math.max(cone, ...shape.pieces.map((piece) => piece.top))
-  const neededTop = height - Math.max(0, shape.top ?? 0)
+  const limit = height - shape.above
   return (
     <svg
       viewBox={`${-edge} ${-height - 8} ${2 * edge} ${height + 30}`}
@@ -178,7 +178,7 @@ export const FromSide = ({ shape, write }: { shape: TreeShape; write: WriteLengt
         )
       })}
       <path
-        d={`M${-radius + clearance} 0V${-neededTop + 0}H${radius - clearance}V0`}
+        d={`M${-radius + clearance} 0V${-limit}H${radius - clearance}V0`}
         fill="none"
         stroke="var(--ink)"
         strokeWidth=".25"

@@ -3,7 +3,7 @@ import type { ModelMeasure } from '../../engine/piece/mesh/index.ts'
 import { nearness, OPENING_VIEW, type Place, project } from './view.ts'
 
 /** Above this many triangles the drawing would be a grey block, and slow: the sizes say enough. */
-const MOST_DRAWN = 6000
+const MOST_DRAWN = 12_000
 
 interface Drawn {
   readonly model: ModelMeasure
@@ -22,6 +22,20 @@ const triangles = (mesh: {
   return Array.from({ length: count }, (_, face) =>
     [0, 1, 2].map((side) => corner(mesh.corners[face * 3 + side] ?? 0)),
   )
+}
+
+const TONES = ['var(--wax-d)', 'var(--wax-s)', 'var(--wax-t)'] as const
+
+/** Two flat tones and a top, by how a triangle faces the reader. */
+const toneOf = (face: readonly Place[]): 0 | 1 | 2 => {
+  const [a, b, c] = face
+  if (a === undefined || b === undefined || c === undefined) return 1
+  const [ux, uy, uz] = [b[0] - a[0], b[1] - a[1], b[2] - a[2]]
+  const [vx, vy, vz] = [c[0] - a[0], c[1] - a[1], c[2] - a[2]]
+  const normal: Place = [uy * vz - uz * vy, uz * vx - ux * vz, ux * vy - uy * vx]
+  const length = Math.hypot(...normal) || 1
+  if (normal[2] / length > 0.6) return 2
+  return nearness(normal, OPENING_VIEW) / length > 0.35 ? 1 : 0
 }
 
 /** The model's own triangles, and over its holes the patch that would close them, hatched. */
@@ -43,7 +57,7 @@ export const ModelDrawing = ({
         fetch(`/api/models/${sha256}`).then((response) => response.arrayBuffer()),
       ])
       // a drawing is not worth a long wait: large files are left to their sizes
-      if (bytes.byteLength > 400_000) return
+      if (bytes.byteLength > 900_000) return
       const model = measureModel(new Uint8Array(bytes), name, { ...(units !== undefined && { units }) })
       if (current) setDrawn({ model })
     }
@@ -94,9 +108,9 @@ export const ModelDrawing = ({
         <path
           key={trace(face)}
           d={trace(face)}
-          fill="var(--wax-t)"
+          fill={TONES[toneOf(face)]}
           stroke="var(--wax)"
-          strokeWidth={size / 700}
+          strokeWidth={path.length > 2000 ? 0 : size / 700}
           strokeLinejoin="round"
         />
       ))}

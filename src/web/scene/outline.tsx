@@ -28,14 +28,17 @@ export const Outlines = ({
   pieces,
   scale,
   most = 330,
+  sizes,
 }: {
   pieces: readonly Piece[]
+  /** outlines the plan knows better, such as a measured model's, by the piece's id */
+  sizes?: ReadonlyMap<string, Outline>
   /** px per mm */
   scale: number
   most?: number
 }) => {
   const drawn = pieces.flatMap((piece) => {
-    const outline = outlineOf(piece)
+    const outline = sizes?.get(piece.id) ?? outlineOf(piece)
     return outline === undefined ? [] : Array.from({ length: Math.min(piece.quantity, 6) }, () => outline)
   })
   if (drawn.length === 0) return null

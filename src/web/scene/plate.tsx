@@ -30,7 +30,7 @@ const Callouts = ({ calls, edge, least }: { calls: readonly Call[]; edge: number
     })
   })
   return (
-    <g aria-hidden="true">
+    <g>
       {sides.flat().map(({ mark, at, x, y }) => (
         <g key={mark}>
           <path d={`M${x} ${y}L${at[0]} ${at[1]}`} stroke="var(--ink)" strokeWidth=".35" />

@@ -26,7 +26,7 @@ export const QuenchChart = ({
   const last = Math.max(closes.high * 1.08, opens.high * 1.5)
   const time = axisFor(0, last / 60, narrow ? 4 : 7)
   const shown = (kelvin: number): number => toUser(kelvin, 'K', units)
-  const drawn = curve.filter((point) => point.s / 60 <= time.to)
+  const drawn = curve.filter((point) => point.s >= 0 && point.s / 60 <= time.to)
   const heat = axisFor(0, Math.max(...drawn.map((point) => shown(Math.max(point.high, point.outer)))), 7)
   const foot = narrow ? 330 : 470
   const at = placing(time, left, width - 20)
@@ -38,6 +38,8 @@ export const QuenchChart = ({
     .toReversed()
     .map((point) => `${x(point.s).toFixed(1)} ${up(shown(point.low)).toFixed(1)}`)
     .join('L')}Z`
+  const mid = drawn[Math.floor(drawn.length * 0.3)] ?? drawn[0]
+  if (mid === undefined) return null
   const [from, to] = [window?.from ?? opens.high, window?.to ?? closes.low]
   return (
     <svg
@@ -125,15 +127,10 @@ export const QuenchChart = ({
       )}
       {!narrow && (
         <>
-          <text
-            x={x(last * 0.62)}
-            y={up(shown(curve[Math.floor(curve.length * 0.62)]?.castings ?? 0)) - 12}
-            fontSize="14"
-            className="heat halo"
-          >
+          <text x={x(mid.s) + 10} y={up(shown(mid.high)) - 8} fontSize="14" className="heat halo">
             castings, nine in ten
           </text>
-          <text x={x(last * 0.3)} y={foot - 14} fontSize="13.5" className="heat halo">
+          <text x={x(mid.s) + 10} y={up(shown(mid.outer)) + 34} fontSize="13.5" className="heat halo">
             dashed: the outside of the mould
           </text>
         </>

@@ -81,7 +81,7 @@ export const ShareBar = ({
               fill={FILL[share.tone]}
               stroke="var(--metal)"
             />
-            {wide > 66 && (
+            {wide > Math.max(share.name.length, share.text.length) * 8 + 8 && (
               <>
                 <text x={x + wide / 2 - 1} y="55" fontSize="14.5" textAnchor="middle">
                   {share.name}

@@ -1,15 +1,23 @@
 import type { Quantity } from '../../engine/quantity/quantity.ts'
+import { type UnitChoice, writingOf } from '../../engine/quantity/units.ts'
 import { writeDuration } from '../../engine/quantity/words.ts'
 import type { SpinAnswer } from '../../engine/spin/index.ts'
 import { axisFor, placing, tickText } from './axis.ts'
-
-const KPA = 1 / 1000
 
 /** The trade's own half minute, drawn beside what the metal asks for [s]. */
 const OFTEN_TOLD = [20, 30] as const
 
 /** Pressure as the arm runs down, and when each part is solid: the arm must outlast the last of them. */
-export const SpinChart = ({ spin, narrow }: { spin: SpinAnswer; narrow: boolean }) => {
+export const SpinChart = ({
+  spin,
+  units,
+  narrow,
+}: {
+  spin: SpinAnswer
+  units: UnitChoice
+  narrow: boolean
+}) => {
+  const scale = writingOf('Pa', units).scale
   const run = spin.time?.run.value
   if (spin.series.length === 0 || run === undefined || spin.time === undefined) return null
   const width = narrow ? 358 : 930
@@ -17,14 +25,14 @@ export const SpinChart = ({ spin, narrow }: { spin: SpinAnswer; narrow: boolean 
   const parts: readonly Quantity[] = spin.time.parts
   const most = Math.max(...spin.series.map((point) => point.time_s), ...parts.map((part) => part.high))
   const time = axisFor(0, most, narrow ? 4 : 8)
-  const press = axisFor(0, Math.max(...spin.series.map((point) => point.pressure_Pa)) * KPA, 5)
+  const press = axisFor(0, Math.max(...spin.series.map((point) => point.pressure_Pa)) * scale, 5)
   const rows = parts.length
   const foot = (narrow ? 60 : 40) + Math.max(250, rows * 42)
   const at = placing(time, left, width - 24)
   const up = placing(press, foot, 36)
   const curve = spin.series
     .filter((point) => point.time_s <= time.to)
-    .map((point) => `${at(point.time_s).toFixed(1)} ${up(point.pressure_Pa * KPA).toFixed(1)}`)
+    .map((point) => `${at(point.time_s).toFixed(1)} ${up(point.pressure_Pa * scale).toFixed(1)}`)
     .join('L')
   const flip = at(run) > width * 0.6
   return (
@@ -43,7 +51,7 @@ export const SpinChart = ({ spin, narrow }: { spin: SpinAnswer; narrow: boolean 
         </g>
       ))}
       <text x={left - 8} y="18" fontSize="13.5" textAnchor="end">
-        kPa
+        {units.pressure}
       </text>
       {!narrow && (
         <>

@@ -28,6 +28,8 @@ export interface TreeShape {
   readonly side?: number
   readonly top?: number
   readonly clearance: number
+  /** asked above the wax by the rule */
+  readonly above: number
 }
 
 export const shapeOf = (plan: Plan): TreeShape | undefined => {
@@ -67,5 +69,6 @@ export const shapeOf = (plan: Plan): TreeShape | undefined => {
     ...(flask.sideGap !== undefined && { side: flask.sideGap.value * MM }),
     ...(flask.topGap !== undefined && { top: flask.topGap.value * MM }),
     clearance: shop.rules.wallClearance_mm,
+    above: flask.neededTop.value * MM,
   }
 }

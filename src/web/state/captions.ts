@@ -65,7 +65,7 @@ export const captionOf = (part: Part, plan: Plan, units: UnitChoice): Caption =>
       if (start === undefined) return OPEN
       return {
         first: writeDayTime(start, zone),
-        ...(total !== undefined && { second: `, ${writeDuration(total.value)}` }),
+        ...(total !== undefined && { second: `, ${Math.round(total.value / 3600)} h` }),
       }
     }
     case 'spin': {

@@ -81,7 +81,7 @@ export const entryWriting = (path: string, choice: UnitChoice, form: EntryForm =
 /** A figure as a person would type it: no trailing noughts, no float dust. */
 export const plainNumber = (shown: number, decimals: number): string => {
   const size = Math.abs(shown)
-  const room = size > 0 && size < 1 ? decimals + 1 : decimals
+  const room = size > 0 && size < 0.1 ? decimals + 1 : decimals
   return String(Number(shown.toFixed(room)))
 }
 

@@ -14,7 +14,7 @@ export interface Written {
 
 const SYMBOLS: Readonly<Record<string, string>> = { USD: '$', EUR: '€', GBP: '£' }
 
-export type WrittenAs = 'chance' | 'hundred' | 'times'
+export type WrittenAs = 'chance' | 'hundred' | 'times' | 'count'
 
 /** A quantity as it is set on the page: sign, figure, unit and range apart. */
 export const written = (
@@ -24,6 +24,10 @@ export const written = (
 ): Written => {
   if (as === 'chance') {
     const value = writeChance(quantity.value)
+    return { lead: '', value, label: '', low: '', high: '', ranged: false }
+  }
+  if (as === 'count') {
+    const value = String(Number(quantity.value.toFixed(2)))
     return { lead: '', value, label: '', low: '', high: '', ranged: false }
   }
   if (as === 'hundred') {

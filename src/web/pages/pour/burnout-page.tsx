@@ -55,7 +55,7 @@ export const BurnoutPage = () => {
         <section aria-label="The program">
           <div className="wide-table">
             <table>
-              <caption>What to enter in the kiln</caption>
+              <caption>What to enter in the kiln, as it displays</caption>
               <thead>
                 <tr>
                   <th scope="col">Step</th>

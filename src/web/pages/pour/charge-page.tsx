@@ -14,6 +14,53 @@ import { usePlan } from '../../state/plan.tsx'
 import { useUnits } from '../../state/units.ts'
 import { written, writtenOut } from '../../state/written.ts'
 
+/** The pile for whichever decides the charge: the cavity alone, or the cavity with a button that feeds. */
+const WillItFill = () => {
+  const { plan } = usePlan()
+  const units = useUnits()
+  const narrow = useNarrow()
+  const { fill, needed, toWeigh, probabilityShort, probabilityButtonShort } = plan.needed
+  if (
+    fill === undefined ||
+    needed === undefined ||
+    toWeigh === undefined ||
+    probabilityShort === undefined ||
+    probabilityButtonShort === undefined
+  )
+    return (
+      <>
+        <h2 className="sh">Will it fill?</h2>
+        <p className="text">
+          <b>The charge is open.</b> It needs a weight for every piece, and sprues by calipers or on the
+          scale.
+        </p>
+      </>
+    )
+  const byButton = toWeigh.value - fill.value > 6 * fill.u
+  return (
+    <>
+      <h2 className="sh">
+        {byButton ? 'Will the button feed?' : 'Will it fill?'}{' '}
+        <small>each dot is one pour in 80; crossed ones need more</small>
+      </h2>
+      <FillChart
+        fill={byButton ? needed : fill}
+        charge={toWeigh}
+        short={byButton ? probabilityButtonShort.value : probabilityShort.value}
+        units={units}
+        narrow={narrow}
+      />
+      {byButton && (
+        <p className="sm text">
+          The pieces and sprues take {writtenOut(fill, units)} with what stays in the crucible, so they fill:
+          falls short, {writtenOut(probabilityShort, units, 'chance')}. What decides is a button large enough
+          to feed them.
+        </p>
+      )}
+    </>
+  )
+}
+
 const WhereItGoes = () => {
   const { plan } = usePlan()
   const units = useUnits()
@@ -140,25 +187,7 @@ export const ChargePage = () => {
   return (
     <div className="part-page cols2">
       <section aria-label="Will it fill?">
-        <h2 className="sh">
-          Will it fill? <small>each dot is one pour in 80</small>
-        </h2>
-        {needed.fill !== undefined &&
-        needed.toWeigh !== undefined &&
-        needed.probabilityShort !== undefined ? (
-          <FillChart
-            fill={needed.fill}
-            charge={needed.toWeigh}
-            short={needed.probabilityShort.value}
-            units={units}
-            narrow={narrow}
-          />
-        ) : (
-          <p className="text">
-            <b>The charge is open.</b> It needs a weight for every piece, and sprues by calipers or on the
-            scale.
-          </p>
-        )}
+        <WillItFill />
         <WhereItGoes />
         {needed.blunders.length > 0 && (
           <>

@@ -23,8 +23,8 @@ const Lengths = ({ index }: { index: number }) => {
       {lengths.map((length, place) => {
         const worked = finished?.lengths[place]
         return (
-          // biome-ignore lint/suspicious/noArrayIndexKey: lengths have no name of their own to be told by
           <FigureRow
+            // biome-ignore lint/suspicious/noArrayIndexKey: lengths have no name of their own to be told by
             key={place}
             name={length.name}
             about={
@@ -55,9 +55,6 @@ export const FinishPage = () => {
   const pour = usePour()
   const units = useUnits()
   const { finish } = plan
-  const cold = finish.steps.findIndex(
-    (step, index) => !step.heat && finish.steps.slice(index).every((one) => !one.heat),
-  )
   const seats = finish.pieces.filter((piece) => piece.seat !== undefined)
   return (
     <div className="part-page">
@@ -74,9 +71,7 @@ export const FinishPage = () => {
             <small>
               <Say words={step.words} />
             </small>
-            {seats.length > 0 && index === cold && (
-              <small className="no-flame">no flame, no pickle past here</small>
-            )}
+            {/stone/i.test(step.name) && <small className="no-flame">no flame, no pickle from here on</small>}
           </li>
         ))}
       </ol>

@@ -151,7 +151,7 @@ export const FlaskPage = () => {
               name={`To ${gate.name}`}
               about={
                 <>
-                  <Figure of={gate.count} /> on each
+                  <Figure of={gate.count} as="count" /> on each
                 </>
               }
             >

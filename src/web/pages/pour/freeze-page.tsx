@@ -65,6 +65,7 @@ export const FreezePage = () => {
                         <AskedOr
                           path={`/pour/pieces/${index}/gate/count`}
                           of={gate.count}
+                          as="count"
                           title={`Sprues on each ${gate.name}`}
                         />
                       </td>

@@ -69,9 +69,9 @@ const Open = ({ verdict }: { verdict: JudgedVerdict }) => (
       <p>
         {verdict.verdict === 'stop' && <Sign level="stop" size={18} label="Stop" className="inline-sign" />}
         <b>
-          <Say words={verdict.title} />.
+          <Say words={verdict.title} sentence />
         </b>{' '}
-        {verdict.reason !== verdict.title && <Say words={verdict.reason} />}
+        {verdict.reason !== verdict.title && <Say words={verdict.reason} sentence />}
       </p>
       <Remedy verdict={verdict} />
       {verdict.verdict === 'check' && (
@@ -95,7 +95,7 @@ const Accepted = ({ verdict }: { verdict: JudgedVerdict }) => {
       <span className="n0">{numberOf(verdict)}</span>
       <Sign level="check" size={18} label="Check, accepted" />
       <span>
-        <Say words={verdict.title} />
+        <Say words={verdict.title} capital />
       </span>
       <span className="why">
         accepted: {verdict.accepted}{' '}
@@ -160,10 +160,10 @@ export const GoPage = () => {
               <span className="n0">{numberOf(verdict)}</span>
               <Sign level="pass" size={18} label="Passed" />
               <span>
-                <Say words={verdict.title} />
+                <Say words={verdict.title} capital />
               </span>
               <span className="why">
-                <Say words={verdict.reason} />
+                <Say words={verdict.reason} sentence />
               </span>
             </li>
           ))}

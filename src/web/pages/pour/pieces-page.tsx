@@ -1,4 +1,4 @@
-import { type FormEvent, useRef, useState } from 'react'
+import { type FormEvent, useCallback, useRef, useState } from 'react'
 import type { Piece } from '../../../engine/documents/pour.ts'
 import { readStated } from '../../../engine/documents/stated.ts'
 import type { WeighedPiece } from '../../../engine/piece/index.ts'
@@ -17,6 +17,8 @@ import { sendModel } from '../../state/api.ts'
 import { useDocuments, usePour } from '../../state/documents.tsx'
 import { entryWriting, likelyValue, plainNumber, readTyped } from '../../state/entry.ts'
 import { letterOf, modelPiece, volumePiece, waxFor, weighedPiece } from '../../state/new-pour.ts'
+import { useWantedPath } from '../../state/open-path.ts'
+import { sizesOf } from '../../state/piece-sizes.ts'
 import { usePlan } from '../../state/plan.tsx'
 import { useUnits } from '../../state/units.ts'
 
@@ -27,6 +29,7 @@ const FROM = { 'weighed-wax': 'weighed wax', mesh: 'model file', volume: 'entere
 const PieceList = ({ chosen, choose }: { chosen: number; choose: (index: number) => void }) => {
   const pour = usePour()
   const { plan } = usePlan()
+  const sizes = sizesOf(plan)
   return (
     <ol className="piece-list">
       {pour.pieces.map((piece, index) => {
@@ -35,7 +38,7 @@ const PieceList = ({ chosen, choose }: { chosen: number; choose: (index: number)
           <li key={piece.id}>
             <button type="button" aria-pressed={index === chosen} onClick={() => choose(index)}>
               <span>
-                <Outlines pieces={[{ ...piece, quantity: 1 }]} scale={1.1} most={60} />
+                <Outlines pieces={[{ ...piece, quantity: 1 }]} sizes={sizes} scale={1} most={60} />
               </span>
               <span>
                 <b>{letterOf(index)}</b> {piece.name}
@@ -233,9 +236,9 @@ const PieceDetail = ({ index }: { index: number }) => {
           <Calipers key={piece.id} piece={piece} index={index} />
         </div>
       </div>
-      {source.from === 'mesh' && <ModelReading key={piece.id} index={index} />}
       <div className="beside-figure">
         <div>
+          {source.from === 'mesh' && <ModelReading key={piece.id} index={index} />}
           {source.from !== 'mesh' && sizes !== undefined && (
             <>
               <StandIn
@@ -503,15 +506,21 @@ const WAYS: readonly (readonly [Way, string])[] = [
   ['volume', 'a volume'],
 ]
 
-const indexInHash = (): number => {
-  const found = /^#\/pour\/pieces\/(\d+)/.exec(decodeURIComponent(location.hash))
-  return found === null ? 0 : Number(found[1])
+const pieceIn = (path: string): number | undefined => {
+  const found = /^\/pour\/pieces\/(\d+)/.exec(path)
+  return found === null ? undefined : Number(found[1])
 }
 
 export const PiecesPage = () => {
   const pour = usePour()
-  const [chosen, setChosen] = useState(indexInHash)
+  const [chosen, setChosen] = useState(0)
   const [way, setWay] = useState<Way | undefined>(undefined)
+  useWantedPath(
+    useCallback((path: string) => {
+      const wanted = pieceIn(path)
+      if (wanted !== undefined) setChosen(wanted)
+    }, []),
+  )
   const index = Math.min(chosen, Math.max(0, pour.pieces.length - 1))
   return (
     <div className="part-page">

@@ -14,6 +14,7 @@ import { WorkingBar } from '../../scene/working-bar.tsx'
 import { PART_NAMES, spinEnds } from '../../state/captions.ts'
 import { writeDayTime, writeMoment, writeTime } from '../../state/cast-time.ts'
 import { useDocuments, usePour } from '../../state/documents.tsx'
+import { sizesOf } from '../../state/piece-sizes.ts'
 import { usePlan } from '../../state/plan.tsx'
 import { writeFlask } from '../../state/sizes.ts'
 import { useUnits } from '../../state/units.ts'
@@ -63,7 +64,11 @@ const PiecesRow = () => {
   const pour = usePour()
   const units = useUnits()
   const { pieces, castMass } = plan.pieces
-  const most = Math.max(0, ...pieces.map((piece) => piece.castMassAll?.high ?? 0))
+  const half = Math.max(
+    0,
+    ...pieces.map((piece) => ((piece.castMassAll?.high ?? 0) - (piece.castMassAll?.low ?? 0)) / 2),
+  )
+  const sizes = sizesOf(plan)
   return (
     <table className="pieces-table">
       <caption className="vh">Pieces</caption>
@@ -90,7 +95,7 @@ const PiecesRow = () => {
             <tr key={piece.id}>
               <td>
                 {source !== undefined && (
-                  <Outlines pieces={[{ ...source, quantity: 1 }]} scale={1.1} most={58} />
+                  <Outlines pieces={[{ ...source, quantity: 1 }]} sizes={sizes} scale={1} most={58} />
                 )}
               </td>
               <th scope="row">
@@ -110,7 +115,11 @@ const PiecesRow = () => {
               </td>
               <td>
                 {piece.castMassAll !== undefined && (
-                  <Range of={piece.castMassAll} from={0} to={most * 1.05} />
+                  <Range
+                    of={piece.castMassAll}
+                    from={piece.castMassAll.value - 1.25 * half}
+                    to={piece.castMassAll.value + 1.25 * half}
+                  />
                 )}
               </td>
             </tr>
@@ -310,7 +319,7 @@ export const PlanPage = () => {
                         { value: line.mass, low: line.mass, high: line.mass, unit: 'kg' },
                         units,
                       )
-                      return `${line.name.toLowerCase()} ${mass.value}`
+                      return `${mass.value} ${mass.label} ${line.name.toLowerCase()}`
                     })
                     .join(', ')}
                 </span>
@@ -416,7 +425,7 @@ export const PlanPage = () => {
               </Stat>
             )}
             <Stat name="Wind">
-              <AskedOr path="/pour/spin/turns" of={spin.turns} title="Turns" />{' '}
+              <AskedOr path="/pour/spin/turns" of={spin.turns} as="count" title="Turns" />{' '}
               <span className="u">turns</span>
             </Stat>
             {spin.time !== undefined && (

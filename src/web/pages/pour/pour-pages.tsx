@@ -72,7 +72,7 @@ const Views = ({ part }: { part: string | undefined }) => {
   const lastCheck = useRef(-1)
   const here = partOf(part)
   const isGo = part === 'go'
-  useOpenPath()
+  useOpenPath(part)
   useEffect(() => {
     void loadSchemas()
   }, [])
@@ -83,7 +83,7 @@ const Views = ({ part }: { part: string | undefined }) => {
   // biome-ignore lint/correctness/useExhaustiveDependencies: an explanation closes when the part changes
   useEffect(() => {
     close()
-    if (location.hash === '') scrollTo(0, 0)
+    scrollTo(0, 0)
   }, [part])
 
   usePlanKeys(

@@ -35,6 +35,7 @@ export const SpinPage = () => {
               flaskLength={flask.flask.insideHeight_mm}
               flaskAcross={flask.flask.insideDiameter_mm + 2 * flask.flask.wall_mm}
               write={write}
+              narrow={narrow}
               masses={{
                 weight: writeFigure(plainMassOf(balance.counterweight.value), units),
                 flask: writeFigure(plainMassOf(balance.flask.value), units),
@@ -49,7 +50,7 @@ export const SpinPage = () => {
             <b>Not known yet.</b> It needs the sprues and the button.
           </p>
         ) : (
-          <SpinChart spin={spin} narrow={narrow} />
+          <SpinChart spin={spin} units={units} narrow={narrow} />
         )}
         <PartVerdicts part="spin" />
       </section>
@@ -61,7 +62,8 @@ export const SpinPage = () => {
             </Stat>
           )}
           <Stat name="Wind" size="big">
-            <AskedOr path="/pour/spin/turns" of={spin.turns} title="Turns" /> <span className="u">turns</span>
+            <AskedOr path="/pour/spin/turns" of={spin.turns} as="count" title="Turns" />{' '}
+            <span className="u">turns</span>
           </Stat>
           {spin.time !== undefined && (
             <Stat name="Let it run" size="big">
