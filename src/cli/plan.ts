@@ -1,6 +1,6 @@
 import { writeFile } from 'node:fs/promises'
 import { explanationsOf, planToJson } from '../engine/plan-json.ts'
-import { METRIC, type UnitChoice } from '../engine/quantity/index.ts'
+import type { UnitChoice } from '../engine/quantity/index.ts'
 import { settlePlan } from '../settle/index.ts'
 import { loadSolids, loadSolver } from './load.ts'
 import { planInWords } from './plan-words.ts'
@@ -50,5 +50,3 @@ export const runPlan = async (path: string, options: PlanOptions): Promise<Comma
     : planInWords(plan, units, options.explain)
   return { out, exitStatus: plan.go.stops.length > 0 ? 1 : 0 }
 }
-
-export const usualUnits: UnitChoice = METRIC

@@ -76,13 +76,28 @@ const PATH_PARTS: readonly (readonly [RegExp, Part])[] = [
 /** The part of the pour that a document path belongs to. */
 const partOfPath = (path: string): Part => PATH_PARTS.find(([pattern]) => pattern.test(path))?.[1] ?? 'pieces'
 
+/**
+ * Gaps that only follow from a larger one: while that one stands they would say the same thing ten times.
+ * They stay among the plan's problems.
+ */
+const FOLLOWS =
+  /^(mix-needs|mix-no-room|depth-missing|quench-needs|cast-mass-missing|finished-mass-missing|charge-missing|flask-missing|burnout-needs-flask)/
+const LARGER = /^(flask\.(open|rack|room)|charge\.open|problem\.(no-pieces|mesh-without-volume))$/
+
 /** Verdicts in the order of the day, problems among them, each id once. */
 export const gatherVerdicts = (
   verdicts: readonly Verdict[],
   problems: readonly Problem[],
 ): readonly Verdict[] => {
   const once = new Map(problems.map((problem) => [`${problem.kind} ${problem.where}`, problem]))
-  const all = [...[...once.values()].map(asVerdict), ...verdicts]
+  const gaps = [...once.values()].map(asVerdict)
+  const larger = [...gaps, ...verdicts].some(
+    (verdict) => verdict.verdict !== 'pass' && LARGER.test(verdict.id),
+  )
+  const all = [
+    ...gaps.filter((gap) => !(larger && FOLLOWS.test(gap.id.slice('problem.'.length)))),
+    ...verdicts,
+  ]
   const taken = new Map<string, number>()
   return all
     .map((verdict) => {

@@ -151,7 +151,14 @@ export const planPour = (shop: Shop, pour: Pour, given: Given): Plan => {
     metalPerWax: patternDensity && conditions.metalDensity.value / patternDensity.value,
   })
   const alloy = shop.alloys[chosen.alloy] as Shop['alloys'][number]
-  const charge = planCharge({ shop, pour, alloy, toWeigh: needed.toWeigh, makeUps: given.makeUps ?? {} })
+  const charge = planCharge({
+    roots,
+    shop,
+    pour,
+    alloy,
+    toWeigh: needed.toWeigh,
+    makeUps: given.makeUps ?? {},
+  })
   const melt = planMelt({
     roots,
     shop,

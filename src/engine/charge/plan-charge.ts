@@ -1,4 +1,4 @@
-import type { Alloy, Pour, Shop } from '../documents/index.ts'
+import type { Alloy, Pour, Roots, Shop } from '../documents/index.ts'
 import { standardsMet } from '../materials/fineness-standards.ts'
 import {
   keyOf,
@@ -6,11 +6,19 @@ import {
   type Problem,
   type Quantity,
   type RoomAnswer,
+  reckon,
   root,
   say,
   type Verdict,
 } from '../quantity/index.ts'
-import { type ChargeAnswer, type ChargeRequest, inWords, makeUpFromFine } from './make-up/index.ts'
+import {
+  buyableFor,
+  type ChargeAnswer,
+  type ChargeRequest,
+  inWords,
+  type ChargeLine as MadeLine,
+  makeUpFromFine,
+} from './make-up/index.ts'
 import { makeUpRequest } from './request.ts'
 
 export interface ChargeLine {
@@ -36,6 +44,7 @@ export interface ChargePlan {
 }
 
 export interface ChargeInput {
+  readonly roots: Roots
   readonly shop: Shop
   readonly pour: Pour
   readonly alloy: Alloy
@@ -44,6 +53,66 @@ export interface ChargeInput {
 }
 
 const NOTHING: RoomAnswer = { verdicts: [], cautions: [], problems: [] }
+
+const PRINCIPAL_NAME = { Ag: 'silver', Au: 'gold', Cu: 'copper' } as const
+
+/** Fineness of the made-up charge, resting on each lot's assay and each weighing. */
+const finenessOf = (input: ChargeInput, request: ChargeRequest, lines: readonly MadeLine[]): Quantity => {
+  const { roots, shop } = input
+  const { principal } = request.alloy
+  const step = request.scaleStep_kg
+  const inputs: Record<string, Quantity> = {}
+  lines.forEach((line, index) => {
+    const lotIndex = shop.lots.findIndex((lot) => lot.id === line.lot)
+    const path = `/shop/lots/${lotIndex}/composition/${principal}`
+    const title = `${PRINCIPAL_NAME[principal]} in ${line.name}`
+    inputs[`mass${index + 1}`] = root({
+      id: `charge.lot.${line.lot}`,
+      title: `${line.name}, weighed off`,
+      unit: 'kg',
+      value: line.mass_kg,
+      u: step / Math.sqrt(12),
+      kind: 'asked',
+      source: `as made up; the scale reads to ${step * 1000} g`,
+    })
+    inputs[`share${index + 1}`] =
+      lotIndex >= 0 && roots.has(path)
+        ? roots.at(path, title, { unit: '1', scale: 1 })
+        : root({
+            id: `charge.share.${line.lot}`,
+            title,
+            unit: '1',
+            value:
+              lotIndex >= 0
+                ? 0
+                : (buyableFor(request).find((lot) => lot.id === line.lot)?.composition[principal]?.value ??
+                  0),
+            kind: 'usual',
+            source:
+              lotIndex >= 0
+                ? 'not named in the lot, so taken as none'
+                : 'commercial fine metal, common practice',
+          })
+  })
+  return reckon({
+    id: 'charge.fineness',
+    title: 'Fineness',
+    unit: 'ppt',
+    says: `each lot’s mass times its share of ${PRINCIPAL_NAME[principal]}, added up, over the charge`,
+    source: 'alligation: conservation of mass',
+    inputs,
+    body: (n) => {
+      let fine = 0
+      let whole = 0
+      lines.forEach((_, index) => {
+        const mass = n[`mass${index + 1}`] ?? 0
+        fine += mass * (n[`share${index + 1}`] ?? 0)
+        whole += mass
+      })
+      return (1000 * fine) / whole
+    },
+  })
+}
 
 /** Grams of each lot, the fineness that makes, what it costs, and which marks it may carry. */
 export const planCharge = (input: ChargeInput): ChargePlan => {
@@ -83,17 +152,21 @@ export const planCharge = (input: ChargeInput): ChargePlan => {
     }
   }
 
-  const low = made.fineness.low_ppt
-  const fineness = root({
-    id: 'charge.fineness',
-    title: 'Fineness',
-    unit: 'ppt',
-    value: made.fineness.expected_ppt,
-    low,
-    high: made.fineness.high_ppt,
-    kind: 'usual',
-    source: 'alligation of the lots: each lot’s assay taken as its own, with half a step of the scale',
-  })
+  // an alloy with no fineness to reach is made of grain bought as it is, whose assay the lot may not name
+  const fineness =
+    alloy.fineness_ppt === undefined
+      ? root({
+          id: 'charge.fineness',
+          title: 'Fineness',
+          unit: 'ppt',
+          value: made.fineness.expected_ppt,
+          low: made.fineness.low_ppt,
+          high: made.fineness.high_ppt,
+          kind: 'usual',
+          source: 'the lots as they are listed, or the middle of the alloy’s own limits',
+        })
+      : finenessOf(input, request, made.lines)
+  const { low } = fineness
   const least = alloy.fineness_ppt?.least
   if (least !== undefined)
     verdicts.push(
@@ -102,16 +175,16 @@ export const planCharge = (input: ChargeInput): ChargePlan => {
             id: 'charge.fineness',
             part: 'charge',
             verdict: 'pass',
-            title: say`Fineness ${made.fineness.expected_ppt.toFixed(1)}`,
+            title: say`Fineness ${fineness.value.toFixed(1)}`,
             reason: say`At least ${low.toFixed(1)}, nineteen pours in twenty; ${String(least)} is wanted.`,
             remedy: [],
           }
         : {
             id: 'charge.fineness',
             part: 'charge',
-            verdict: made.fineness.expected_ppt < least ? 'stop' : 'check',
+            verdict: fineness.value < least ? 'stop' : 'check',
             title: say`Fineness may be under ${String(least)}`,
-            reason: say`Expected ${made.fineness.expected_ppt.toFixed(1)}, and as low as ${low.toFixed(1)}.`,
+            reason: say`Expected ${fineness.value.toFixed(1)}, and as low as ${low.toFixed(1)}.`,
             remedy: say`aim higher, or have the returns assayed`,
             where: '/pour/charge/fineness_ppt',
           },

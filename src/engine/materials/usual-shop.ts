@@ -201,7 +201,7 @@ export const usualShop = (): Shop => ({
     crucibleFillMost: 0.7,
     spreadOfFreezing: 0.1,
   },
-  clock: { mix_min: 3.75, vacuumMix_min: 1.5, pour_min: 1, vacuumFlask_min: 1.5, stillBefore_min: 0.5 },
+  clock: { mix_min: 4, vacuumMix_min: 1.5, pour_min: 1, vacuumFlask_min: 1.5, stillBefore_min: 0.5 },
   finishing: {
     perFace_mm: {
       value: 0.1,

@@ -46,6 +46,9 @@ interface Standing {
   readonly height: number
 }
 
+/** No ring is sought past this, m. */
+const WIDEST = 4
+
 /** Gates leave the stem at this slope, so that wax drains and metal turns gently. */
 const GATE_SLOPE = Math.PI / 4
 
@@ -100,7 +103,8 @@ const tightestRing = (standing: readonly Standing[], rule: LayoutRule, stemInsid
   let low = stemInside ? rule.stemDiameter / 2 + rule.gap : rule.gap / 2
   if (clears(ring(standing, low, rule.gap), rule.gap)) return ring(standing, low, rule.gap)
   let high = Math.max(low * 2, 0.01)
-  while (!clears(ring(standing, high, rule.gap), rule.gap)) high *= 2
+  // a ring this wide fits no flask; a gap that is no number must not keep us here
+  while (high < WIDEST && !clears(ring(standing, high, rule.gap), rule.gap)) high *= 2
   for (let step = 0; step < 14; step += 1) {
     const middle = (low + high) / 2
     if (clears(ring(standing, middle, rule.gap), rule.gap)) high = middle

@@ -19,6 +19,7 @@ export type {
 export { makeUpFromFine } from './by-rule.ts'
 export type { LinearModel, LinearRow, LinearSolution, LinearSolver, LinearVariable } from './linear-model.ts'
 export type { ChargeAlloy, ChargeRequest, Content, FinenessGuard, Lot, LotKind } from './lots.ts'
+export { buyableFor } from './lots.ts'
 export { makeUpCharge } from './make-up.ts'
 export type { ChargeProblem, Purchase } from './problems.ts'
 export { inWords } from './problems.ts'
