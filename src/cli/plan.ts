@@ -39,7 +39,12 @@ export const runPlan = async (path: string, options: PlanOptions): Promise<Comma
   const units = { ...options.units, currency: shop.currency }
   if (options.pdf !== undefined) {
     const { printRunSheet } = await import('../print/index.ts')
-    const sheet = await printRunSheet(plan, { paper: options.paper, units, printedAt: now })
+    const sheet = await printRunSheet(plan, {
+      paper: options.paper,
+      units,
+      printedAt: now,
+      explanations: options.explain,
+    })
     await writeFile(options.pdf, sheet)
   }
   const out = options.json

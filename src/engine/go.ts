@@ -81,7 +81,7 @@ const partOfPath = (path: string): Part => PATH_PARTS.find(([pattern]) => patter
  * They stay among the plan's problems.
  */
 const FOLLOWS =
-  /^(mix-needs|mix-no-room|depth-missing|quench-needs|cast-mass-missing|finished-mass-missing|charge-missing|flask-missing|burnout-needs-flask)/
+  /^(mix-needs|mix-no-room|depth-missing|quench-needs|cast-mass-missing|finished-mass-missing|charge-missing|freezing-missing|flask-missing|burnout-needs-flask)/
 const LARGER = /^(flask\.(open|rack|room)|charge\.open|problem\.(no-pieces|mesh-without-volume))$/
 
 /** Verdicts in the order of the day, problems among them, each id once. */
