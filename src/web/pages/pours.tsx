@@ -22,6 +22,16 @@ const withPours = async (rows: readonly PourRow[]): Promise<readonly PourRow[]> 
     }),
   )
 
+/** Begun as this file loads, so that the list is on its way before the page is drawn; used once. */
+let reading: Promise<readonly PourRow[]> | undefined = location.pathname === '/' ? readPours() : undefined
+reading?.catch(() => undefined)
+
+const firstReading = (): Promise<readonly PourRow[]> => {
+  const begun = reading ?? readPours()
+  reading = undefined
+  return begun
+}
+
 export const Pours = () => {
   const { shop } = useDocuments()
   const [, go] = useLocation()
@@ -32,7 +42,7 @@ export const Pours = () => {
 
   useEffect(() => {
     document.title = 'Pours · Pourwright'
-    readPours()
+    firstReading()
       .then(withPours)
       .then(setRows)
       .catch((error: Error) => setTrouble(error.message))

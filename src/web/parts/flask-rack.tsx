@@ -1,5 +1,6 @@
 import type { Flask } from '../../engine/documents/shop.ts'
 import { useDocuments } from '../state/documents.tsx'
+import { useNarrow } from '../state/narrow.ts'
 import { writeFlask } from '../state/sizes.ts'
 import { useUnits } from '../state/units.ts'
 
@@ -7,6 +8,8 @@ import { useUnits } from '../state/units.ts'
 export const FlaskRack = ({ chosen, scale = 0.82 }: { chosen?: string; scale?: number }) => {
   const { shop, change } = useDocuments()
   const { length } = useUnits()
+  const narrow = useNarrow()
+  const shown = narrow ? Math.min(scale, 0.48) : scale
   const tallest = Math.max(40, ...shop.flasks.map((flask) => flask.insideHeight_mm))
   return (
     <ul className="rack">
@@ -19,7 +22,7 @@ export const FlaskRack = ({ chosen, scale = 0.82 }: { chosen?: string; scale?: n
             data-path={`/shop/flasks/${index}/owned`}
             onClick={() => change(`/shop/flasks/${index}/owned`, !flask.owned)}
           >
-            <FlaskOutline flask={flask} tallest={tallest} scale={scale} chosen={flask.id === chosen} />
+            <FlaskOutline flask={flask} tallest={tallest} scale={shown} chosen={flask.id === chosen} />
             <span className={flask.owned ? 'own' : ''}>{writeFlask(flask, length)}</span>
           </button>
         </li>

@@ -53,9 +53,9 @@ const Moves = ({ input, most, quantity }: { input: ExplainedInput; most: number;
 }
 
 const InputRow = ({ input, most, quantity }: { input: ExplainedInput; most: number; quantity: Quantity }) => {
-  const { follow, quantities } = usePlan()
+  const { follow, find } = usePlan()
   const units = useUnits()
-  const own = quantities.get(input.id)
+  const own = find(input.id)
   const { lead, value, label, low, high, ranged } = written(input, units)
   return (
     <tr>
@@ -293,10 +293,10 @@ const narrowed = (quantity: Quantity, root: ExplainedInput): { low: number; high
 }
 
 export const WhySlip = () => {
-  const { why, quantities, close, back, before } = usePlan()
+  const { why, find, close, back, before } = usePlan()
   const units = useUnits()
   const id = why.at(-1)
-  const quantity = id === undefined ? undefined : (quantities.get(id) ?? before(id))
+  const quantity = id === undefined ? undefined : (find(id) ?? before(id))
   const top = useRef<HTMLDivElement>(null)
   const opener = useRef<Element | null>(null)
 

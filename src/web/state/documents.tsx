@@ -17,12 +17,12 @@ import { DocumentStore, type SaveState } from './document-store.ts'
 let shopOpening: Promise<DocumentStore<Shop>> | undefined
 const poursOpening = new Map<string, Promise<DocumentStore<Pour>>>()
 
-const openShop = (): Promise<DocumentStore<Shop>> => {
+export const openShop = (): Promise<DocumentStore<Shop>> => {
   shopOpening ??= readShop().then((kept) => new DocumentStore(kept, saveShop))
   return shopOpening
 }
 
-const openPour = (id: string): Promise<DocumentStore<Pour>> => {
+export const openPour = (id: string): Promise<DocumentStore<Pour>> => {
   let opening = poursOpening.get(id)
   if (opening === undefined) {
     opening = readPour(id).then(

@@ -1,4 +1,13 @@
-import { createContext, type ReactNode, useContext, useEffect, useMemo, useRef, useState } from 'react'
+import {
+  createContext,
+  type ReactNode,
+  useContext,
+  useDeferredValue,
+  useEffect,
+  useMemo,
+  useRef,
+  useState,
+} from 'react'
 import { quantitiesOf } from '../../engine/explain.ts'
 import { type Plan, planPour } from '../../engine/plan.ts'
 import type { Quantity } from '../../engine/quantity/quantity.ts'
@@ -8,8 +17,8 @@ import { useSlowResults } from './slow-results.ts'
 
 export interface Planned {
   readonly plan: Plan
-  /** every quantity of the plan and all they rest on, by id */
-  readonly quantities: ReadonlyMap<string, Quantity>
+  /** any quantity of the plan, or one that they rest on, by id */
+  find(id: string): Quantity | undefined
   /** a slow result is still out, so some figures stand by rule */
   readonly working: boolean
   /** a figure's last known value, for while its slow result is out */
@@ -22,6 +31,18 @@ export interface Planned {
   follow(id: string): void
   back(): void
   close(): void
+}
+
+const indexes = new WeakMap<Plan, ReadonlyMap<string, Quantity>>()
+
+/** Walks the plan once, and only when an explanation or an older figure is asked for. */
+const indexOf = (plan: Plan): ReadonlyMap<string, Quantity> => {
+  let index = indexes.get(plan)
+  if (index === undefined) {
+    index = quantitiesOf(plan)
+    indexes.set(plan, index)
+  }
+  return index
 }
 
 const PlanContext = createContext<Planned | undefined>(undefined)
@@ -45,8 +66,11 @@ const useNow = (): number => {
 }
 
 export const PlanProvider = ({ children }: { children: ReactNode }) => {
-  const { shop } = useDocuments()
-  const pour = usePour()
+  const documents = useDocuments()
+  const wanted = usePour()
+  // typing comes first: the plan follows as soon as the entry has been drawn
+  const shop = useDeferredValue(documents.shop)
+  const pour = useDeferredValue(wanted)
   const now = useNow()
   const { results, work } = useSlowResults()
   const [why, setWhy] = useState<readonly string[]>([])
@@ -54,13 +78,12 @@ export const PlanProvider = ({ children }: { children: ReactNode }) => {
     () => planPour(shop, pour, { now, meshes: results.meshes, makeUps: results.makeUps }),
     [shop, pour, now, results],
   )
-  const quantities = useMemo(() => quantitiesOf(plan), [plan])
-  const last = useRef(new Map<string, Quantity>())
+  const settled = useRef<Plan | undefined>(undefined)
 
   // biome-ignore lint/correctness/useExhaustiveDependencies: slow results are asked for when the plan changes
   useEffect(() => {
     work(plan)
-    for (const [id, quantity] of quantities) last.current.set(id, quantity)
+    if (!plan.wanted.some((result) => result.kind === 'mesh')) settled.current = plan
   }, [plan])
 
   useEffect(() => {
@@ -71,9 +94,9 @@ export const PlanProvider = ({ children }: { children: ReactNode }) => {
   const planned = useMemo<Planned>(
     () => ({
       plan,
-      quantities,
+      find: (id) => indexOf(plan).get(id),
       working: plan.wanted.length > 0,
-      before: (id) => last.current.get(id),
+      before: (id) => (settled.current === undefined ? undefined : indexOf(settled.current).get(id)),
       tried: (changes) => {
         let shopTried = shop
         let pourTried = pour
@@ -90,7 +113,7 @@ export const PlanProvider = ({ children }: { children: ReactNode }) => {
       back: () => setWhy((path) => path.slice(0, -1)),
       close: () => setWhy([]),
     }),
-    [plan, quantities, shop, pour, now, results, why],
+    [plan, shop, pour, now, results, why],
   )
   return <PlanContext value={planned}>{children}</PlanContext>
 }

@@ -13,7 +13,7 @@ import { usePlan } from '../../state/plan.tsx'
 import { useUnits } from '../../state/units.ts'
 
 export const QuenchPage = () => {
-  const { plan, quantities } = usePlan()
+  const { plan, find } = usePlan()
   const { shop } = useDocuments()
   const units = useUnits()
   const narrow = useNarrow()
@@ -36,8 +36,8 @@ export const QuenchPage = () => {
         ) : (
           <QuenchChart
             quench={quench}
-            opensAt={quantities.get('/shop/finishing/quenchOpens_C')}
-            closesAt={quantities.get('/shop/finishing/quenchCloses_C')}
+            opensAt={find('/shop/finishing/quenchOpens_C')}
+            closesAt={find('/shop/finishing/quenchCloses_C')}
             units={units}
             narrow={narrow}
           />
