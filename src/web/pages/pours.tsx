@@ -37,7 +37,6 @@ export const Pours = () => {
   const [, go] = useLocation()
   const [rows, setRows] = useState<readonly PourRow[] | undefined>(undefined)
   const [trouble, setTrouble] = useState<string | undefined>(undefined)
-  const [gone, setGone] = useState<readonly PourRow[]>([])
   const [now] = useState(Date.now)
 
   useEffect(() => {
@@ -69,6 +68,8 @@ export const Pours = () => {
       ...(row.pour !== undefined && { at: castMoment(row.pour.castAt, shop.timeZone, now) }),
     }))
     .toSorted((a, b) => (b.at ?? 0) - (a.at ?? 0))
+  const gone = rows.filter((row) => row.deleted !== undefined)
+  const earlier = gone.filter((row) => row.deleted !== 'now')
   if (listed.length === 0 && gone.length === 0) return <FirstRun />
 
   const ahead = listed.filter((row) => (row.at ?? 0) >= now).toReversed()
@@ -78,13 +79,13 @@ export const Pours = () => {
   const remove = async (row: PourRow): Promise<void> => {
     await removePour(row.id)
     forgetPour(row.id)
-    setRows(rows.filter((one) => one.id !== row.id))
-    setGone([...gone, row])
+    setRows(rows.map((one) => (one.id === row.id ? { ...one, deleted: 'now' } : one)))
   }
   const recover = async (row: PourRow): Promise<void> => {
     await recoverPour(row.id)
-    setRows([...rows, row])
-    setGone(gone.filter((one) => one.id !== row.id))
+    const { deleted: _back, ...kept } = row
+    const back = kept.pour === undefined ? { ...kept, pour: (await readPour(row.id)).pour } : kept
+    setRows(rows.map((one) => (one.id === row.id ? back : one)))
   }
   const copy = async (row: PourRow): Promise<void> => {
     const made = await duplicatePour(row.id)
@@ -122,20 +123,22 @@ export const Pours = () => {
           </Suspense>
         </section>
       )}
-      {gone.map((row) => (
-        <Mind
-          key={row.id}
-          level="note"
-          live
-          action={
-            <button type="button" className="do" onClick={() => void recover(row)}>
-              Bring it back
-            </button>
-          }
-        >
-          {row.name} is off the list.
-        </Mind>
-      ))}
+      {gone.map((row) =>
+        row.deleted === 'now' ? (
+          <Mind
+            key={row.id}
+            level="note"
+            live
+            action={
+              <button type="button" className="do" onClick={() => void recover(row)}>
+                Bring it back
+              </button>
+            }
+          >
+            {row.name} is off the list.
+          </Mind>
+        ) : null,
+      )}
       {others.length > 0 && (
         <>
           <h2 className="sh">All others</h2>
@@ -162,6 +165,21 @@ export const Pours = () => {
             ))}
           </ul>
         </>
+      )}
+      {earlier.length > 0 && (
+        <details className="fold">
+          <summary>Taken off the list, {earlier.length}</summary>
+          <ul>
+            {earlier.map((row) => (
+              <li key={row.id} className="row">
+                {row.name}
+                <button type="button" className="quiet" onClick={() => void recover(row)}>
+                  Bring it back<span className="vh">: {row.name}</span>
+                </button>
+              </li>
+            ))}
+          </ul>
+        </details>
       )}
       {next !== undefined && (
         <p className="row sm muted quiet-row">

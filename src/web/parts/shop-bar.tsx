@@ -1,4 +1,5 @@
 import { useDocuments } from '../state/documents.tsx'
+import { useUndoKeys } from '../state/keys.ts'
 import { Mind } from './mind.tsx'
 
 const SAID = {
@@ -12,6 +13,7 @@ const SAID = {
 /** Whether what stands on the page is kept, and a way back. */
 export const KeptLine = () => {
   const { state, undo, redo } = useDocuments()
+  useUndoKeys(undo, redo)
   return (
     <span className="kept">
       <span role="status" className="sm muted">

@@ -8,8 +8,6 @@ export interface KeyActions {
   nextCheck(): void
   print(): void
   help(): void
-  undo(): void
-  redo(): void
 }
 
 /** What a key press means on a plan; undefined when it means nothing here. */
@@ -53,14 +51,7 @@ export const usePlanKeys = (actions: KeyActions): void => {
     const press = (event: KeyboardEvent): void => {
       if (isTyping(event.target) || event.defaultPrevented) return
       const action = keyAction(event, actions.part)
-      if (action === undefined) return
-      if (action === 'undo' || action === 'redo') {
-        event.preventDefault()
-        if (action === 'undo') actions.undo()
-        else actions.redo()
-        return
-      }
-      if (!readChoice().keys) return
+      if (action === undefined || action === 'undo' || action === 'redo' || !readChoice().keys) return
       if (action === 'check') actions.nextCheck()
       else if (action === 'units') switchUnits()
       else if (action === 'print') actions.print()
@@ -70,4 +61,20 @@ export const usePlanKeys = (actions: KeyActions): void => {
     addEventListener('keydown', press)
     return () => removeEventListener('keydown', press)
   }, [actions])
+}
+
+/** Ctrl Z and Ctrl Shift Z, wherever a document can be changed. While typing they are the entry's own. */
+export const useUndoKeys = (undo: () => void, redo: () => void): void => {
+  useEffect(() => {
+    const press = (event: KeyboardEvent): void => {
+      if (isTyping(event.target) || event.defaultPrevented) return
+      const action = keyAction(event, undefined)
+      if (action !== 'undo' && action !== 'redo') return
+      event.preventDefault()
+      if (action === 'undo') undo()
+      else redo()
+    }
+    addEventListener('keydown', press)
+    return () => removeEventListener('keydown', press)
+  }, [undo, redo])
 }

@@ -71,13 +71,13 @@ export const FinishPage = () => {
             <small>
               <Say words={step.words} />
             </small>
-            {/stone/i.test(step.name) && <small className="no-flame">no flame, no pickle from here on</small>}
+            {/^set /i.test(step.name) && <small className="no-flame">no flame, no pickle from here on</small>}
           </li>
         ))}
       </ol>
       <div className="cols3">
         <section aria-label="Finished">
-          <div className="wide-table">
+          <div>
             <table>
               <caption>Lost in finishing, by piece</caption>
               <thead>

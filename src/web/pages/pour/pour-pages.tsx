@@ -64,7 +64,7 @@ const KeyList = ({ list }: { list: React.RefObject<HTMLDialogElement | null> }) 
 )
 
 const Views = ({ part }: { part: string | undefined }) => {
-  const { pourId = '', undo, redo } = useDocuments()
+  const { pourId = '' } = useDocuments()
   const pour = usePour()
   const { plan, close } = usePlan()
   const [, go] = useLocation()
@@ -102,10 +102,8 @@ const Views = ({ part }: { part: string | undefined }) => {
         },
         print: () => document.getElementById('print')?.click(),
         help: () => keys.current?.showModal(),
-        undo,
-        redo,
       }),
-      [here, pourId, plan, go, undo, redo],
+      [here, pourId, plan, go],
     ),
   )
 
