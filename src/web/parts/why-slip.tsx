@@ -103,7 +103,7 @@ const BeforeAfter = ({ now, then, what }: { now: Quantity; then: Quantity; what:
   const shown = (value: number): number => toUser(value, now.unit, units, now.plainMass)
   const ends = [now.low, now.high, then.low, then.high].map(shown)
   const axis = axisFor(Math.min(...ends), Math.max(...ends), 5)
-  const at = placing(axis, 84, 500)
+  const at = placing(axis, 116, 500)
   const line = (quantity: Quantity, y: number, heavy: boolean) => {
     const [low, high, middle] = [shown(quantity.low), shown(quantity.high), shown(quantity.value)].map(at)
     const width = heavy ? 3 : 1.3
@@ -133,15 +133,15 @@ const BeforeAfter = ({ now, then, what }: { now: Quantity; then: Quantity; what:
       role="img"
       aria-label={`now ${writtenOut(now, units)}, with ${what} ${writtenOut(then, units)}`}
     >
-      <text x="76" y="23" fontSize="14" textAnchor="end">
+      <text x="106" y="23" fontSize="14" textAnchor="end">
         now
       </text>
-      <text x="76" y="47" fontSize="14" textAnchor="end">
+      <text x="106" y="47" fontSize="14" textAnchor="end">
         with {what}
       </text>
       {line(now, 18, false)}
       {line(then, 42, true)}
-      <path d="M84 66H500" stroke="var(--ink)" />
+      <path d="M116 66H500" stroke="var(--ink)" />
       {axis.long.map((tick) => (
         <g key={tick}>
           <path d={`M${at(tick)} 66v7`} stroke="var(--ink)" />
@@ -240,7 +240,11 @@ const ChangeIt = ({ quantity, roots }: { quantity: Quantity; roots: readonly Qua
               <b>{writtenOut(then.quantity, units, 'chance')}</b>.
             </p>
           ) : (
-            <BeforeAfter now={quantity} then={then.quantity} what={said} />
+            <BeforeAfter
+              now={quantity}
+              then={then.quantity}
+              what={plainNumber(shown ?? 0, writing.decimals)}
+            />
           )}
           <AlsoMoves after={then.plan} />
         </>
