@@ -6,6 +6,7 @@ import { toUser, writingOf } from '../../engine/quantity/units.ts'
 import { axisFor, placing, tickText } from '../scene/axis.ts'
 import { useDocuments } from '../state/documents.tsx'
 import { entryWriting, plainNumber, readTyped } from '../state/entry.ts'
+import { useNarrow } from '../state/narrow.ts'
 import { usePlan } from '../state/plan.tsx'
 import { useUnits } from '../state/units.ts'
 import { written, writtenOut } from '../state/written.ts'
@@ -100,10 +101,12 @@ const InputRow = ({ input, most, quantity }: { input: ExplainedInput; most: numb
 
 const BeforeAfter = ({ now, then, what }: { now: Quantity; then: Quantity; what: string }) => {
   const units = useUnits()
+  const narrow = useNarrow()
+  const right = narrow ? 340 : 500
   const shown = (value: number): number => toUser(value, now.unit, units, now.plainMass)
   const ends = [now.low, now.high, then.low, then.high].map(shown)
-  const axis = axisFor(Math.min(...ends), Math.max(...ends), 5)
-  const at = placing(axis, 116, 500)
+  const axis = axisFor(Math.min(...ends), Math.max(...ends), narrow ? 3 : 5)
+  const at = placing(axis, 116, right)
   const line = (quantity: Quantity, y: number, heavy: boolean) => {
     const [low, high, middle] = [shown(quantity.low), shown(quantity.high), shown(quantity.value)].map(at)
     const width = heavy ? 3 : 1.3
@@ -128,7 +131,7 @@ const BeforeAfter = ({ now, then, what }: { now: Quantity; then: Quantity; what:
   }
   return (
     <svg
-      viewBox="0 0 520 96"
+      viewBox={`0 0 ${right + 18} 96`}
       width="100%"
       role="img"
       aria-label={`now ${writtenOut(now, units)}, with ${what} ${writtenOut(then, units)}`}
@@ -141,7 +144,7 @@ const BeforeAfter = ({ now, then, what }: { now: Quantity; then: Quantity; what:
       </text>
       {line(now, 18, false)}
       {line(then, 42, true)}
-      <path d="M116 66H500" stroke="var(--ink)" />
+      <path d={`M116 66H${right}`} stroke="var(--ink)" />
       {axis.long.map((tick) => (
         <g key={tick}>
           <path d={`M${at(tick)} 66v7`} stroke="var(--ink)" />

@@ -69,14 +69,19 @@ export class DocumentStore<T> {
   }
   readonly view = (): StoreView<T> => this.#view
 
-  /** Changes of one group in a row, such as the key presses of one entry, are undone together. */
-  change(next: T, group?: string): void {
-    if (next === this.#document) return
-    if (group === undefined || group !== this.#group) this.#past.push(this.#document)
+  /**
+   * Changes of one group in a row, such as the key presses of one entry, are undone together. True when the
+   * change begins a step of its own.
+   */
+  change(next: T, group?: string): boolean {
+    if (next === this.#document) return false
+    const begins = group === undefined || group !== this.#group
+    if (begins) this.#past.push(this.#document)
     this.#group = group
     this.#future = []
     this.#document = next
     this.#later()
+    return begins
   }
 
   undo(): boolean {

@@ -5,6 +5,7 @@ import {
   useContext,
   useEffect,
   useMemo,
+  useState,
   useSyncExternalStore,
 } from 'react'
 import { readPath } from '../../engine/documents/path.ts'
@@ -13,6 +14,7 @@ import type { Shop } from '../../engine/documents/shop.ts'
 import { readPour, readShop, savePour, saveShop, stepPour } from './api.ts'
 import { changed, placeOf } from './change.ts'
 import { DocumentStore, type SaveState } from './document-store.ts'
+import { StepOrder } from './step-order.ts'
 
 let shopOpening: Promise<DocumentStore<Shop>> | undefined
 const poursOpening = new Map<string, Promise<DocumentStore<Pour>>>()
@@ -110,8 +112,8 @@ export const ShopDocuments = ({ children }: { children: ReactNode }) => {
       conflict: view.theirs !== undefined,
       read: (path) => readPath({ shop: view.document }, path),
       change: (path, value, group) =>
-        store.change(changed(store.view().document, placeOf(path).inside, value), group),
-      changeShop: (next) => store.change(next),
+        void store.change(changed(store.view().document, placeOf(path).inside, value), group),
+      changeShop: (next) => void store.change(next),
       changePour: () => undefined,
       undo: () => void store.undo(),
       redo: () => void store.redo(),
@@ -133,6 +135,7 @@ const worse = (one: SaveState, other: SaveState): SaveState => {
 export const PourDocuments = ({ id, children }: { id: string; children: ReactNode }) => {
   const shopStore = use(openShop())
   const pourStore = use(openPour(id))
+  const [order] = useState(() => new StepOrder())
   const shopView = useStore(shopStore)
   const pourView = useStore(pourStore)
   useKeptBeforeLeaving(
@@ -146,6 +149,7 @@ export const PourDocuments = ({ id, children }: { id: string; children: ReactNod
     const pour = pourView.document
     const serverStep = async (step: 'undo' | 'redo'): Promise<void> => {
       try {
+        await pourStore.keepNow()
         const kept = await stepPour(id, step)
         pourStore.take({ document: kept.pour, revision: kept.revision })
       } catch {
@@ -161,17 +165,27 @@ export const PourDocuments = ({ id, children }: { id: string; children: ReactNod
       read: (path) => readPath({ shop, pour }, path),
       change: (path, value, group) => {
         const place = placeOf(path)
-        if (place.in === 'shop')
-          shopStore.change(changed(shopStore.view().document, place.inside, value), group)
-        else pourStore.change(changed(pourStore.view().document, place.inside, value), group)
+        const store = place.in === 'shop' ? shopStore : pourStore
+        const next = changed<unknown>(store.view().document, place.inside, value)
+        const begins =
+          place.in === 'shop' ? shopStore.change(next as Shop, group) : pourStore.change(next as Pour, group)
+        if (begins) order.note(place.in)
       },
-      changeShop: (next) => shopStore.change(next),
-      changePour: (next) => pourStore.change(next),
+      changeShop: (next) => {
+        if (shopStore.change(next)) order.note('shop')
+      },
+      changePour: (next) => {
+        if (pourStore.change(next)) order.note('pour')
+      },
       undo: () => {
-        if (!pourStore.undo() && !shopStore.undo()) void serverStep('undo')
+        const held = order.back()
+        if (held === undefined) void serverStep('undo')
+        else (held === 'shop' ? shopStore : pourStore).undo()
       },
       redo: () => {
-        if (!pourStore.redo() && !shopStore.redo()) void serverStep('redo')
+        const held = order.forth()
+        if (held === undefined) void serverStep('redo')
+        else (held === 'shop' ? shopStore : pourStore).redo()
       },
       keepMine: () => {
         shopStore.keepMine()
@@ -185,6 +199,6 @@ export const PourDocuments = ({ id, children }: { id: string; children: ReactNod
         await Promise.all([shopStore.keepNow(), pourStore.keepNow()])
       },
     }
-  }, [id, shopStore, pourStore, shopView, pourView])
+  }, [id, order, shopStore, pourStore, shopView, pourView])
   return <DocumentsContext value={documents}>{children}</DocumentsContext>
 }
