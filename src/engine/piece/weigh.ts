@@ -209,10 +209,14 @@ const weighOne = (
         verdicts.push({
           id: `pieces.${piece.id}.mesh`,
           part: 'pieces',
-          verdict: 'check',
-          title: say`${piece.name}, the model file`,
+          ...(source.acceptRepair
+            ? { verdict: 'pass', title: say`${piece.name}, the repair shown was accepted`, remedy: [] }
+            : {
+                verdict: 'check',
+                title: say`${piece.name}, the model file`,
+                remedy: say`${problem.remedy}`,
+              }),
           reason: say`${problem.what} (${problem.where})`,
-          remedy: say`${problem.remedy}`,
           where: `${at}/source`,
         })
     }
@@ -270,7 +274,7 @@ const weighOne = (
   }
 
   if (standIn) verdicts.push(standInVerdict(piece, index, volume))
-  else if (extents === undefined && !pending)
+  else if (extents === undefined && volume !== undefined)
     verdicts.push({
       id: `pieces.${piece.id}.calipers`,
       part: 'pieces',

@@ -98,11 +98,14 @@ const pressureWriting = (pressure: UnitChoice['pressure']): Writing =>
       ? { scale: 0.01, offset: 0, label: 'mbar' }
       : { scale: 0.001, offset: 0, label: 'kPa' }
 
+/** Heat of a kiln is read off a meter in kWh, heat of a melt in kJ; this parts the two. */
+const A_MEGAJOULE = 1e6
+
 /**
- * How a unit is written for this choice. Powder and water keep grams whatever the metal is read in, so a
+ * How a unit is written for this choice, at a value of this size. Powder and water keep grams whatever the metal is read in, so a
  * quantity may ask for `plain` mass.
  */
-export const writingOf = (unit: Unit, choice: UnitChoice, plainMass = false): Writing => {
+export const writingOf = (unit: Unit, choice: UnitChoice, plainMass = false, size = 0): Writing => {
   switch (unit) {
     case 'kg':
       return plainMass ? massWriting('g') : massWriting(choice.mass)
@@ -135,7 +138,9 @@ export const writingOf = (unit: Unit, choice: UnitChoice, plainMass = false): Wr
     case '1':
       return { scale: 1, offset: 0, label: '' }
     case 'J':
-      return { scale: 1e-3, offset: 0, label: 'kJ' }
+      return Math.abs(size) >= A_MEGAJOULE
+        ? { scale: 1 / 3.6e6, offset: 0, label: 'kWh' }
+        : { scale: 1e-3, offset: 0, label: 'kJ' }
     case 'W':
       return { scale: 1e-3, offset: 0, label: 'kW' }
     case 'kg/m3':
@@ -180,7 +185,7 @@ export const writingOf = (unit: Unit, choice: UnitChoice, plainMass = false): Wr
 }
 
 export const toUser = (value: number, unit: Unit, choice: UnitChoice, plainMass = false): number => {
-  const writing = writingOf(unit, choice, plainMass)
+  const writing = writingOf(unit, choice, plainMass, value)
   return value * writing.scale + writing.offset
 }
 

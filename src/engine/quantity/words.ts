@@ -48,7 +48,7 @@ export const pressureOf = (value: number): Figure => ({ value, unit: 'Pa' })
 export const moneyOf = (value: number): Figure => ({ value, unit: 'money' })
 
 /** Decimals that a size deserves when no range says better. */
-const decimalsFor = (unit: Unit, shown: number, choice: UnitChoice): number => {
+const decimalsFor = (unit: Unit, shown: number, choice: UnitChoice, plainMass = false): number => {
   const size = Math.abs(shown)
   switch (unit) {
     case 'K':
@@ -56,9 +56,9 @@ const decimalsFor = (unit: Unit, shown: number, choice: UnitChoice): number => {
     case 'K/s':
       return 0
     case 'm':
-      return choice.length === 'in' ? 2 : size < 10 ? 2 : 1
+      return choice.length === 'in' ? (size < 0.1 ? 3 : 2) : size < 10 ? 2 : 1
     case 'kg':
-      return choice.mass === 'oz t' ? 3 : size >= 1000 ? 0 : size < 10 ? 2 : 1
+      return choice.mass === 'oz t' && !plainMass ? 3 : size >= 1000 ? 0 : size < 10 ? 2 : 1
     case 'ppt':
       return 1
     case 'money':
@@ -98,13 +98,13 @@ const SYMBOLS: Readonly<Record<string, string>> = { USD: '$', EUR: '€', GBP: '
 /** The figure without its unit, at a given number of decimals or at what its size deserves. */
 export const writeNumber = (figure: Figure, choice: UnitChoice): string => {
   const shown = toUser(figure.value, figure.unit, choice, figure.plainMass)
-  return ordinary(shown, figure.decimals ?? decimalsFor(figure.unit, shown, choice))
+  return ordinary(shown, figure.decimals ?? decimalsFor(figure.unit, shown, choice, figure.plainMass))
 }
 
 /** The figure with its unit, as it stands in a sentence. */
 export const writeFigure = (figure: Figure, choice: UnitChoice): string => {
   if (figure.unit === 's') return writeDuration(figure.value)
-  const writing = writingOf(figure.unit, choice, figure.plainMass)
+  const writing = writingOf(figure.unit, choice, figure.plainMass, figure.value)
   const number = writeNumber(figure, choice)
   if (writing.lead) {
     const symbol = SYMBOLS[writing.label]
@@ -125,7 +125,7 @@ export const writeQuantity = (
   choice: UnitChoice,
 ): { value: string; low: string; high: string; label: string } => {
   const { unit, plainMass } = quantity
-  const writing = writingOf(unit, choice, plainMass)
+  const writing = writingOf(unit, choice, plainMass, quantity.value)
   if (unit === 's')
     return {
       value: writeDuration(quantity.value),
@@ -135,11 +135,11 @@ export const writeQuantity = (
     }
   const shown = toUser(quantity.value, unit, choice, plainMass)
   const half = (Math.abs(quantity.high - quantity.low) / 2) * writing.scale
-  const deserved = decimalsFor(unit, shown, choice)
+  const deserved = decimalsFor(unit, shown, choice, plainMass)
   const supported = half > 0 ? Math.max(0, Math.ceil(-Math.log10(half / 2))) : deserved
   const decimals = half > 0 ? Math.min(Math.max(deserved - 1, supported), deserved + 1) : deserved
   const write = (value: number): string =>
-    writeNumber({ value, unit, plainMass, decimals: unit === 'K' || unit === 'ΔK' ? 0 : decimals }, choice)
+    ordinary(value * writing.scale + writing.offset, unit === 'K' || unit === 'ΔK' ? 0 : decimals)
   return {
     value: write(quantity.value),
     low: write(quantity.low),

@@ -158,12 +158,12 @@ function judge(reading: ModelReading, fileName: string, options: MeasureOptions)
   return measure
 }
 
-function take(measure: ModelMeasure, { mesh, volume_mm3, area_mm2, probes }: Settled): void {
+function take(measure: ModelMeasure, { mesh, tree, volume_mm3, area_mm2, probes }: Settled): void {
   measure.mesh = mesh
   measure.volume_mm3 = volume_mm3
   measure.area_mm2 = area_mm2
   measure.modulus_mm = volume_mm3 !== null && area_mm2 ? volume_mm3 / area_mm2 : null
-  measure.thickness_mm = thicknessOf(probes)
+  measure.thickness_mm = tree && thicknessOf(mesh, tree, probes)
 }
 
 function scaled(mesh: TriangleMesh, factor: number): TriangleMesh {

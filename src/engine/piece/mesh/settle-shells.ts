@@ -13,6 +13,8 @@ export type Settled = {
   area_mm2: number | null
   /** What was measured: turned right way out, hidden shells left out, overlaps joined. */
   mesh: TriangleMesh
+  /** Boxes of that mesh; null without a volume. */
+  tree: BoxTree | null
   probes: Probe[]
   problems: MeshProblem[]
 }
@@ -56,6 +58,7 @@ export function settleShells(
     volume_mm3: null,
     area_mm2: null,
     mesh,
+    tree: null,
     probes: [],
     problems: [...problems, ...more],
   })
@@ -108,6 +111,7 @@ export function settleShells(
     volume_mm3: shells.reduce((sum, s, i) => sum + shown[i]! * Math.abs(s.volume), 0),
     area_mm2: shells.reduce((sum, s, i) => sum + Math.abs(shown[i]!) * s.area, 0),
     mesh: whole,
+    tree: settledTree,
     probes,
     problems,
   }
@@ -270,6 +274,7 @@ function joinShells(
     volume_mm3: joined.volume_mm3,
     area_mm2: joined.area_mm2,
     mesh: joined.mesh,
+    tree,
     probes: probeInward(joined.mesh, tree, PROBES, 1e-6 * reach),
     problems,
   }

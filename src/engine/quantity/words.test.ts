@@ -1,0 +1,72 @@
+import { describe, expect, it } from 'vitest'
+import {
+  fromUser,
+  METRIC,
+  root,
+  say,
+  toUser,
+  UNITS,
+  type Unit,
+  type UnitChoice,
+  writeChance,
+  writeDuration,
+  writeFigure,
+  writeQuantity,
+  writeWords,
+} from './index.ts'
+
+const INCHES: UnitChoice = { ...METRIC, length: 'in', temperature: 'F', mass: 'oz t' }
+
+describe('units at the edge', () => {
+  it('come back the same from every unit in every choice', () => {
+    for (const unit of Object.keys(UNITS) as Unit[])
+      for (const choice of [METRIC, INCHES, { ...METRIC, mass: 'dwt', pressure: 'kPa' } as const])
+        for (const value of [0.3, 2, 500])
+          expect(fromUser(toUser(value, unit, choice), unit, choice)).toBeCloseTo(value, 9)
+  })
+
+  it('leave powder and water in grams when metal is read in troy ounces', () => {
+    const powder = { value: 0.559, unit: 'kg', plainMass: true } as const
+    expect(writeFigure(powder, INCHES)).toBe('559.0\u00a0g')
+    expect(writeFigure({ value: 0.0311034768, unit: 'kg' }, INCHES)).toBe('1.000\u00a0oz t')
+  })
+
+  it('write a sentence anew in each choice', () => {
+    const words = say`The clasp is ${{ value: 0.00635, unit: 'm' }} from the wall at ${{ value: 977.594, unit: 'K' }}.`
+    expect(writeWords(words, METRIC)).toBe('The clasp is 6.35\u00a0mm from the wall at 704\u00a0°C.')
+    expect(writeWords(words, INCHES)).toBe('The clasp is 0.25\u00a0in from the wall at 1,300\u00a0°F.')
+  })
+
+  it('never show a small gap as none', () => {
+    expect(writeFigure({ value: 0.0001, unit: 'm' }, INCHES)).toBe('0.004\u00a0in')
+  })
+
+  it('show the heat of a kiln in kWh and of a melt in kJ', () => {
+    expect(writeFigure({ value: 19.8e6, unit: 'J' }, METRIC)).toContain('kWh')
+    expect(writeFigure({ value: 48_300, unit: 'J' }, METRIC)).toContain('kJ')
+  })
+})
+
+describe('a quantity in words', () => {
+  const of = (value: number, u: number) =>
+    root({ id: 'a', title: 'a', unit: 'kg', value, u, kind: 'asked', source: 'test' })
+
+  it('shows no more digits than its range supports', () => {
+    expect(writeQuantity(of(0.1209, 0.002), METRIC).value).toBe('121')
+    expect(writeQuantity(of(0.1209, 0.0002), METRIC).value).toBe('120.9')
+  })
+})
+
+describe('times and chances', () => {
+  it('are said as a person says them', () => {
+    expect(writeDuration(45)).toBe('45 s')
+    expect(writeDuration(490)).toBe('8 min 10 s')
+    expect(writeDuration(9000)).toBe('2 h 30 min')
+  })
+
+  it('are counts, and very small ones name what dominates', () => {
+    expect(writeChance(0.0125)).toBe('1 in 80')
+    expect(writeChance(0.0001)).toBe('very small; blunders dominate')
+    expect(writeChance(Number.NaN)).toBe('not known')
+  })
+})
