@@ -137,7 +137,12 @@ export const writeQuantity = (
   const half = (Math.abs(quantity.high - quantity.low) / 2) * writing.scale
   const deserved = decimalsFor(unit, shown, choice, plainMass)
   const supported = half > 0 ? Math.max(0, Math.ceil(-Math.log10(half / 2))) : deserved
-  const decimals = half > 0 ? Math.min(Math.max(deserved - 1, supported), deserved + 1) : deserved
+  const decimals =
+    unit === 'money'
+      ? deserved
+      : half > 0
+        ? Math.min(Math.max(deserved - 1, supported), deserved + 1)
+        : deserved
   const write = (value: number): string =>
     ordinary(value * writing.scale + writing.offset, unit === 'K' || unit === 'ΔK' ? 0 : decimals)
   return {
