@@ -139,37 +139,48 @@ describe('any plan', () => {
   })
 
   it('gives the same when an input is changed through its explanation as when planned afresh', () => {
-    const plan = planPour(shop, six, given)
-    const changeable = [...quantitiesOf(plan).values()].filter(
+    const pour = samplePour({
+      pieces: [1.02, 1.3].map((mass, index) => sampleWax(`ring-${index + 1}`, mass)),
+    })
+    const quantities = quantitiesOf(planPour(shop, pour, given))
+    const changeable = [...quantities.values()].filter(
       (one) => one.path !== undefined && one.body === undefined,
     )
-    expect(changeable.length).toBeGreaterThan(40)
-    const targets = [plan.needed.cavity, plan.tree.gates[0]?.pieceFreezes, plan.mould.dry].filter(
-      (one) => one !== undefined,
-    )
+    expect(changeable.length).toBeGreaterThan(60)
+    // a make-up is chosen anew for each charge, and a chance is read at the spread it was planned with: both
+    // are re-planned by the page, and are left out of this comparison with what rests on them
+    const rechosen = (one: Quantity): boolean =>
+      /^charge\.(fineness|short|buttonShort)$/.test(one.id) || Object.values(one.inputs).some(rechosen)
+    const targets = [...quantities.values()].filter((one) => one.body !== undefined && !rechosen(one))
+    expect(targets.length).toBeGreaterThan(100)
+    const differing: string[] = []
     for (const input of changeable) {
       const path = input.path as string
-      const scale = input.documentScale ?? 1
-      const before = (input.value - (input.documentOffset ?? 0)) / scale
+      const { documentScale: scale = 1, documentOffset: offset = 0 } = input
+      const before = (input.value - offset) / scale
+      if (Number.isInteger(before) && /count|quantity|steps|pours|spoiled/.test(path)) continue
       const after = before === 0 ? 0.01 : before * 1.002
-      if (Number.isInteger(before) && /count|quantity|steps/.test(path)) continue
       const [root = '', ...rest] = path.split('/').slice(1)
       const inner = `/${rest.join('/')}`
-      const newShop = root === 'shop' ? withPath(shop, inner, after) : shop
-      const newPour = root === 'pour' ? withPath(six, inner, after) : six
-      const fresh = quantitiesOf(planPour(newShop, newPour, given))
+      const fresh = quantitiesOf(
+        planPour(
+          root === 'shop' ? withPath(shop, inner, after) : shop,
+          root === 'pour' ? withPath(pour, inner, after) : pour,
+          given,
+        ),
+      )
+      const changed = new Map(
+        changeable.filter((one) => one.path === path).map((one) => [one, after * scale + offset]),
+      )
       for (const target of targets) {
-        const changed = changeable.filter((one) => one.path === path)
-        const through = reworked(
-          target,
-          new Map(changed.map((one) => [one, after * scale + (input.documentOffset ?? 0)])),
-        )
-        const planned = fresh.get(target.id)?.value as number
-        // a flask or sprue may step to another size, which a fresh plan shows and a fixed body cannot
-        if (Math.abs(planned / target.value - 1) > 0.02) continue
-        expect(through, `${target.id} through ${path}`).toBeCloseTo(planned, 6)
+        const planned = fresh.get(target.id)?.value
+        if (planned === undefined) continue
+        const through = reworked(target, changed)
+        if (Math.abs(through - planned) > 1e-6 * Math.max(Math.abs(planned), 1e-9))
+          differing.push(`${target.id} through ${path}: ${through}, planned afresh ${planned}`)
       }
     }
+    expect(differing).toEqual([])
   })
 
   it('moves as its slopes say when a root moves a little', () => {
