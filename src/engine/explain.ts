@@ -1,4 +1,4 @@
-import { NINE_IN_TEN, type Quantity } from './quantity/index.ts'
+import { NINE_IN_TEN, type Quantity, slopeAgainst } from './quantity/index.ts'
 
 /** One input of an explanation, and how far its own range moves the answer. */
 export interface ExplainedInput {
@@ -73,7 +73,7 @@ export const explain = (quantity: Quantity): Explanation => ({
   plainMass: quantity.plainMass,
   marks: quantity.marks,
   inputs: Object.entries(quantity.inputs)
-    .map(([name, input]) => explainInput(name, input, quantity.partials[name] ?? 0))
+    .map(([name, input]) => explainInput(name, input, slopeAgainst(quantity, name)))
     .sort(mostFirst),
   rests:
     quantity.kind === 'reckoned'

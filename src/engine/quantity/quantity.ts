@@ -33,9 +33,9 @@ export interface Quantity {
   readonly says?: string
   readonly holdsWhen?: string
   readonly inputs: Readonly<Record<string, Quantity>>
-  /** slope of the value against each direct input */
+  /** slope of the value against each uncertain direct input; `slopeAgainst` gives any */
   readonly partials: Readonly<Record<string, number>>
-  /** slope of the value against each root it rests on */
+  /** slope of the value against each uncertain root it rests on */
   readonly slopes: ReadonlyMap<Quantity, number>
   /** what stands outside its valid range, in plain words; empty when all is inside */
   readonly marks: readonly string[]
@@ -96,7 +96,7 @@ export const root = (facts: RootFacts): Quantity => {
     plainMass: facts.plainMass,
     body: undefined,
   }
-  slopes.set(quantity, 1)
+  if (quantity.u > 0) slopes.set(quantity, 1)
   return quantity
 }
 
@@ -128,9 +128,36 @@ const interval = (value: number, u: number): [low: number, high: number] => {
   return [value - NINE_IN_TEN * u, value + NINE_IN_TEN * u]
 }
 
+/** Central difference of a body against one of its inputs; the numbers are left as they were. */
+const slopeAt = <I extends string>(
+  body: (inputs: Readonly<Record<I, number>>) => number,
+  numbers: Record<I, number>,
+  name: I,
+): number => {
+  const at = numbers[name]
+  const step = at === 0 ? STEP * STEP : Math.abs(at) * STEP
+  numbers[name] = at + step
+  const above = body(numbers)
+  numbers[name] = at - step
+  const below = body(numbers)
+  numbers[name] = at
+  const slope = (above - below) / (2 * step)
+  return Number.isFinite(slope) ? slope : 0
+}
+
+/** How a reckoned quantity moves for a unit of one direct input, exact inputs included; 0 for roots and decisions. */
+export const slopeAgainst = (quantity: Quantity, name: string): number => {
+  const known = quantity.partials[name]
+  if (known !== undefined || quantity.body === undefined) return known ?? 0
+  const numbers = Object.fromEntries(
+    Object.entries(quantity.inputs).map(([key, input]) => [key, input.value]),
+  )
+  return slopeAt(quantity.body, numbers, name)
+}
+
 /**
- * A number worked out from others. The body is run at the inputs' values, and twice more for each input to
- * find how the answer moves; those slopes carry the spread of every root through to the answer.
+ * A number worked out from others. The body is run at the inputs' values, and twice more for each uncertain input
+ * to find how the answer moves; those slopes carry the spread of every root through to the answer.
  *
  * @throws when the body gives NaN for finite inputs: a broken promise between our own parts
  */
@@ -148,15 +175,9 @@ export const reckon = <I extends string>(facts: ReckonFacts<I>): Quantity => {
   const slopes = new Map<Quantity, number>()
   for (const name of names) {
     const input = inputs[name]
-    const at = numbers[name]
-    const step = at === 0 ? STEP * STEP : Math.abs(at) * STEP
-    numbers[name] = at + step
-    const above = body(numbers)
-    numbers[name] = at - step
-    const below = body(numbers)
-    numbers[name] = at
-    const slope = (above - below) / (2 * step)
-    const partial = Number.isFinite(slope) ? slope : 0
+    // an exact input moves nothing; what it would do is worked out when somebody asks, in `slopeAgainst`
+    if (input.u === 0) continue
+    const partial = slopeAt(body, numbers, name)
     partials[name] = partial
     if (partial === 0) continue
     for (const [from, inner] of input.slopes) slopes.set(from, (slopes.get(from) ?? 0) + partial * inner)

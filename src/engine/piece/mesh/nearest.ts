@@ -1,6 +1,9 @@
 import type { BoxTree } from './box-tree.ts'
 import type { TriangleMesh } from './model-reading.ts'
 
+/** A mesh with its tree, and how many boxes were looked into so far: a count for callers that keep to a budget. */
+export type SearchedMesh = { mesh: TriangleMesh; tree: BoxTree; visits: number }
+
 export type Nearest = { triangle: number; distance: number; at: readonly [number, number, number] }
 
 const FANOUT = 4
@@ -12,12 +15,13 @@ const FANOUT = 4
  * @returns null where no surface point is nearer than `within`
  */
 export function nearestOn(
-  mesh: TriangleMesh,
-  { order, boxes, levels, sizes }: BoxTree,
+  surface: SearchedMesh,
   point: readonly number[],
   within = Infinity,
   slack = 0,
 ): Nearest | null {
+  const { mesh, tree } = surface
+  const { order, boxes, levels, sizes } = tree
   if (order.length === 0) return null
   const [x, y, z] = point as [number, number, number]
   const least = (1 - slack) ** 2
@@ -26,7 +30,9 @@ export function nearestOn(
   const found: [number, number, number] = [0, 0, 0]
   const place: [number, number, number] = [0, 0, 0]
   const stack: number[] = [0, sizes.length - 1, 0]
+  let visits = 0
   while (stack.length > 0) {
+    visits++
     const n = stack.pop()!
     const level = stack.pop()!
     if (stack.pop()! >= best * least) continue
@@ -64,6 +70,7 @@ export function nearestOn(
       stack[to + 2] = child
     }
   }
+  surface.visits += visits
   return triangle < 0 ? null : { triangle, distance: Math.sqrt(best), at: found }
 }
 
@@ -120,8 +127,7 @@ export function placeOnTriangle(
     // The third side runs from u to v: u + k (v - u).
     const across = uu - 2 * uv + vv
     const k = across > 0 ? clamped((vw - uw + uu - uv) / across) : 0
-    const third =
-      (1 - k) * (1 - k) * uu + 2 * k * (1 - k) * uv + k * k * vv - 2 * ((1 - k) * uw + k * vw)
+    const third = (1 - k) * (1 - k) * uu + 2 * k * (1 - k) * uv + k * k * vv - 2 * ((1 - k) * uw + k * vw)
     if (third < least) {
       s = 1 - k
       t = k
