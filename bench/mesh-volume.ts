@@ -11,6 +11,8 @@ import { buildBoxTree } from '../src/engine/piece/mesh/box-tree.ts'
 import { findCrossings } from '../src/engine/piece/mesh/crossings.ts'
 import { findEdges, findShells, isClosed } from '../src/engine/piece/mesh/edges.ts'
 import { measureModel, readModel, volumeOf, weldExactly } from '../src/engine/piece/mesh/index.ts'
+import { probeInward } from '../src/engine/piece/mesh/rays.ts'
+import { thicknessOf } from '../src/engine/piece/mesh/thickness.ts'
 
 const AROUND = 1000
 const SECTION = 500
@@ -45,6 +47,9 @@ for (let round = 0; round < ROUNDS; round++) {
   const tree = time('tree of boxes', () => buildBoxTree(welded))
   const found = time('crossings', () => findCrossings(welded, tree, map.shellOf, map.count, 3e-6, 5e-3))
   if (found.selfPairs > 0 || !found.complete) throw new Error('the ring should not cross itself')
+  const probes = probeInward(welded, tree, 1000, 3e-6)
+  const thick = time('thickness', () => thicknessOf(welded, tree, probes))
+  if (!(Math.abs((thick?.p95 ?? 0) - 10) < 0.3)) throw new Error('the ring should be 10 mm thick')
 }
 time('measureModel, all of it', () => measureModel(readFileSync(file), 'ring.stl'))
 rmSync(folder, { recursive: true })

@@ -69,6 +69,16 @@ test.each(['clasp.stl', 'tag.3mf'])('%s is closed, clean, and the very file that
   expect(named).toEqual([createHash('sha256').update(bytes).digest('hex')])
 })
 
+test.each(['clasp.stl', 'tag.3mf'])('%s, measured, is as thick as calipers find it', (file) => {
+  const piece = readPour('cloak-clasp.json').pieces.find(
+    ({ source }) => source.from === 'mesh' && source.file === file,
+  )
+  const calipers = piece?.source.calipers
+  if (calipers === undefined) throw new Error('the demo gives calipers')
+  const thickest = measureModel(bytesOf(file), file, { units: 'mm' }).thickness_mm?.p95 ?? Number.NaN
+  expect(Math.abs(thickest / calipers.thickest_mm - 1)).toBeLessThan(0.2)
+})
+
 test('the clasp and the tag are as big as they were drawn', () => {
   // 58 x 44 x 4 mm and 27.4 x 32.5 x 2.1 mm are what the drawing says; a 1.4 to 1.8 mm ground over the oval
   // is 2.8 to 3.6 cm3, and relief, border and seat wall together add less than 1 mm to it

@@ -118,7 +118,7 @@ function inText(model: MeasuredModel): string {
   if (model.extents_mm) lines.push(`  size ${model.extents_mm.map(number).join(' x ')} mm`)
   if (model.thickness_mm)
     lines.push(
-      `  nine tenths of it between ${number(model.thickness_mm.p05)} and ${number(model.thickness_mm.p95)} mm thick, by ${model.thickness_mm.samples} rays`,
+      `  nine tenths of it between ${number(model.thickness_mm.p05)} and ${number(model.thickness_mm.p95)} mm thick, by ${model.thickness_mm.samples} balls that just fit inside`,
     )
   for (const { level, what, where, remedy } of model.problems)
     lines.push(`  ${level}: ${what}`, `    where: ${where}`, `    what to do: ${remedy}`)

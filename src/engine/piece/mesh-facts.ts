@@ -6,7 +6,7 @@ export interface MeshFacts {
   readonly volume_mm3: number | null
   readonly area_mm2: number | null
   readonly bounds_mm: { readonly min: readonly number[]; readonly max: readonly number[] } | null
-  /** 5th and 95th percentile of local thickness by inward rays */
+  /** 5th and 95th percentile, over the surface, of the diameter of the largest ball that fits inside there */
   readonly thickness_mm: { readonly thinnest: number; readonly thickest: number } | null
   readonly problems: readonly { readonly what: string; readonly where: string; readonly remedy: string }[]
 }

@@ -198,7 +198,7 @@ const weighOne = (
             value,
             u: value * 0.06,
             kind: 'usual',
-            source: `thickness sampled by rays through ${source.file}`,
+            source: `sampled by the balls that just fit inside ${source.file}`,
           })
         thickest = sampled('thickest', thick)
         thinnest = sampled('thinnest', thin)

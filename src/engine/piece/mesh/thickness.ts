@@ -1,6 +1,6 @@
 import type { BoxTree } from './box-tree.ts'
 import type { TriangleMesh } from './model-reading.ts'
-import { type Nearest, nearestOn, type SearchedMesh } from './nearest.ts'
+import { nearestOn, type SearchedMesh } from './nearest.ts'
 import type { Probe } from './rays.ts'
 
 /**
@@ -17,7 +17,7 @@ import type { Probe } from './rays.ts'
  * under less than a twentieth of the surface is not seen in either; where walls meet, the lump at the
  * junction counts as a section of its own, 1.17 times the wall at a square corner.
  * A faceted surface reads its facets: a round bar of 24 sides 0.9 % under its diameter. Each ball may pass
- * through the surface by half a hundredth of its radius.
+ * through the surface by a hundredth of its radius.
  */
 export type Thickness = {
   p05: number
@@ -35,18 +35,17 @@ type Ball = { centre: Vector; radius: number; touch: Vector; other: Vector | nul
 type Vector = readonly [number, number, number]
 
 /** How far a ball may pass through the surface, as a share of its radius: more than the bend of fine facets. */
-const SLACK = 0.005
+const SLACK = 0.01
 const MOST_SHRINKS = 40
 const MOST_ROLLS = 60
-/** A ball is held where its touching points cannot be seen from one side within 60 degrees of the same direction. */
+/** Cosine of half the least angle, seen from the centre, between two touching points that hold a ball: 120 degrees. */
 const HELD = 0.5
 const LEAST_GAIN = 1.01
 const LEAST_STEP = 1 / 16
-const MOST_TOUCHES = 8
 const MOST_DOUBLINGS = 40
 const LOOSE = 0.03
 /** Boxes of the tree looked into, in all: a count, not a time, so that the answer is always the same. */
-const MOST_VISITS = 3e6
+const MOST_VISITS = 2e6
 const LEAST_SAMPLES = 24
 
 export function thicknessOf(mesh: TriangleMesh, tree: BoxTree, probes: readonly Probe[]): Thickness | null {
@@ -107,29 +106,23 @@ function shrink(surface: SearchedMesh, touch: Vector, inward: Vector, radius: nu
 }
 
 /**
- * A larger ball, reached by moving away from all the points where this one touches.
+ * A larger ball, reached by moving away from the points where this one touches.
  * @returns null where the ball is held, or cannot grow
  */
 function rollOut(surface: SearchedMesh, { centre, radius, touch, other }: Ball): Ball | null {
   if (!other) return null
-  const touches = [towards(centre, touch), towards(centre, other)]
-  for (;;) {
-    const middle = nearestInHull(touches)
-    const lean = Math.sqrt(dot(middle, middle))
-    if (lean <= HELD) return null
-    const away: Vector = [-middle[0] / lean, -middle[1] / lean, -middle[2] / lean]
-    let stop: Nearest | null = null
-    // A step shorter than the radius ends inside the ball, so inside the metal.
-    for (let step = 0.9; step >= LEAST_STEP; step /= 2) {
-      const next = add(centre, away, step * radius)
-      // Whether anything hinders is asked loosely: about the middle of a ball of facets, all are as near.
-      stop = nearestOn(surface, next, radius * LEAST_GAIN, LOOSE)
-      if (!stop) return growAbout(surface, next)
-    }
-    if (!stop || touches.length === MOST_TOUCHES) return null
-    // What hinders the shortest step is touched too.
-    touches.push(towards(centre, stop.at))
+  const middle = add(towards(touch, centre), towards(other, centre), 1)
+  const size = Math.sqrt(dot(middle, middle))
+  // Half of it is the cosine of half the angle between the two, and how fast the ball grows on its way.
+  if (size / 2 <= HELD) return null
+  const away: Vector = [middle[0] / size, middle[1] / size, middle[2] / size]
+  // A step shorter than the radius ends inside the ball, so inside the metal.
+  for (let step = 0.9; step >= LEAST_STEP; step /= 2) {
+    const next = add(centre, away, step * radius)
+    // Whether anything hinders is asked loosely: about the middle of a ball of facets, all are as near.
+    if (!nearestOn(surface, next, radius * LEAST_GAIN, LOOSE)) return growAbout(surface, next)
   }
+  return null
 }
 
 /** The largest ball that touches where the surface is nearest to `middle`, on the line through both. */
@@ -144,32 +137,6 @@ function growAbout(surface: SearchedMesh, middle: Vector): Ball | null {
     if (ball.other) return ball
   }
   return null
-}
-
-/** The point nearest to the origin in the hull of some unit vectors, by steps towards the one least along it. */
-function nearestInHull(points: readonly Vector[]): Vector {
-  let [x, y, z] = points[0]!
-  for (let k = 0; k < 60; k++) {
-    let worst = points[0]!
-    let least = Infinity
-    for (const p of points) {
-      const along = p[0] * x + p[1] * y + p[2] * z
-      if (along < least) {
-        least = along
-        worst = p
-      }
-    }
-    const size = x * x + y * y + z * z
-    if (size - least <= 1e-4) break
-    const dx = worst[0] - x
-    const dy = worst[1] - y
-    const dz = worst[2] - z
-    const share = Math.min(1, (size - least) / (dx * dx + dy * dy + dz * dz))
-    x += share * dx
-    y += share * dy
-    z += share * dz
-  }
-  return [x, y, z]
 }
 
 function inwardOf({ positions, corners }: TriangleMesh, triangle: number): Vector {
