@@ -31,7 +31,7 @@ const facts: MeshFacts = {
   volume_mm3: 3960,
   area_mm2: 5200,
   bounds_mm: { min: [0, 0, 0], max: [58, 44, 4] },
-  thickness_mm: { thinnest: 1.8, thickest: 2.6 },
+  thickness_mm: { thinnest: 1.8, usual: 2.1, thickest: 2.6 },
   problems: [],
 }
 

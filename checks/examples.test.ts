@@ -2,7 +2,7 @@ import { createHash } from 'node:crypto'
 import { readdirSync, readFileSync } from 'node:fs'
 import { expect, test } from 'vitest'
 import { type PourFile, pourFileSchema, readDocument } from '../src/engine/documents/index.ts'
-import { type MeshFacts, meshKey } from '../src/engine/piece/index.ts'
+import { factsOf, type MeshFacts, meshKey } from '../src/engine/piece/index.ts'
 import { measureModel } from '../src/engine/piece/mesh/index.ts'
 import { type Plan, planPour } from '../src/engine/plan.ts'
 import { METRIC, writeWords } from '../src/engine/quantity/index.ts'
@@ -24,12 +24,7 @@ const planOf = ({ shop, ...pour }: PourFile): Plan => {
   for (const { source } of pour.pieces) {
     const key = meshKey(source)
     if (source.from !== 'mesh' || key === undefined) continue
-    const { thickness_mm, ...measure } = measureModel(bytesOf(source.file), source.file, source)
-    meshes[key] = {
-      ...measure,
-      thickness_mm: thickness_mm && { thinnest: thickness_mm.p05, thickest: thickness_mm.p95 },
-      problems: measure.problems.filter(({ level }) => level !== 'note'),
-    }
+    meshes[key] = factsOf(measureModel(bytesOf(source.file), source.file, source))
   }
   return planPour(shop, pour, { now: NOW, meshes })
 }

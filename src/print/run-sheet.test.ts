@@ -3,7 +3,7 @@ import { beforeAll, describe, expect, test } from 'vitest'
 import { type Pour, pourFileSchema, readDocument, type Shop } from '../engine/documents/index.ts'
 import { explain } from '../engine/explain.ts'
 import { sayClock, sayMoment } from '../engine/physics/schedule.ts'
-import { type MeshFacts, meshKey } from '../engine/piece/index.ts'
+import { factsOf, type MeshFacts, meshKey } from '../engine/piece/index.ts'
 import { measureModel } from '../engine/piece/mesh/index.ts'
 import { type Plan, planPour } from '../engine/plan.ts'
 import { METRIC, say, type UnitChoice, writeWords } from '../engine/quantity/index.ts'
@@ -28,11 +28,7 @@ const planOf = ({ pour, shop }: { pour: Pour; shop: Shop }): Plan => {
     const key = meshKey(source)
     if (source.from !== 'mesh' || key === undefined) continue
     const bytes = new Uint8Array(readFileSync(new URL(source.file, folder)))
-    const { thickness_mm, ...measure } = measureModel(bytes, source.file, source)
-    meshes[key] = {
-      ...measure,
-      thickness_mm: thickness_mm && { thinnest: thickness_mm.p05, thickest: thickness_mm.p95 },
-    }
+    meshes[key] = factsOf(measureModel(bytes, source.file, source))
   }
   return planPour(shop, pour, { now: NOW, meshes })
 }

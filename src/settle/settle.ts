@@ -1,7 +1,7 @@
 import { type ChargeAnswer, type LinearSolver, makeUpCharge } from '../engine/charge/make-up/index.ts'
 import type { Piece, Pour, Shop } from '../engine/documents/index.ts'
-import { type ModelMeasure, measureModel, type Solids } from '../engine/piece/mesh/index.ts'
-import type { MeshFacts } from '../engine/piece/mesh-facts.ts'
+import { measureModel, type Solids } from '../engine/piece/mesh/index.ts'
+import { factsOf, type MeshFacts } from '../engine/piece/mesh-facts.ts'
 import { type Plan, planPour } from '../engine/plan.ts'
 
 type MeshSource = Extract<Piece['source'], { from: 'mesh' }>
@@ -17,20 +17,6 @@ export interface SlowWork {
   readonly loadSolids: () => Promise<Solids>
   readonly loadSolver: () => Promise<LinearSolver>
 }
-
-/** What the plan takes from a measured model; notes are left out, since they ask nothing of the caster. */
-export const factsOf = (measure: ModelMeasure): MeshFacts => ({
-  volume_mm3: measure.volume_mm3,
-  area_mm2: measure.area_mm2,
-  bounds_mm: measure.bounds_mm,
-  thickness_mm:
-    measure.thickness_mm === null
-      ? null
-      : { thinnest: measure.thickness_mm.p05, thickest: measure.thickness_mm.p95 },
-  problems: measure.problems
-    .filter((problem) => problem.level !== 'note')
-    .map(({ what, where, remedy }) => ({ what, where, remedy })),
-})
 
 const measure = async (source: MeshSource, work: SlowWork): Promise<MeshFacts> => {
   const found = await work.readModel(source)

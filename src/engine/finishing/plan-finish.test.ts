@@ -1,6 +1,7 @@
 import fc from 'fast-check'
 import { expect, test } from 'vitest'
 import { openRoots, type Piece, type Pour, pourSchema, type Shop, withPath } from '../documents/index.ts'
+import { quantitiesOf } from '../explain.ts'
 import { usualShop } from '../materials/index.ts'
 import { type Quantity, reworked, root, type Unit } from '../quantity/index.ts'
 import { type FinishInput, planFinish } from './index.ts'
@@ -83,7 +84,7 @@ const movedBothWays = (
   target: Quantity,
   afresh: (path: string, documentValue: number) => Quantity | undefined,
 ): [through: number, fresh: number, path: string][] =>
-  [...target.slopes.keys()].flatMap((from) => {
+  [...quantitiesOf(target).values()].flatMap((from) => {
     if (from.path === undefined) return []
     const scale = from.documentScale ?? 1
     const offset = from.documentOffset ?? 0

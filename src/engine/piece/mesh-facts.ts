@@ -6,10 +6,45 @@ export interface MeshFacts {
   readonly volume_mm3: number | null
   readonly area_mm2: number | null
   readonly bounds_mm: { readonly min: readonly number[]; readonly max: readonly number[] } | null
-  /** 5th and 95th percentile, over the surface, of the diameter of the largest ball that fits inside there */
-  readonly thickness_mm: { readonly thinnest: number; readonly thickest: number } | null
+  /** 5th, 50th and 95th percentile, over the surface, of the diameter of the largest ball that fits inside there */
+  readonly thickness_mm: {
+    readonly thinnest: number
+    readonly usual: number
+    readonly thickest: number
+  } | null
   readonly problems: readonly { readonly what: string; readonly where: string; readonly remedy: string }[]
 }
+
+/** A measured model, as `piece/mesh` answers it or a server hands it on; as much as the plan reads of it. */
+export interface MeasuredShape {
+  readonly volume_mm3: number | null
+  readonly area_mm2: number | null
+  readonly bounds_mm: MeshFacts['bounds_mm']
+  readonly thickness_mm?: { readonly p05: number; readonly median: number; readonly p95: number } | null
+  readonly problems: readonly {
+    readonly level?: 'note' | 'check' | 'stop'
+    readonly what: string
+    readonly where: string
+    readonly remedy: string
+  }[]
+}
+
+/** What the plan takes from a measured model; notes are left out, since they ask nothing of the caster. */
+export const factsOf = (measure: MeasuredShape): MeshFacts => ({
+  volume_mm3: measure.volume_mm3,
+  area_mm2: measure.area_mm2,
+  bounds_mm: measure.bounds_mm,
+  thickness_mm: measure.thickness_mm
+    ? {
+        thinnest: measure.thickness_mm.p05,
+        usual: measure.thickness_mm.median,
+        thickest: measure.thickness_mm.p95,
+      }
+    : null,
+  problems: measure.problems
+    .filter((problem) => problem.level !== 'note')
+    .map(({ what, where, remedy }) => ({ what, where, remedy })),
+})
 
 /** The key under which a piece's mesh measure is handed in; undefined when the piece is no mesh. */
 export const meshKey = (source: Piece['source']): string | undefined =>

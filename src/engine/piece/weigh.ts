@@ -76,6 +76,9 @@ export const scaleSpread = (resolution_g: number): number => resolution_g / 1000
 
 const CALIPER_U = 0.03e-3
 
+/** Midway between a bar's quarter and a plate's half, nearer the bar: a plate is the safe reading. */
+const BAR_SHARE = 0.33
+
 const letterOf = (index: number): string =>
   index < 26
     ? String.fromCharCode(65 + index)
@@ -202,7 +205,12 @@ const weighOne = (
           })
         thickest = sampled('thickest', thick)
         thinnest = sampled('thinnest', thin)
-        if (facts.area_mm2 !== null && facts.volume_mm3 / facts.area_mm2 / 1000 < 0.34 * thick)
+        // volume over surface is near half the usual thickness in a plate and a quarter of it in a bar or ring;
+        // against the thickest place a plate with a thin ground would pass for a bar, and get too thin a sprue
+        if (
+          facts.area_mm2 !== null &&
+          facts.volume_mm3 / facts.area_mm2 < BAR_SHARE * facts.thickness_mm.usual
+        )
           section = 'bar'
       }
       for (const problem of facts.problems)

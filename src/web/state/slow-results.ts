@@ -1,9 +1,9 @@
 import { useEffect, useReducer, useRef } from 'react'
 import type { ChargeAnswer } from '../../engine/charge/make-up/index.ts'
-import type { MeshFacts } from '../../engine/piece/mesh-facts.ts'
+import { factsOf, type MeshFacts } from '../../engine/piece/mesh-facts.ts'
 import type { Plan } from '../../engine/plan.ts'
 import { measureModel, workOutMakeUp } from './api.ts'
-import { factsOf, type ModelAnswer } from './model-facts.ts'
+import type { ModelAnswer } from './model-facts.ts'
 
 export interface SlowResults {
   readonly meshes: Readonly<Record<string, MeshFacts>>
