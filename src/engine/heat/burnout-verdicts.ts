@@ -11,6 +11,7 @@ import {
 } from '../quantity/index.ts'
 import type { Burnout, BurnoutInput } from './burnout.ts'
 import { drains, type LaidProgram, type Mould, outsideSizes } from './program.ts'
+import { CARBON_BURNS } from './rule.ts'
 
 type Plan = Omit<Burnout, 'answer'>
 
@@ -257,13 +258,13 @@ const judgeClean = (plan: Plan, laid: LaidProgram): Verdict => {
     ? {
         ...base,
         verdict: 'pass',
-        reason: say`The middle is dry some ${core.coreDry} after switching on (at the latest ${timeOf(core.coreDry.high)}), and stands above 600 °C for at least ${timeOf(burns)} of the top hold. Look all the same: white at the sprue, no grey, no smell.`,
+        reason: say`The middle is dry some ${core.coreDry} after switching on (at the latest ${timeOf(core.coreDry.high)}), and stands above ${temperatureOf(CARBON_BURNS)} for at least ${timeOf(burns)} of the top hold. Look all the same: white at the sprue, no grey, no smell.`,
         remedy: [],
       }
     : {
         ...base,
         verdict: 'check',
-        reason: say`The middle may reach 600 °C only ${timeOf(core.coreHot.high)} after switching on, which leaves ${timeOf(Math.max(0, burns))} at the top to burn the carbon off. Grey at the sprue means carbon, and gas in the metal.`,
+        reason: say`The middle may reach ${temperatureOf(CARBON_BURNS)} only ${timeOf(core.coreHot.high)} after switching on, which leaves ${timeOf(Math.max(0, burns))} at the top to burn the carbon off. Grey at the sprue means carbon, and gas in the metal.`,
         remedy: say`Climb more gently or hold longer before the top.`,
         where: '/shop/rules/gentleRise_C_h',
       }
@@ -278,7 +279,7 @@ const judgeSettled = (plan: Plan): Verdict[] => {
       ? {
           ...base,
           verdict: 'pass',
-          reason: say`The core stands within ten degrees of ${castingTemperature} within ${timeOf(settle.high)} of the soak, by the reckoning; ${soak} is given.`,
+          reason: say`The core stands within ${degrees(10)} of ${castingTemperature} within ${timeOf(settle.high)} of the soak, by the reckoning; ${soak} is given.`,
           remedy: [],
         }
       : {
