@@ -50,7 +50,9 @@ export const Figure = ({ of, id, as, range, bare, byRule }: FigureProps) => {
   const units = useUnits()
   if (of === undefined) {
     const last = id === undefined || !working ? undefined : before(id)
-    if (last === undefined) return <span className="muted">open</span>
+    // nothing is open about a figure whose model is still on the scale
+    const measuring = plan.wanted.some((wanted) => wanted.kind === 'mesh')
+    if (last === undefined) return <span className="muted">{measuring ? 'being worked out' : 'open'}</span>
     const { lead, value, label } = written(last, units, as)
     return (
       <span className="old">
