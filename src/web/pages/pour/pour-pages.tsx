@@ -1,4 +1,4 @@
-import { type ComponentType, lazy, useEffect, useMemo, useRef } from 'react'
+import { type ComponentType, lazy, Suspense, useEffect, useMemo, useRef } from 'react'
 import { useLocation } from 'wouter'
 import type { Part } from '../../../engine/quantity/answer.ts'
 import { Foot } from '../../parts/foot.tsx'
@@ -63,6 +63,12 @@ const KeyList = ({ list }: { list: React.RefObject<HTMLDialogElement | null> }) 
   </dialog>
 )
 
+const Fetching = () => (
+  <div className="part-page" aria-busy="true">
+    <p className="muted opening">Opening.</p>
+  </div>
+)
+
 const Views = ({ part }: { part: string | undefined }) => {
   const { pourId = '' } = useDocuments()
   const pour = usePour()
@@ -122,7 +128,10 @@ const Views = ({ part }: { part: string | undefined }) => {
         ) : Page === undefined ? (
           <PlanPage />
         ) : (
-          <Page />
+          // the title, the rule and the foot stay while a part is fetched
+          <Suspense fallback={<Fetching />}>
+            <Page />
+          </Suspense>
         )}
       </main>
       <div className="tail" />
