@@ -1,0 +1,132 @@
+import type { Locator, Page } from 'playwright-core'
+import { expect } from 'vitest'
+import type { Pour } from '../src/engine/documents/pour.ts'
+
+export const PARTS = [
+  'pieces',
+  'flask',
+  'freeze',
+  'charge',
+  'price',
+  'mix',
+  'burnout',
+  'spin',
+  'quench',
+  'finish',
+] as const
+
+const escaped = (text: string): string => text.replace(/[.*+?^${}()|[\]\\]/g, '\\$&')
+
+/** The page shows its plan, nothing in it is still being worked out, and everything is kept. */
+export const settle = async (page: Page): Promise<void> => {
+  await page.waitForFunction(() => {
+    const main = document.querySelector('main')
+    if (main === null || document.querySelector('[aria-busy=true]') !== null) return false
+    const said = [...document.querySelectorAll('[role=status]')].map((status) => status.textContent)
+    const unfinished = /being (measured|worked out)|Measuring |Working the plan out/
+    return main.textContent.trim() !== '' && !said.includes('Keeping') && !unfinished.test(main.textContent)
+  })
+}
+
+/** The pour whose pages stand open. */
+export const pourId = (page: Page): string => {
+  const id = /\/pours\/([0-9a-f-]{36})/.exec(page.url())?.[1]
+  if (id === undefined) throw new Error(`${page.url()} is no pour`)
+  return id
+}
+
+/** Opens a page of the same pour by its address: a part, `go`, or the plan itself. */
+export const turnTo = async (page: Page, part: string): Promise<void> => {
+  await page.goto(new URL(`/pours/${pourId(page)}/${part}`.replace(/\/$/, ''), page.url()).href)
+  await settle(page)
+}
+
+export const openDemo = async (page: Page, url: string): Promise<void> => {
+  await page.goto(url)
+  await page.getByRole('button', { name: 'Open the demo' }).click()
+  await page.waitForURL(/\/pours\//)
+  await settle(page)
+}
+
+/** A figure of the plan, whichever way it may be pressed: by what it is of. */
+export const figureOf = (within: Page | Locator, title: string): Locator =>
+  within.getByRole('button', { name: new RegExp(`^${escaped(title)}: `) }).first()
+
+/** What a figure says, with its unit as far as its name tells it. */
+export const readFigure = async (within: Page | Locator, title: string): Promise<string> => {
+  const name = await figureOf(within, title).getAttribute('aria-label')
+  return (name ?? '')
+    .slice(title.length + 2)
+    .replace(/\s*,\s(change|what it rests on)$/, '')
+    .trim()
+}
+
+/** What stands there, hidden words too, with single spaces. */
+export const textOf = async (what: Locator): Promise<string> =>
+  ((await what.textContent()) ?? '').replace(/\s+/g, ' ')
+
+/** The number of a figure: `1,300 °F` gives 1300. */
+export const numberIn = (text: string): number => {
+  const found = /-?[\d,]*\.?\d+/.exec(text)
+  return found === null ? Number.NaN : Number(found[0].replaceAll(',', ''))
+}
+
+/** Waits until a figure says something else than it said before, and gives what it says. */
+export const changedFrom = async (page: Page, title: string, before: string): Promise<string> => {
+  await expect.poll(() => readFigure(page, title)).not.toBe(before)
+  return readFigure(page, title)
+}
+
+/** Presses a figure that may be changed in place and types another. */
+export const change = async (page: Page, title: string, value: string): Promise<void> => {
+  await figureOf(page, title).click()
+  await page.getByRole('textbox', { name: title, exact: true }).fill(value)
+}
+
+/** One of the choices in the head; on a phone they lie under the units in use. */
+export const chooseInHead = async (page: Page, choice: string): Promise<void> => {
+  const head = page.getByRole('banner')
+  const button = head.getByRole('button', { name: choice, exact: true })
+  if (!(await button.isVisible())) await head.locator('summary').click()
+  await button.click()
+}
+
+export const storedPour = async (page: Page): Promise<Pour> => {
+  const answer = await page.request.get(new URL(`/api/pours/${pourId(page)}`, page.url()).href)
+  return ((await answer.json()) as { pour: Pour }).pour
+}
+
+export interface OwnWax {
+  readonly mass: string
+  /** length, width, height, thickest, thinnest; in the unit the page shows */
+  readonly calipers?: readonly [string, string, string, string, string]
+  readonly name?: string
+}
+
+const CALIPERS = ['Length', 'Width', 'Height', 'Thickest section', 'Thinnest section'] as const
+
+/** Counts what a person has to do: each field filled in and each thing pressed is one entry. */
+export class Entries {
+  count = 0
+  async press(what: Locator): Promise<void> {
+    this.count += 1
+    await what.click()
+  }
+  async fill(what: Locator, text: string): Promise<void> {
+    this.count += 1
+    await what.fill(text)
+  }
+}
+
+/** From the first page to the plan of one weighed wax. */
+export const planOwnWax = async (page: Page, wax: OwnWax, entries = new Entries()): Promise<void> => {
+  const start = page.getByRole('link', { name: /^(Start|Plan) a pour$/ })
+  await entries.press(start)
+  await entries.fill(page.getByRole('textbox', { name: /^Wax on the scale/ }), wax.mass)
+  for (const [index, text] of (wax.calipers ?? []).entries())
+    await entries.fill(page.getByRole('textbox', { name: new RegExp(`^${CALIPERS[index]}, `) }), text)
+  if (wax.name !== undefined) await entries.fill(page.getByRole('textbox', { name: /^Name/ }), wax.name)
+  await entries.press(page.getByRole('button', { name: 'Plan it' }))
+  await page.waitForURL(/\/pours\/[0-9a-f-]{36}/)
+  await settle(page)
+}

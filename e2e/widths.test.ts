@@ -1,0 +1,90 @@
+import type { Browser } from 'playwright-core'
+import { afterAll, beforeAll, describe, expect, test } from 'vitest'
+import { sidewaysOf } from './access.ts'
+import { type App, startApp } from './app.ts'
+import { openBrowser, type Visit, visit } from './browser.ts'
+import { chooseInHead, figureOf, openDemo, PARTS, pourId, settle } from './steps.ts'
+
+/** 320 is a screen of 1280 at 400 in 100. */
+const WIDTHS = [320, 390, 834, 1024, 1440] as const
+
+describe('no page moves sideways', () => {
+  let app: App
+  let browser: Browser
+  let someone: Visit
+  let pour = ''
+  beforeAll(async () => {
+    ;[app, browser] = await Promise.all([startApp(), openBrowser()])
+    someone = await visit(browser, { width: 1440, height: 900 })
+    await someone.page.goto(app.url)
+  })
+  afterAll(async () => {
+    await browser?.close()
+    await app?.stop()
+  })
+
+  const movingAt = async (pages: readonly string[]): Promise<string[]> => {
+    const { page } = someone
+    const found: string[] = []
+    for (const where of pages) {
+      await page.setViewportSize({ width: 1440, height: 900 })
+      await page.goto(new URL(where, app.url).href)
+      await settle(page)
+      for (const width of WIDTHS) {
+        await page.setViewportSize({ width, height: width < 700 ? 844 : 900 })
+        const { by, past } = await sidewaysOf(page)
+        if (by > 0) found.push(`${where} at ${width}: by ${by} px, ${past.join(' | ')}`)
+      }
+    }
+    return found
+  }
+
+  test('with the longest units in the head', async () => {
+    const { page } = someone
+    await settle(page)
+    for (const choice of ['mm', '°F', 'oz t']) await chooseInHead(page, choice)
+    for (const width of WIDTHS) {
+      await page.setViewportSize({ width, height: 900 })
+      expect(await sidewaysOf(page), `at ${width}`).toEqual({ by: 0, past: [] })
+    }
+  })
+
+  test('before there is a pour', async () => {
+    expect(await movingAt(['/', '/pours/new'])).toEqual([])
+  })
+
+  test('with the demo, on every page', async () => {
+    await openDemo(someone.page, app.url)
+    pour = `/pours/${pourId(someone.page)}`
+    const pages = ['/', '/metal', '/shop', pour, ...[...PARTS, 'go'].map((part) => `${pour}/${part}`)]
+    expect(await movingAt(pages)).toEqual([])
+  })
+
+  test('with an explanation open', async () => {
+    const { page } = someone
+    const found: string[] = []
+    for (const width of WIDTHS) {
+      await page.setViewportSize({ width, height: 844 })
+      await page.goto(new URL(pour, app.url).href)
+      await settle(page)
+      await figureOf(page.getByRole('main'), 'Powder').click()
+      await page.getByRole('dialog', { name: 'What it rests on' }).waitFor()
+      const { by, past } = await sidewaysOf(page)
+      if (by > 0) found.push(`at ${width}: by ${by} px, ${past.join(' | ')}`)
+    }
+    expect(found).toEqual([])
+    expect(someone.faults).toEqual([])
+  })
+
+  test('though the rule does, on a phone, with the part in hand in sight', async () => {
+    const { page } = someone
+    await page.setViewportSize({ width: 390, height: 844 })
+    await page.goto(new URL(`${pour}/quench`, app.url).href)
+    await settle(page)
+    const rule = page.getByRole('navigation', { name: 'The pour, in order' })
+    expect(await rule.evaluate((one) => one.scrollWidth > one.clientWidth)).toBe(true)
+    const box = await rule.locator('[aria-current=step]').boundingBox()
+    expect(box?.x).toBeGreaterThanOrEqual(0)
+    expect((box?.x ?? 390) + (box?.width ?? 0)).toBeLessThanOrEqual(390)
+  })
+})
