@@ -54,7 +54,7 @@ module.exports = {
       from: { path: '^src/engine/', pathNot: test },
       to: {
         dependencyTypes: ['npm', 'npm-dev', 'npm-optional', 'npm-peer', 'npm-no-pkg', 'npm-unknown'],
-        pathNot: 'node_modules/(zod|luxon|@types/luxon|jstat|fflate|saxes|@gltf-transform/core)/',
+        pathNot: 'node_modules/(zod|luxon|@types/luxon|fflate|saxes)/',
       },
     },
     {

@@ -20,7 +20,14 @@ export const runCharge = async (path: string, options: ChargeOptions): Promise<C
   const stop = plan.go.stops.some((one) => one.part === 'charge')
   if (options.json) {
     const { metal, charge, verdicts, currency } = planToJson(plan, units)
-    const answer = { metal, charge, currency, verdicts: verdicts.filter((one) => one.part === 'charge') }
+    const answer = {
+      kind: 'charge' as const,
+      version: 1 as const,
+      metal,
+      charge,
+      currency,
+      verdicts: verdicts.filter((one) => one.part === 'charge'),
+    }
     return { out: JSON.stringify(answer), exitStatus: stop ? 1 : 0 }
   }
   const { fineness, lines } = plan.charge

@@ -45,7 +45,13 @@ export const runPlan = async (path: string, options: PlanOptions): Promise<Comma
       printedAt: now,
       explanations: options.explain,
     })
-    await writeFile(options.pdf, sheet)
+    await writeFile(options.pdf, sheet).catch((error: NodeJS.ErrnoException) =>
+      refuse(
+        `--pdf ${options.pdf}`,
+        `can’t be written: ${error.code ?? error.message}`,
+        'give a path in a folder that is there',
+      ),
+    )
   }
   const out = options.json
     ? JSON.stringify({

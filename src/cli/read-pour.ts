@@ -14,7 +14,8 @@ const readJson = async (path: string): Promise<unknown> => {
     () => refuse(path, 'no such file', 'check the path'),
   )
   if (size > MOST_DOCUMENT_BYTES) refuse(path, 'far too big for a pour', 'give a pour file, not a model')
-  const text = await readFile(path, 'utf8')
+  // some editors begin a file with a byte-order mark, which is no part of the JSON
+  const text = (await readFile(path, 'utf8')).replace(/^\uFEFF/, '')
   try {
     return JSON.parse(text) as unknown
   } catch (error) {

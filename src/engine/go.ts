@@ -1,5 +1,15 @@
-import type { Pour, Shop } from './documents/index.ts'
-import { PARTS, type Part, type Problem, say, type Verdict } from './quantity/index.ts'
+import { type Alloy, type Pour, readStated, type Shop } from './documents/index.ts'
+import {
+  celsius,
+  PARTS,
+  type Part,
+  type Problem,
+  type Quantity,
+  say,
+  temperatureOf,
+  type Verdict,
+  type Words,
+} from './quantity/index.ts'
 
 /** A verdict as the go or no-go list shows it: with the reason the caster accepted it by, if any. */
 export interface JudgedVerdict extends Verdict {
@@ -49,8 +59,54 @@ export const judgeTrial = (shop: Shop): Verdict => {
       }
 }
 
+/** A casting time that the clocks skip or show twice is read one way, and the caster should know which. */
+export const judgeClocks = (note: Words | undefined): readonly Verdict[] =>
+  note === undefined
+    ? []
+    : [
+        {
+          id: 'burnout.clocks',
+          part: 'burnout',
+          verdict: 'check',
+          title: say`The clocks change at the casting time`,
+          reason: note,
+          remedy: say`choose a time well clear of the change, or accept it`,
+          where: '/pour/castAt',
+        },
+      ]
+
+/** Is the flask's heat one that casters use for this alloy at all? */
+export const judgeAim = (alloy: Alloy, aim: Quantity): readonly Verdict[] => {
+  const rows = [alloy.flask_C.light, alloy.flask_C.medium, alloy.flask_C.heavy].map(readStated)
+  const least = celsius(Math.min(...rows.map((row) => row.low)))
+  const most = celsius(Math.max(...rows.map((row) => row.high)))
+  if (aim.value >= least - 0.5 && aim.value <= most + 0.5) return []
+  const cold = aim.value < COLDEST_FLASK
+  return [
+    {
+      id: 'burnout.aim',
+      part: 'burnout',
+      verdict: cold ? 'stop' : 'check',
+      title: say`The flask’s heat is outside what casters use`,
+      reason: say`${alloy.name} is cast into flasks of ${temperatureOf(least)} to ${temperatureOf(most)}; ${aim} is asked.${cold ? ' Metal freezes in so cold a mould before it fills it.' : ''}`,
+      remedy: say`take a heat inside that, or accept it with a reason`,
+      where: '/pour/flask_C',
+    },
+  ]
+}
+
+/** A flask cooler than this is no hot mould at all: 200 °C. */
+const COLDEST_FLASK = 473.15
+
 /** Gaps that make every later number doubtful, so that nothing can be called ready. */
-const STOPPING = new Set(['mesh-without-volume', 'no-pieces', 'same-id-twice', 'not-in-shop', 'no-such-wax'])
+const STOPPING = new Set([
+  'mesh-without-volume',
+  'no-pieces',
+  'same-id-twice',
+  'not-in-shop',
+  'no-such-wax',
+  'moment-unreadable',
+])
 
 /** A gap in the plan is something to settle before the wax is spent. */
 const asVerdict = (problem: Problem): Verdict => ({

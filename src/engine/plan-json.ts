@@ -40,6 +40,12 @@ const celsiusOf = (quantity: Quantity | undefined): Interval | null =>
         high: tidy(toCelsius(quantity.high)),
       }
 
+/** Below this nobody knows the tail, and blunders dominate: no smaller chance is claimed. */
+const LEAST_CHANCE = 1e-6
+
+const chanceOf = (chance: Quantity | undefined): number | null =>
+  chance === undefined ? null : tidy(Math.max(LEAST_CHANCE, chance.value))
+
 const GRAMS = 1000
 const MM = 1000
 const MINUTES = 1 / 60
@@ -79,8 +85,8 @@ export const planToJson = (plan: Plan, choice: UnitChoice = METRIC) => {
       cavity_g: orNull(needed.cavity, GRAMS),
       charge_g: orNull(needed.needed, GRAMS),
       toWeigh_g: single(needed.toWeigh, GRAMS),
-      probabilityShort: single(needed.probabilityShort, 1),
-      probabilityButtonShort: single(needed.probabilityButtonShort, 1),
+      probabilityShort: chanceOf(needed.probabilityShort),
+      probabilityButtonShort: chanceOf(needed.probabilityButtonShort),
       blunders: needed.blunders.map((blunder) => ({
         id: blunder.id,
         words: writeWords(blunder.words, words),
@@ -196,7 +202,7 @@ export const planToJson = (plan: Plan, choice: UnitChoice = METRIC) => {
         words: writeWords(step.words, words),
       })),
       by: plan.burnout.core?.by ?? 'rule',
-      coreAtCast_C: celsiusOf(plan.burnout.core?.coreAtCast),
+      coreAtCast_C: celsiusOf(plan.burnout.coreAtCast),
       energy_kWh: orNull(plan.burnout.energy, 1 / 3.6e6),
       cost: single(plan.burnout.cost, 1),
     },

@@ -66,6 +66,8 @@ export const workOf = (pieces: readonly WeighedPiece[]): Work => {
 }
 
 export interface Conditions {
+  /** the flask's heat aimed at, before the kiln's doubt */
+  readonly aim: Quantity
   readonly castingTemperature: Quantity
   readonly ratio: Quantity
   readonly dryDensity: Quantity
@@ -137,10 +139,8 @@ export const readConditions = (
 ): Conditions => {
   const alloy = `/shop/alloys/${chosen.alloy}`
   const investment = `/shop/investments/${chosen.investment}`
-  const castingTemperature = mouldAtCasting(
-    { aim: aimOf(shop, roots, chosen, work), kilnOff: kilnOff(shop, chosen) },
-    { id: 'freeze.mould' },
-  )
+  const aim = aimOf(shop, roots, chosen, work)
+  const castingTemperature = mouldAtCasting({ aim, kilnOff: kilnOff(shop, chosen) }, { id: 'freeze.mould' })
   const ratio = roots.has('/pour/investment/waterRatio')
     ? roots.at('/pour/investment/waterRatio', 'Water to powder')
     : roots.at(`${investment}/waterRatio/${pour.investment.work}`, 'Water to powder')
@@ -165,6 +165,7 @@ export const readConditions = (
     { id: 'mould.dryDensity' },
   )
   return {
+    aim,
     castingTemperature,
     ratio,
     dryDensity: dry,

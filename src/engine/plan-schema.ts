@@ -50,7 +50,11 @@ const metal = z.strictObject({
   cavity_g: maybe,
   charge_g: maybe.describe('metal needed: cavity, least button that feeds, and what stays in the crucible'),
   toWeigh_g: number.nullable(),
-  probabilityShort: number.min(0).max(1).nullable(),
+  probabilityShort: number
+    .min(0)
+    .max(1)
+    .nullable()
+    .describe('never under 1e-6: below that blunders dominate and no smaller chance is claimed'),
   probabilityButtonShort: number.min(0).max(1).nullable(),
   blunders: z.array(z.strictObject({ id: text, words: text })),
 })
@@ -203,7 +207,14 @@ export const planJsonSchema = z.strictObject({
 })
 
 /** The JSON answer of `charge`. */
-export const chargeJsonSchema = z.strictObject({ metal, charge, currency: text, verdicts: z.array(verdict) })
+export const chargeJsonSchema = z.strictObject({
+  kind: z.literal('charge'),
+  version: z.literal(1),
+  metal,
+  charge,
+  currency: text,
+  verdicts: z.array(verdict),
+})
 
 const point = z.array(number).length(3)
 

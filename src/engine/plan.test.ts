@@ -245,6 +245,31 @@ describe('any plan', () => {
     const { go } = planPour(shop, accepted, given)
     expect(go.accepted.map((one) => one.id)).toContain('go.trial')
     expect(go.stops.map((one) => one.id)).toContain('charge.machine')
+    expect(go.accepted.map((one) => one.id)).not.toContain('charge.machine')
+  })
+
+  it('says which way a casting time that the clocks skip was read', () => {
+    const skipped = samplePour({ castAt: { weekday: 'sunday', time: '02:30' } })
+    const plan = planPour(shop, skipped, { now: Date.parse('2027-03-12T08:00:00-07:00') })
+    expect(plan.go.checks.map((one) => one.id)).toContain('burnout.clocks')
+    expect(planToJson(plan).castAt).toBe('2027-03-14T03:30:00-06:00')
+  })
+
+  it('asks about a flask far from what casters use, and gives no metal for an alloy it does not know', () => {
+    expect(planPour(shop, samplePour({ flask_C: 20 }), given).go.stops.map((one) => one.id)).toContain(
+      'burnout.aim',
+    )
+    const unknown = planPour(shop, samplePour({ alloy: 'unobtainium' }), given)
+    expect(unknown.pieces.castMass).toBeUndefined()
+    expect(unknown.needed.toWeigh).toBeUndefined()
+    expect(unknown.go.stops.map((one) => one.id)).toContain('problem.not-in-shop')
+  })
+
+  it('gives the core at casting with the kiln’s doubt in it', () => {
+    const { burnout } = planToJson(planPour(shop, six, given))
+    const width = (of: { low: number; high: number } | null): number => (of === null ? 0 : of.high - of.low)
+    expect(width(burnout.coreAtCast_C)).toBeGreaterThanOrEqual(width(burnout.castingTemperature_C) - 1e-6)
+    expect(width(burnout.coreAtCast_C)).toBeGreaterThan(5)
   })
 
   it('takes a casting moment in the past as a check, not an error', () => {

@@ -3,7 +3,7 @@ import type { ChargeAnswer } from './charge/make-up/index.ts'
 import { openRoots, type Pour, type Shop } from './documents/index.ts'
 import { type FinishAnswer, planFinish } from './finishing/index.ts'
 import { chooseFlask, type FlaskPlan, outsideOfFlask } from './flask/index.ts'
-import { type GoList, gatherVerdicts, goOrNoGo, judgeTrial } from './go.ts'
+import { type GoList, gatherVerdicts, goOrNoGo, judgeAim, judgeClocks, judgeTrial } from './go.ts'
 import { type Burnout, planBurnout, planQuench, type Quench } from './heat/index.ts'
 import { type Mix, planMix, stationPressure } from './investment/index.ts'
 import { type MeltAnswer, planMelt } from './melt/index.ts'
@@ -98,7 +98,13 @@ export const planPour = (shop: Shop, pour: Pour, given: Given): Plan => {
   const moment = resolveMoment(pour.castAt, given.now, shop.timeZone)
   const castAt = moment.ok ? moment.at : undefined
 
-  const pieces = weighPieces({ shop, pour, roots, alloyIndex: chosen.alloy, meshes })
+  const pieces = weighPieces({
+    shop,
+    pour,
+    roots,
+    alloyIndex: shop.alloys[chosen.alloy]?.id === pour.alloy ? chosen.alloy : undefined,
+    meshes,
+  })
   const work = workOf(pieces.pieces)
   const conditions = readConditions(shop, roots, pour, chosen, work)
 
@@ -335,7 +341,13 @@ export const planPour = (shop: Shop, pour: Pour, given: Given): Plan => {
     ...rooms.flatMap((room) => room.problems),
   ]
   const verdicts = gatherVerdicts(
-    [...rooms.flatMap((room) => room.verdicts), ...mould.verdicts, judgeTrial(shop)],
+    [
+      ...rooms.flatMap((room) => room.verdicts),
+      ...mould.verdicts,
+      ...(moment.ok ? judgeClocks(moment.note) : []),
+      ...judgeAim(alloy, conditions.aim),
+      judgeTrial(shop),
+    ],
     problems,
   )
   const wanted: Wanted[] = pieces.pieces

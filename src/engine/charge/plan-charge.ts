@@ -136,8 +136,13 @@ export const planCharge = (input: ChargeInput): ChargePlan => {
         part: 'charge',
         verdict: 'stop',
         title: say`The stock cannot make this charge`,
-        reason: say`${inWords(problem)}`,
-        remedy: say`${problem.remedy}`,
+        // a charge past anything a shop weighs is an earlier figure gone wrong, not a matter of lots
+        ...(problem.kind === 'bad-request'
+          ? {
+              reason: say`A charge of ${massOf(toWeigh.value)} is past what can be made up.`,
+              remedy: say`look at the weights, volumes and units of the pieces again`,
+            }
+          : { reason: say`${inWords(problem)}`, remedy: say`${problem.remedy}` }),
         where: '/shop/lots',
       })
     })

@@ -11,19 +11,66 @@ export type Reading<T> =
   | { readonly ok: true; readonly value: T }
   | { readonly ok: false; readonly problems: readonly DocumentProblem[] }
 
-const remedyFor = (code: string): string => {
-  switch (code) {
-    case 'unrecognized_keys':
-      return 'take the key out, or check its spelling against the published schema'
+const KINDS: Readonly<Record<string, string>> = {
+  number: 'a number',
+  int: 'a whole number',
+  string: 'text',
+  boolean: 'true or false',
+  object: 'an object',
+  array: 'a list',
+  record: 'an object',
+}
+
+/** A schema's finding as a person says it: what is wrong with the value, and what to do. */
+const inWords = (issue: z.core.$ZodIssue): Pick<DocumentProblem, 'what' | 'remedy'> => {
+  switch (issue.code) {
+    case 'invalid_type': {
+      const kind = KINDS[issue.expected] ?? `of the kind ${issue.expected}`
+      return issue.message.endsWith('received undefined')
+        ? { what: 'is missing', remedy: `give ${kind}` }
+        : { what: `is not ${kind}`, remedy: `give ${kind}; numbers are written without quotation marks` }
+    }
     case 'too_small':
+      return issue.origin === 'number' || issue.origin === 'int'
+        ? {
+            what: `must be ${issue.inclusive === false ? 'more than' : 'at least'} ${issue.minimum}`,
+            remedy: 'look at the figure and its unit, which is in the key',
+          }
+        : { what: `needs at least ${issue.minimum}`, remedy: 'fill it in' }
     case 'too_big':
-      return 'give a value inside the range named'
-    case 'invalid_type':
-      return 'give a value of the kind named; numbers are written without quotation marks'
+      return issue.origin === 'number' || issue.origin === 'int'
+        ? {
+            what: `must be ${issue.inclusive === false ? 'less than' : 'at most'} ${issue.maximum}`,
+            remedy: 'look at the figure and its unit, which is in the key',
+          }
+        : { what: `holds more than ${issue.maximum}`, remedy: 'shorten it' }
+    case 'unrecognized_keys':
+      return {
+        what: `has a key that is not known: ${issue.keys.join(', ')}`,
+        remedy: 'take it out, or check its spelling against the published schema',
+      }
+    case 'invalid_value':
+      return { what: `is none of ${issue.values.map(String).join(', ')}`, remedy: 'give one of those' }
+    case 'invalid_format':
+      return issue.format === 'datetime'
+        ? { what: 'is not a time with its offset', remedy: 'write it as 2030-11-14T15:30:00-07:00' }
+        : { what: 'is not written as it should be', remedy: formatRemedy(issue.pattern) }
+    case 'custom':
+      return { what: issue.message, remedy: 'put low, value and high in order' }
     default:
-      return 'compare with the published schema'
+      return {
+        what: issue.message.replace(/^Invalid input: /, ''),
+        remedy: 'compare with the published schema',
+      }
   }
 }
+
+const formatRemedy = (pattern: string | undefined): string =>
+  pattern?.includes('[0-5]\\d')
+    ? 'write a time of day as 15:30'
+    : pattern?.includes('A-Z')
+      ? 'write a currency as three capitals, such as USD'
+      : 'compare with the published schema'
 
 const flatten = (issues: readonly z.core.$ZodIssue[], at: readonly PropertyKey[]): DocumentProblem[] =>
   issues.flatMap((issue) => {
@@ -37,13 +84,7 @@ const flatten = (issues: readonly z.core.$ZodIssue[], at: readonly PropertyKey[]
       )[0]
       if (best !== undefined && best.length > 0) return flatten(best, path)
     }
-    return [
-      {
-        where: `/${path.map(String).join('/')}`,
-        what: issue.message.replace(/^Invalid input: /, ''),
-        remedy: remedyFor(issue.code),
-      },
-    ]
+    return [{ where: `/${path.map(String).join('/')}`, ...inWords(issue) }]
   })
 
 /** Reads a JSON value against a schema: the document, or everything wrong with it at once. */

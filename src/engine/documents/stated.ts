@@ -8,13 +8,22 @@ export const statedIn = (least: number, most: number) => {
   const number = z.number().min(least).max(most)
   return z.union([
     number,
-    z.strictObject({
-      value: number,
-      low: number.optional(),
-      high: number.optional(),
-      source: z.string().max(400).optional(),
-      measured: z.string().max(40).optional(),
-    }),
+    z
+      .strictObject({
+        value: number,
+        low: number.optional(),
+        high: number.optional(),
+        source: z.string().max(400).optional(),
+        measured: z.string().max(40).optional(),
+      })
+      .refine((stated) => (stated.low ?? stated.value) <= stated.value, {
+        path: ['low'],
+        message: 'the low end is above the value',
+      })
+      .refine((stated) => (stated.high ?? stated.value) >= stated.value, {
+        path: ['high'],
+        message: 'the high end is below the value',
+      }),
   ])
 }
 
@@ -30,15 +39,15 @@ export interface StatedFacts {
   readonly measured: boolean
 }
 
-/** The one reading of a stated number. An interval that does not hold its value is widened to it. */
+/** The one reading of a stated number; the schema has seen to it that the interval holds the value. */
 export const readStated = (stated: Stated): StatedFacts => {
   if (typeof stated === 'number')
     return { value: stated, low: stated, high: stated, source: undefined, measured: false }
   const { value } = stated
   return {
     value,
-    low: Math.min(stated.low ?? value, value),
-    high: Math.max(stated.high ?? value, value),
+    low: stated.low ?? value,
+    high: stated.high ?? value,
     source: stated.source,
     measured: stated.measured !== undefined,
   }

@@ -274,8 +274,7 @@ const between = (size: number, small: number, medium: number, large: number): nu
 }
 
 const SIZE = { unit: 'm2', valid: [RULE_SIZES.small * 0.3, RULE_SIZES.large * 1.2] } as const
-const TABLE =
-  'a supplier’s schedule quoted on a public forum (orchid.ganoksin.com/t/ideal-vacuum-casting-temperature/41426): 2½ × 2½, 3½ × 4 and 4 × 8 in flasks'
+const TABLE = 'a published supplier’s schedule for flasks of 2½ × 2½, 3½ × 4 and 4 × 8 in'
 
 export const middleHold = formula({
   name: 'middleHold',

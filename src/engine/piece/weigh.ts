@@ -67,7 +67,8 @@ export interface PiecesInput {
   readonly shop: Shop
   readonly pour: Pour
   readonly roots: Roots
-  readonly alloyIndex: number
+  /** undefined when the shop does not know the alloy: then nothing has a mass in metal */
+  readonly alloyIndex: number | undefined
   readonly meshes: Readonly<Record<string, MeshFacts>>
 }
 
@@ -254,7 +255,7 @@ const weighOne = (
 
   let castMass: Quantity | undefined
   let castMassAll: Quantity | undefined
-  if (volume !== undefined) {
+  if (volume !== undefined && input.alloyIndex !== undefined) {
     const density = roots.at(`/shop/alloys/${input.alloyIndex}/density_g_cm3`, 'Density of the metal')
     castMass = massOfMetal({ volume, density }, { id: `${id}.castMass`, title: `${piece.name}, as cast` })
     castMassAll =
@@ -334,6 +335,10 @@ const standInVerdict = (piece: Piece, index: number, volume: Quantity | undefine
   const box = length_mm * width_mm * height_mm * 1e-9
   const sizes = [length_mm, width_mm, height_mm].sort((a, b) => a - b)
   const [least = 0, middle = 0, most = 0] = sizes
+  const impossible = (reason: Verdict['reason'], remedy: Verdict['remedy']): Verdict => ({
+    ...disagree(reason, remedy),
+    verdict: 'stop',
+  })
   const disagree = (reason: Verdict['reason'], remedy: Verdict['remedy']): Verdict => ({
     ...base,
     verdict: 'check',
@@ -347,7 +352,7 @@ const standInVerdict = (piece: Piece, index: number, volume: Quantity | undefine
       say`look at the two entries again`,
     )
   if (volume.low > box)
-    return disagree(
+    return impossible(
       say`The wax weighs more than a solid block of its outside sizes would: ${{ value: volume.value, unit: 'm3' }} in a box of ${{ value: box, unit: 'm3' }}.`,
       say`weigh and measure ${piece.name} again; check that the sizes are in the unit shown`,
     )

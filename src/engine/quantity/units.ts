@@ -98,8 +98,9 @@ const pressureWriting = (pressure: UnitChoice['pressure']): Writing =>
       ? { scale: 0.01, offset: 0, label: 'mbar' }
       : { scale: 0.001, offset: 0, label: 'kPa' }
 
-/** Heat of a kiln is read off a meter in kWh, heat of a melt in kJ; this parts the two. */
+/** Heat of a kiln is read off a meter in kWh, of a melt in kJ, of a turning arm in J; these part the three. */
 const A_MEGAJOULE = 1e6
+const A_KILOJOULE = 1e3
 
 /**
  * How a unit is written for this choice, at a value of this size. Powder and water keep grams whatever the metal is read in, so a
@@ -140,7 +141,9 @@ export const writingOf = (unit: Unit, choice: UnitChoice, plainMass = false, siz
     case 'J':
       return Math.abs(size) >= A_MEGAJOULE
         ? { scale: 1 / 3.6e6, offset: 0, label: 'kWh' }
-        : { scale: 1e-3, offset: 0, label: 'kJ' }
+        : Math.abs(size) < A_KILOJOULE
+          ? { scale: 1, offset: 0, label: 'J' }
+          : { scale: 1e-3, offset: 0, label: 'kJ' }
     case 'W':
       return { scale: 1e-3, offset: 0, label: 'kW' }
     case 'kg/m3':

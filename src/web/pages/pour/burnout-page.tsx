@@ -141,7 +141,7 @@ export const BurnoutPage = () => {
                   <Figure of={burnout.core.coreHot} range />
                 </FigureRow>
                 <FigureRow name="Core at the cast" strong>
-                  <Figure of={burnout.core.coreAtCast} range />
+                  <Figure of={burnout.coreAtCast} range />
                 </FigureRow>
               </>
             )}

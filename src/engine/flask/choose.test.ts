@@ -1,0 +1,74 @@
+import { describe, expect, it } from 'vitest'
+import { openRoots } from '../documents/index.ts'
+import { millimetres, root } from '../quantity/index.ts'
+import { samplePour, sampleShop } from '../sample-pour.ts'
+import { chooseFlask, type Standing } from './index.ts'
+
+const flask = (id: string, insideDiameter_mm: number, insideHeight_mm: number) => ({
+  id,
+  insideDiameter_mm,
+  insideHeight_mm,
+  wall_mm: 1.6,
+  owned: true,
+})
+
+const length = (id: string, value: number) =>
+  root({ id, title: id, unit: 'm', value, kind: 'asked', source: 'test' })
+
+/** A tree that reaches and rises this far [mm] above a cone of 13 mm, in this rack. */
+const choose = (reach_mm: number, rise_mm: number, flasks: ReturnType<typeof flask>[], asked?: string) => {
+  const shop = sampleShop({ flasks })
+  const pour = samplePour({ flask: asked })
+  const standing: Standing = { reach: millimetres(reach_mm), rise: millimetres(rise_mm), tiers: 1 }
+  return chooseFlask({
+    shop,
+    pour,
+    roots: openRoots(shop, pour),
+    layouts: [standing],
+    sizesOf: (layout) => ({ reach: length('reach', layout.reach), rise: length('rise', layout.rise) }),
+    baseIndex: 0,
+    pending: false,
+  })
+}
+
+const verdictOf = (answer: ReturnType<typeof choose>['answer'], id: string) =>
+  answer.verdicts.find((verdict) => verdict.id === id)?.verdict
+
+describe('the flask', () => {
+  it('is the smallest whose wall and top are both clear, and says why the next smaller is not', () => {
+    // reach 25: 2 in has 0.4 mm to the wall, 2.5 in has 6.75, of which 6.35 is needed
+    const { plan, answer } = choose(25, 40, [
+      flask('two', 50.8, 90),
+      flask('half', 63.5, 90),
+      flask('three', 76.2, 90),
+    ])
+    expect(plan?.flask.id).toBe('half')
+    expect(plan?.sideGap?.value).toBeCloseTo(6.75e-3, 9)
+    expect(plan?.nextSmaller?.flask.id).toBe('two')
+    expect(verdictOf(answer, 'flask.wall')).toBe('pass')
+  })
+
+  it('keeps half an inch above the pieces however narrow it is', () => {
+    // 1.5 in across: a quarter inch per inch is 9.5 mm, and 11 mm is above that, yet under 12.7
+    const { answer } = choose(10, 50, [flask('narrow', 38.1, 74)], 'narrow')
+    expect(verdictOf(answer, 'flask.top')).toBe('stop')
+  })
+
+  it('takes what lies between the least and the rule as a check', () => {
+    // 3 in across: the rule wants 19.05, there are 15
+    const { answer } = choose(20, 50, [flask('three', 76.2, 78)])
+    expect(verdictOf(answer, 'flask.top')).toBe('check')
+  })
+
+  it('is a stop when the rack holds none that does, naming the nearest', () => {
+    const { plan, answer } = choose(60, 50, [flask('two', 50.8, 60), flask('three', 76.2, 90)])
+    expect(plan).toBeUndefined()
+    expect(verdictOf(answer, 'flask.rack')).toBe('stop')
+  })
+
+  it('never turns a hair too little into a pass by rounding', () => {
+    // 6.34 mm to the wall shows as 6.34 and fails against 6.35
+    const { answer } = choose(25.41, 40, [flask('half', 63.5, 90)], 'half')
+    expect(verdictOf(answer, 'flask.wall')).toBe('stop')
+  })
+})
