@@ -3,8 +3,8 @@ import { Link } from 'wouter'
 import type { Pour } from '../../engine/documents/pour.ts'
 import { planPour } from '../../engine/plan.ts'
 import { Mind } from '../parts/mind.tsx'
+import { PieceOutlines } from '../parts/piece-outlines.tsx'
 import { Say } from '../parts/say.tsx'
-import { Outlines } from '../scene/outline.tsx'
 import { writeMoment } from '../state/cast-time.ts'
 import { useDocuments } from '../state/documents.tsx'
 import { sizesOf } from '../state/piece-sizes.ts'
@@ -29,7 +29,7 @@ export const NextPour = ({ id, pour, at }: { id: string; pour: Pour; at: number 
   return (
     <>
       <div className="next-drawing">
-        <Outlines pieces={pour.pieces} sizes={sizesOf(plan)} scale={4} most={520} />
+        <PieceOutlines pieces={pour.pieces} sizes={sizesOf(plan)} scale={4} most={520} />
       </div>
       <div className="next-figures">
         <div>

@@ -1,5 +1,6 @@
 import { lazy, Suspense, useEffect, useState } from 'react'
 import { Link, useLocation } from 'wouter'
+import type { Piece } from '../../engine/documents/pour.ts'
 import { Mind } from '../parts/mind.tsx'
 import { Outlines } from '../scene/outline.tsx'
 import { duplicatePour, type PourRow, readPour, readPours, recoverPour, removePour } from '../state/api.ts'
@@ -7,6 +8,9 @@ import { castMoment, writeMoment } from '../state/cast-time.ts'
 import { forgetPour, useDocuments } from '../state/documents.tsx'
 
 const FirstRun = lazy(() => import('./first-run.tsx').then((page) => ({ default: page.FirstRun })))
+const PieceOutlines = lazy(() =>
+  import('../parts/piece-outlines.tsx').then((part) => ({ default: part.PieceOutlines })),
+)
 const NextPour = lazy(() => import('./next-pour.tsx').then((page) => ({ default: page.NextPour })))
 
 interface Listed extends PourRow {
@@ -147,7 +151,7 @@ export const Pours = () => {
               <li key={row.id}>
                 <span className="no">{row.number ?? row.pour?.number ?? ''}</span>
                 <span className="drawn">
-                  {row.pour !== undefined && <Outlines pieces={row.pour.pieces} scale={1.6} most={230} />}
+                  {row.pour !== undefined && <RowOutlines pieces={row.pour.pieces} />}
                 </span>
                 <span>
                   <Link href={`/pours/${row.id}`} className="strong">
@@ -187,6 +191,19 @@ export const Pours = () => {
         </p>
       )}
     </main>
+  )
+}
+
+const hasModel = (piece: Piece): boolean => piece.source.from === 'mesh'
+
+/** A row's outlines; whatever draws models is fetched only for a row that has one. */
+const RowOutlines = ({ pieces }: { pieces: readonly Piece[] }) => {
+  const plain = <Outlines pieces={pieces} scale={1.6} most={230} />
+  if (!pieces.some(hasModel)) return plain
+  return (
+    <Suspense fallback={plain}>
+      <PieceOutlines pieces={pieces} scale={1.6} most={230} />
+    </Suspense>
   )
 }
 

@@ -3,7 +3,15 @@ import { keyUnitOf } from '../../engine/documents/roots.ts'
 import { readStated, type Stated } from '../../engine/documents/stated.ts'
 import { changed, placeOf } from '../state/change.ts'
 import { useDocuments } from '../state/documents.tsx'
-import { type EntryForm, entryWriting, likelyValue, plainNumber, readTyped } from '../state/entry.ts'
+import {
+  type EntryForm,
+  entryWriting,
+  likelyValue,
+  plainNumber,
+  readTyped,
+  writeStanding,
+  writeStandingOut,
+} from '../state/entry.ts'
 import { loadSchemas, type Refusal, refusalOf } from '../state/limits.ts'
 import { useUnits } from '../state/units.ts'
 import { Mind } from './mind.tsx'
@@ -165,7 +173,7 @@ export const Asked = (props: AskedProps) => {
         ref={opener}
         className={kind}
         data-path={path}
-        aria-label={`${title}: ${stated === undefined ? empty : `${writing.lead} ${plainNumber(writing.toShown(stated.value), decimals ?? writing.decimals)} ${writing.label}`}, change`}
+        aria-label={`${title}: ${stated === undefined ? empty : `${writing.lead} ${decimals === undefined ? writeStanding(writing, stated.value) : plainNumber(writing.toShown(stated.value), decimals)} ${writing.label}`}, change`}
         onClick={start}
       >
         {stated === undefined ? (
@@ -174,7 +182,7 @@ export const Asked = (props: AskedProps) => {
           <>
             {writing.lead !== '' && (writing.lead === '1 in' ? '1 in ' : writing.lead)}
             {decimals === undefined
-              ? plainNumber(writing.toShown(stated.value), writing.decimals)
+              ? writeStanding(writing, stated.value)
               : writing.toShown(stated.value).toFixed(decimals)}
             {writing.label !== '' && hideLabel !== true && ` ${writing.label}`}
           </>
@@ -192,8 +200,7 @@ export const Asked = (props: AskedProps) => {
       : trouble?.kind === 'meaning'
         ? trouble.meaning.likely
         : undefined
-  const shownOf = (value: number): string =>
-    `${plainNumber(writing.toShown(value), writing.decimals)}${writing.label === '' ? '' : ` ${writing.label}`}`
+  const shownOf = (value: number): string => writeStandingOut(writing, value)
 
   return (
     <span className="entry">

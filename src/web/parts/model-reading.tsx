@@ -2,10 +2,13 @@ import { useEffect, useState } from 'react'
 import { readStated } from '../../engine/documents/stated.ts'
 import { massOf, writeFigure } from '../../engine/quantity/words.ts'
 import { ModelDrawing } from '../scene/model-drawing.tsx'
+import { ModelFigure } from '../scene/model-figure.tsx'
+import { flatFrame, spanOf } from '../scene/model-frames.ts'
 import { measureModel } from '../state/api.ts'
 import { useDocuments, usePour } from '../state/documents.tsx'
 import { entryWriting, plainNumber } from '../state/entry.ts'
 import type { ModelAnswer } from '../state/model-facts.ts'
+import { useModelForms } from '../state/model-forms.ts'
 import { usePlan } from '../state/plan.tsx'
 import { writeFlask } from '../state/sizes.ts'
 import { useUnits } from '../state/units.ts'
@@ -20,9 +23,13 @@ const Readings = ({ answer, index }: { answer: ModelAnswer; index: number }) => 
   const units = useUnits()
   const { plan } = usePlan()
   const asked = read(`/pour/pieces/${index}/source/units`)
+  const piece = pour.pieces[index]
+  const { forms } = useModelForms(pour.pieces)
   const now = asked === 'in' ? 'in' : 'mm'
   const bounds = answer.bounds_mm
   if (bounds === null) return null
+  const form = piece && forms.get(piece.id)
+  const frame = form && flatFrame(form)
   const sides = [0, 1, 2].map((axis) => (bounds.max[axis] ?? 0) - (bounds.min[axis] ?? 0))
   const inMm = answer.units === 'in' ? sides.map((side) => side / MM_PER_INCH) : sides
   const volume_mm3 =
@@ -32,7 +39,11 @@ const Readings = ({ answer, index }: { answer: ModelAnswer; index: number }) => 
   const alloy = shop.alloys.find((one) => one.id === pour.alloy) ?? shop.alloys[0]
   const density = alloy === undefined ? 0 : readStated(alloy.density_g_cm3).value
   const flask = plan.flask?.flask ?? shop.flasks.filter((one) => one.owned).at(-1)
-  const [length = 1, width = 1] = inMm.toSorted((a, b) => b - a)
+  const drawnIn = asked === 'in' ? MM_PER_INCH : 1
+  const [length = 1, width = 1] =
+    form && frame
+      ? spanOf(form, frame).map((side) => side / drawnIn)
+      : inMm.toSorted((a, b) => b - a).slice(0, 2)
   const readings = [
     ['mm', 'Millimetres', 1],
     ['in', 'Inches', MM_PER_INCH],
@@ -45,32 +56,45 @@ const Readings = ({ answer, index }: { answer: ModelAnswer; index: number }) => 
       <div className="two-readings">
         {readings.map(([unit, name, scale]) => {
           const [l, w] = [length * scale, width * scale]
-          const frame = Math.max(widest, l) * 1.15
+          const field = Math.max(widest, l, w) * 1.15
+          const dash = (by: number): string => `${(field / 40) * by} ${(field / 60) * by}`
           const size = inMm.map((side) => plainNumber(writing.toShown(side * scale), 2)).join(' × ')
           return (
             <div key={unit}>
               <svg
-                viewBox={`${-frame / 2} ${-frame / 2} ${frame} ${frame}`}
+                viewBox={`${-field / 2} ${-field / 2} ${field} ${field}`}
                 width="100%"
                 role="img"
                 aria-label={`${name}: ${size} ${units.length}, beside your flask`}
               >
-                <rect
-                  x={-l / 2}
-                  y={-w / 2}
-                  width={l}
-                  height={w}
-                  fill={unit === now ? 'var(--wax-t)' : 'none'}
-                  stroke="var(--wax)"
-                  strokeWidth={frame / 200}
-                  strokeDasharray={unit === now ? undefined : `${frame / 40} ${frame / 60}`}
-                />
+                {form && frame ? (
+                  <g transform={`scale(${scale / drawnIn})`}>
+                    <ModelFigure
+                      form={form}
+                      frame={frame}
+                      scale={4}
+                      line={(field / 200 / scale) * drawnIn}
+                      {...(unit !== now && { dash: dash(drawnIn / scale) })}
+                    />
+                  </g>
+                ) : (
+                  <rect
+                    x={-l / 2}
+                    y={-w / 2}
+                    width={l}
+                    height={w}
+                    fill={unit === now ? 'var(--wax-t)' : 'none'}
+                    stroke="var(--wax)"
+                    strokeWidth={field / 200}
+                    strokeDasharray={unit === now ? undefined : dash(1)}
+                  />
+                )}
                 {flask !== undefined && (
                   <circle
                     r={flask.insideDiameter_mm / 2}
                     fill="none"
                     stroke="var(--ink)"
-                    strokeWidth={frame / 160}
+                    strokeWidth={field / 160}
                   />
                 )}
               </svg>

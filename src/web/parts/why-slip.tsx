@@ -5,7 +5,7 @@ import { NINE_IN_TEN, type Quantity } from '../../engine/quantity/quantity.ts'
 import { toUser, writingOf } from '../../engine/quantity/units.ts'
 import { axisFor, placing, tickText } from '../scene/axis.ts'
 import { useDocuments } from '../state/documents.tsx'
-import { entryWriting, plainNumber, readTyped } from '../state/entry.ts'
+import { entryWriting, plainNumber, readTyped, writeStanding, writeStandingOut } from '../state/entry.ts'
 import { useNarrow } from '../state/narrow.ts'
 import { usePlan } from '../state/plan.tsx'
 import { useUnits } from '../state/units.ts'
@@ -190,7 +190,7 @@ const ChangeIt = ({ quantity, roots }: { quantity: Quantity; roots: readonly Qua
   }, [moved, path, value, tried, quantity.id])
 
   if (root === undefined || path === undefined) return null
-  const said = `${plainNumber(shown ?? 0, writing.decimals)}${writing.label === '' ? '' : ` ${writing.label}`}`
+  const said = writeStandingOut(writing, value ?? 0)
   const keep = (): void => {
     if (value === undefined) return
     change(path, value)
@@ -231,9 +231,7 @@ const ChangeIt = ({ quantity, roots }: { quantity: Quantity; roots: readonly Qua
           />
           <span className="u">{writing.label}</span>
         </span>
-        {moved && (
-          <span className="sm muted">was {plainNumber(writing.toShown(standing), writing.decimals)}</span>
-        )}
+        {moved && <span className="sm muted">was {writeStanding(writing, standing)}</span>}
       </div>
       {moved && then.quantity !== undefined && (
         <>

@@ -1,5 +1,8 @@
 import { useId } from 'react'
-import type { TreeShape } from './tree-shape.ts'
+import { ModelFigure } from './model-figure.tsx'
+import type { ModelForm } from './model-form.ts'
+import { FROM_ABOVE, FROM_SIDE, standingFrame } from './model-frames.ts'
+import type { ShapedPiece, TreeShape } from './tree-shape.ts'
 
 /** A narrow dimension with filled arrows, value above the line. */
 const Across = ({ from, to, y, text }: { from: number; to: number; y: number; text: string }) => (
@@ -31,8 +34,41 @@ const Upward = ({ from, to, x, text }: { from: number; to: number; x: number; te
 
 export type WriteLength = (length_mm: number) => string
 
+interface MeasuredProps {
+  readonly shape: TreeShape
+  /** models to be drawn as they are, by the piece's id */
+  readonly forms: ReadonlyMap<string, ModelForm>
+  readonly write: WriteLength
+}
+
+/** Pixels to the millimetre at which the measured views are usually shown. */
+const SCALE = 4
+
+/** The farthest first, so that the nearer is drawn over it. */
+const byNearness = (pieces: readonly ShapedPiece[], near: (piece: ShapedPiece) => number) =>
+  pieces.toSorted((a, b) => near(a) - near(b))
+
+const FootprintOf = ({ piece, form }: { piece: ShapedPiece; form: ModelForm | undefined }) =>
+  form === undefined ? (
+    <path
+      d={`M${piece.corners.map(([x, y]) => `${x} ${-y}`).join('L')}Z`}
+      fill="var(--wax-t)"
+      stroke="var(--wax)"
+      strokeWidth=".5"
+    />
+  ) : (
+    <g transform={`translate(${piece.middle[0]} ${-piece.middle[1]})`}>
+      <ModelFigure
+        form={form}
+        frame={standingFrame(form, piece.stand, FROM_ABOVE)}
+        scale={SCALE}
+        line={0.5}
+      />
+    </g>
+  )
+
 /** From above: walls, the clearance limit as a chain line, and the pieces' outlines. */
-export const FromAbove = ({ shape, write }: { shape: TreeShape; write: WriteLength }) => {
+export const FromAbove = ({ shape, forms, write }: MeasuredProps) => {
   const { radius, wall, clearance } = shape
   const out = radius + wall
   const edge = out + 12
@@ -60,15 +96,10 @@ export const FromAbove = ({ shape, write }: { shape: TreeShape; write: WriteLeng
         strokeWidth=".2"
         strokeDasharray="5 1.2 .8 1.2"
       />
-      {shape.pieces.map((piece, index) => (
+      {byNearness(shape.pieces, ({ top }) => top).map((piece, index, drawn) => (
         <g key={`${piece.letter}${piece.corners[0]?.join()}`}>
-          <path
-            d={`M${piece.corners.map(([x, y]) => `${x} ${-y}`).join('L')}Z`}
-            fill="var(--wax-t)"
-            stroke="var(--wax)"
-            strokeWidth=".5"
-          />
-          {shape.pieces.findIndex((one) => one.letter === piece.letter) === index && (
+          <FootprintOf piece={piece} form={forms.get(piece.piece)} />
+          {drawn.findIndex((one) => one.letter === piece.letter) === index && (
             <text
               x={piece.middle[0]}
               y={-piece.middle[1] + 1.7}
@@ -96,7 +127,7 @@ export const FromAbove = ({ shape, write }: { shape: TreeShape; write: WriteLeng
 }
 
 /** From the side: the flask cut open, the limit as a chain line, heights on the right. */
-export const FromSide = ({ shape, write }: { shape: TreeShape; write: WriteLength }) => {
+export const FromSide = ({ shape, forms, write }: MeasuredProps) => {
   const stipple = useId()
   const { radius, wall, height, clearance, cone, mouth, neck, stemAcross, stemTop } = shape
   const out = radius + wall
@@ -156,24 +187,37 @@ export const FromSide = ({ shape, write }: { shape: TreeShape; write: WriteLengt
           strokeWidth=".5"
         />
       )}
-      {shape.pieces.map((piece) => {
+      {byNearness(shape.pieces, ({ middle }) => -middle[1]).map((piece) => {
         const xs = piece.corners.map(([x]) => x)
         const [left, right] = [Math.min(...xs), Math.max(...xs)]
+        const form = forms.get(piece.piece)
         const gate = `M0 ${-piece.gateFrom}L${piece.middle[0]} ${-piece.bottom}`
         return (
           <g key={`${piece.letter}${piece.corners[0]?.join()}`}>
             <path d={gate} stroke="var(--wax)" strokeWidth={piece.gateAcross + 1} strokeLinecap="round" />
             <path d={gate} stroke="var(--wax-t)" strokeWidth={piece.gateAcross} strokeLinecap="round" />
-            <rect
-              x={left}
-              y={-piece.top}
-              width={right - left}
-              height={piece.top - piece.bottom}
-              fill="var(--wax-t)"
-              fillOpacity=".85"
-              stroke="var(--wax)"
-              strokeWidth=".5"
-            />
+            {form === undefined ? (
+              <rect
+                x={left}
+                y={-piece.top}
+                width={right - left}
+                height={piece.top - piece.bottom}
+                fill="var(--wax-t)"
+                fillOpacity=".85"
+                stroke="var(--wax)"
+                strokeWidth=".5"
+              />
+            ) : (
+              <g transform={`translate(${piece.middle[0]} ${-(piece.bottom + piece.top) / 2})`}>
+                <ModelFigure
+                  form={form}
+                  frame={standingFrame(form, piece.stand, FROM_SIDE)}
+                  scale={SCALE}
+                  line={0.5}
+                  opacity={0.85}
+                />
+              </g>
+            )}
           </g>
         )
       })}

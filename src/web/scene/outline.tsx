@@ -1,3 +1,4 @@
+import type { ReactNode } from 'react'
 import type { Piece } from '../../engine/documents/pour.ts'
 
 export interface Outline {
@@ -23,57 +24,102 @@ export const outlineOf = (piece: Piece, waxDensity_g_cm3 = 0.95): Outline | unde
   return { length: side, width: side, guessed: true }
 }
 
+/** A piece drawn as it is, seen flat: its sides in mm, and the drawing with its middle at the origin, in mm. */
+export interface FlatFigure {
+  readonly length: number
+  readonly width: number
+  readonly figure: ReactNode
+}
+
+interface Placed {
+  readonly key: string
+  readonly x: number
+  readonly length: number
+  readonly width: number
+  readonly guessed: boolean
+  readonly figure?: ReactNode
+}
+
+const GAP = 8
+
+/** Each piece as often as it is wanted, side by side in px. */
+const placeAll = (
+  pieces: readonly Piece[],
+  scale: number,
+  sizes: ReadonlyMap<string, Outline> | undefined,
+  figures: ReadonlyMap<string, FlatFigure> | undefined,
+): { placed: readonly Placed[]; across: number } => {
+  const placed: Placed[] = []
+  let across = 2
+  for (const piece of pieces) {
+    const flat = figures?.get(piece.id)
+    const outline = flat ?? sizes?.get(piece.id) ?? outlineOf(piece)
+    if (outline === undefined) continue
+    const [length, width] = [outline.length * scale, outline.width * scale]
+    for (let copy = 0; copy < Math.min(piece.quantity, 6); copy += 1) {
+      placed.push({
+        key: `${piece.id} ${copy}`,
+        x: across,
+        length,
+        width,
+        guessed: 'guessed' in outline && outline.guessed,
+        ...(flat !== undefined && { figure: flat.figure }),
+      })
+      across += length + GAP
+    }
+  }
+  return { placed, across: across + 2 }
+}
+
 /** Pieces side by side at one scale; dashed where only the volume is known. */
 export const Outlines = ({
   pieces,
   scale,
   most = 330,
   sizes,
+  figures,
 }: {
   pieces: readonly Piece[]
   /** outlines the plan knows better, such as a measured model's, by the piece's id */
   sizes?: ReadonlyMap<string, Outline>
+  /** pieces that can be drawn as they are, by their id */
+  figures?: ReadonlyMap<string, FlatFigure>
   /** px per mm */
   scale: number
   most?: number
 }) => {
-  const drawn = pieces.flatMap((piece) => {
-    const outline = sizes?.get(piece.id) ?? outlineOf(piece)
-    return outline === undefined ? [] : Array.from({ length: Math.min(piece.quantity, 6) }, () => outline)
-  })
-  if (drawn.length === 0) return null
-  const gap = 8
-  const across = drawn.reduce((total, one) => total + one.length * scale + gap, 0)
-  const tall = Math.max(...drawn.map((one) => one.width)) * scale + 4
+  const { placed, across } = placeAll(pieces, scale, sizes, figures)
+  if (placed.length === 0) return null
+  const tall = Math.max(...placed.map((one) => one.width)) + 4
   const shrink = across > most ? most / across : 1
-  let at = 2
   return (
     <svg
-      width={(across + 4) * shrink}
+      width={across * shrink}
       height={tall * shrink}
-      viewBox={`0 0 ${across + 4} ${tall}`}
+      viewBox={`0 0 ${across} ${tall}`}
       role="img"
       aria-label={pieces.map((piece) => piece.name).join(', ')}
     >
-      {drawn.map((one, index) => {
-        const x = at
-        at += one.length * scale + gap
-        return (
+      {placed.map(({ key, x, length, width, guessed, figure }) =>
+        figure === undefined ? (
           <rect
-            // biome-ignore lint/suspicious/noArrayIndexKey: outlines are drawn in the order of the pieces
-            key={index}
+            key={key}
             x={x}
-            y={(tall - one.width * scale) / 2}
-            width={one.length * scale}
-            height={one.width * scale}
-            rx={Math.min(one.length, one.width) * scale * 0.12}
+            y={(tall - width) / 2}
+            width={length}
+            height={width}
+            rx={Math.min(length, width) * 0.12}
             fill="var(--wax-t)"
             stroke="var(--wax)"
             strokeWidth="1.3"
-            strokeDasharray={one.guessed ? '4 3' : undefined}
+            strokeDasharray={guessed ? '4 3' : undefined}
           />
-        )
-      })}
+        ) : (
+          <g key={key} transform={`translate(${x + length / 2} ${tall / 2}) scale(${scale})`}>
+            {figure}
+          </g>
+        ),
+      )}
     </svg>
   )
 }

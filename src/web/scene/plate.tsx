@@ -1,5 +1,18 @@
-import type { TreeShape } from './tree-shape.ts'
-import { facesOf, nearness, OPENING_VIEW, type Place, pathOf, project, type Spot, type View } from './view.ts'
+import { ModelFigure } from './model-figure.tsx'
+import type { ModelForm } from './model-form.ts'
+import { standingFrame } from './model-frames.ts'
+import type { ShapedPiece, TreeShape } from './tree-shape.ts'
+import {
+  directionsOf,
+  facesOf,
+  nearness,
+  OPENING_VIEW,
+  type Place,
+  pathOf,
+  project,
+  type Spot,
+  type View,
+} from './view.ts'
 
 const TONES = { top: 'var(--wax-t)', light: 'var(--wax-s)', dark: 'var(--wax-d)' } as const
 
@@ -45,13 +58,61 @@ const Callouts = ({ calls, edge, least }: { calls: readonly Call[]; edge: number
   )
 }
 
-/** The cut-away: flask, investment as a ghost, wax as plain blocks of the caster's own measures, to scale. */
+/** Pixels to the millimetre at which the plate is usually shown. */
+const SCALE = 5
+
+/** Widths on the plate, mm. */
+const LINES = { outline: 0.45, hidden: 0.3, dash: '1.6 1.2' } as const
+
+/** One piece on the tree: its model where there is one, else the block of its outside measures. */
+const Body = ({
+  piece,
+  form,
+  view,
+  hidden = false,
+}: {
+  piece: ShapedPiece
+  form: ModelForm | undefined
+  view: View
+  /** as it shows through what is nearer */
+  hidden?: boolean
+}) => {
+  if (form === undefined)
+    return facesOf(piece, view).map((face) => (
+      <path
+        key={pathOf(face.spots)}
+        d={pathOf(face.spots)}
+        fill={hidden ? 'none' : TONES[face.tone]}
+        stroke="var(--wax)"
+        strokeWidth={hidden ? LINES.hidden : LINES.outline}
+        strokeDasharray={hidden ? LINES.dash : undefined}
+        strokeLinejoin="round"
+      />
+    ))
+  const [x, y] = project([...piece.middle, (piece.bottom + piece.top) / 2], view)
+  return (
+    <g transform={`translate(${x} ${y})`}>
+      <ModelFigure
+        form={form}
+        frame={standingFrame(form, piece.stand, directionsOf(view))}
+        scale={SCALE}
+        line={hidden ? LINES.hidden : LINES.outline}
+        {...(hidden && { dash: LINES.dash })}
+      />
+    </g>
+  )
+}
+
+/** The cut-away: flask, investment as a ghost, wax as models or as plain blocks of its measures, to scale. */
 export const Plate = ({
   shape,
+  forms,
   view = OPENING_VIEW,
   label,
 }: {
   shape: TreeShape
+  /** models to be drawn as they are, by the piece's id */
+  forms: ReadonlyMap<string, ModelForm>
   view?: View
   label: string
 }) => {
@@ -161,19 +222,14 @@ export const Plate = ({
               strokeWidth={piece.gateAcross}
               strokeLinecap="round"
             />
-            {facesOf(piece, view).map((face) => (
-              <path
-                key={pathOf(face.spots)}
-                d={pathOf(face.spots)}
-                fill={TONES[face.tone]}
-                stroke="var(--wax)"
-                strokeWidth=".45"
-                strokeLinejoin="round"
-              />
-            ))}
+            <Body piece={piece} form={forms.get(piece.piece)} view={view} />
           </g>
         )
       })}
+      {/* over a nearer piece, what lies behind it shows as a dashed outline; elsewhere it falls on its own line */}
+      {bodies.slice(0, -1).map(({ piece, key }) => (
+        <Body key={key} piece={piece} form={forms.get(piece.piece)} view={view} hidden />
+      ))}
       <path
         d={`M${-outside} ${top.cy}V${foot.cy}A${outside} ${foot.ry} 0 0 0 ${outside} ${foot.cy}V${top.cy}`}
         fill="none"

@@ -1,10 +1,14 @@
 import type { Plan } from '../../engine/plan.ts'
 import { cornersOf } from '../../engine/tree/rectangles.ts'
-import type { Block } from './view.ts'
+import type { Stand } from './model-frames.ts'
+import { type Block, directionsOf, OPENING_VIEW } from './view.ts'
 
 const MM = 1000
 
 export interface ShapedPiece extends Block {
+  /** the piece's id in the pour */
+  readonly piece: string
+  readonly stand: Stand
   readonly letter: string
   readonly name: string
   readonly middle: readonly [x: number, y: number]
@@ -32,6 +36,13 @@ export interface TreeShape {
   readonly above: number
 }
 
+/** The plan leaves open which of its two faces a piece turns outward: the one that looks at the reader first. */
+const facing = (angle: number): number => {
+  const { toward } = directionsOf(OPENING_VIEW)
+  const seen = Math.cos(angle) * toward[0] + Math.sin(angle) * toward[1]
+  return seen < 0 ? angle + Math.PI : angle
+}
+
 export const shapeOf = (plan: Plan): TreeShape | undefined => {
   const { flask, tree, shop, pour } = plan
   if (flask === undefined) return undefined
@@ -45,6 +56,8 @@ export const shapeOf = (plan: Plan): TreeShape | undefined => {
     const bottom = cone + placed.bottom * MM
     const outward = Math.hypot(x, y) * MM
     return {
+      piece: placed.piece,
+      stand: { upright: layout?.upright ?? 'longest', angle: facing(placed.footprint.angle) },
       letter: weighed?.letter ?? '',
       name: weighed?.name ?? placed.piece,
       corners: cornersOf(placed.footprint).map(([cx, cy]) => [cx * MM, cy * MM] as const),

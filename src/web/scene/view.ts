@@ -13,15 +13,28 @@ const DEGREE = Math.PI / 180
 /** The view that drawings open with: 34° round and 17° above. */
 export const OPENING_VIEW: View = { turn: 34 * DEGREE, tip: 17 * DEGREE }
 
+/** Unit directions of a view in the flask's axes. Right, up and towards the reader make a right-handed set. */
+export const directionsOf = ({ turn, tip }: View): { right: Place; down: Place; toward: Place } => {
+  const [across, ahead] = [Math.cos(turn), Math.sin(turn)]
+  const [level, raised] = [Math.cos(tip), Math.sin(tip)]
+  return {
+    right: [across, ahead, 0],
+    down: [ahead * raised, -across * raised, -level],
+    toward: [ahead * level, -across * level, raised],
+  }
+}
+
+const dot = (one: Place, other: Place): number =>
+  one[0] * other[0] + one[1] * other[1] + one[2] * other[2] || 0
+
 /** How near a place is to the reader; larger is nearer. */
-export const nearness = ([x, y, z]: Place, { turn, tip }: View): number =>
-  (x * Math.sin(turn) + y * Math.cos(turn)) * Math.cos(tip) + z * Math.sin(tip)
+export const nearness = (place: Place, view: View): number => dot(place, directionsOf(view).toward)
 
 /** Where a place falls on the sheet, mm; down is positive, as on a screen. */
-export const project = ([x, y, z]: Place, { turn, tip }: View): Spot => [
-  x * Math.cos(turn) - y * Math.sin(turn),
-  (x * Math.sin(turn) + y * Math.cos(turn)) * Math.sin(tip) - z * Math.cos(tip),
-]
+export const project = (place: Place, view: View): Spot => {
+  const { right, down } = directionsOf(view)
+  return [dot(place, right), dot(place, down)]
+}
 
 /** A block on its footprint, from `bottom` up. */
 export interface Block {

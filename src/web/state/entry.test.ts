@@ -1,6 +1,6 @@
 import { expect, test } from 'vitest'
 import { METRIC } from '../../engine/quantity/units.ts'
-import { entryWriting, likelyValue, plainNumber, readTyped } from './entry.ts'
+import { entryWriting, likelyValue, plainNumber, readTyped, writeStandingOut } from './entry.ts'
 
 const imperial = { ...METRIC, length: 'in', temperature: 'F', mass: 'dwt' } as const
 
@@ -59,4 +59,15 @@ test('a slipped point is offered back inside the limits', () => {
 test('a shown number carries no float dust', () => {
   expect(plainNumber(0.1 + 0.2, 2)).toBe('0.3')
   expect(plainNumber(105.0, 1)).toBe('105')
+})
+
+test('money below a hundred is written to the cent, and a price by weight carries its sign and says a gram', () => {
+  const mould = entryWriting('/shop/prices/mould', METRIC, { unit: 'money' })
+  expect(writeStandingOut(mould, 2.5)).toBe('$2.50')
+  expect(writeStandingOut(mould, 120)).toBe('$120')
+  const wax = entryWriting('/shop/prices/wax_g', METRIC, { unit: 'money/kg', scale: 1000 })
+  expect(writeStandingOut(wax, 0.035)).toBe('$0.035 a gram')
+  expect(writeStandingOut(wax, 1)).toBe('$1.00 a gram')
+  const crowns = entryWriting('/shop/prices/wax_g', { ...METRIC, currency: 'SEK' }, { unit: 'money/kg' })
+  expect(crowns.label).toBe('SEK per g')
 })

@@ -25,6 +25,8 @@ export interface EntryWriting {
   /** set before the figure: a currency's sign, "1 in" */
   readonly lead: string
   readonly decimals: number
+  /** a price: written to the cent below a hundred */
+  readonly price?: boolean
   toShown(value: number): number
   toDocument(shown: number): number
 }
@@ -68,11 +70,14 @@ export const entryWriting = (path: string, choice: UnitChoice, form: EntryForm =
   const scale = form.scale ?? (form.unit === undefined ? key.scale : 1)
   const offset = form.offset ?? (form.unit === undefined ? (key.offset ?? 0) : 0)
   const writing = writingOf(unit, choice, form.plainMass)
-  const money = unit === 'money' ? (SYMBOLS[writing.label] ?? '') : ''
+  const price = unit.startsWith('money')
+  const [currency = '', ...per] = writing.label.split(' ')
+  const symbol = price ? SYMBOLS[currency] : undefined
   return {
-    label: money === '' ? writing.label : '',
-    lead: money,
+    label: symbol === undefined ? writing.label : per.join(' ').replace('per g', 'a gram'),
+    lead: symbol ?? '',
     decimals: unit === 'money' ? 2 : decimalsOf(unit, writing, path),
+    price,
     toShown: (value) => (value * scale + offset) * writing.scale + writing.offset,
     toDocument: (shown) => ((shown - writing.offset) / writing.scale - offset) / scale,
   }
@@ -86,6 +91,20 @@ export const plainNumber = (shown: number, decimals: number): string => {
 }
 
 const FRACTIONS: Readonly<Record<string, number>> = { '½': 0.5, '¼': 0.25, '¾': 0.75, '⅛': 0.125, '⅜': 0.375 }
+
+/** A document's number as it stands on the page, without its unit. */
+export const writeStanding = (writing: EntryWriting, value: number): string => {
+  const shown = writing.toShown(value)
+  const plain = plainNumber(shown, writing.decimals)
+  const [, cents = ''] = plain.split('.')
+  return writing.price === true && Math.abs(shown) < 100 && cents.length < 2 ? shown.toFixed(2) : plain
+}
+
+/** The same with its unit, as it stands in a sentence. */
+export const writeStandingOut = (writing: EntryWriting, value: number): string => {
+  const lead = writing.lead === '1 in' ? '1 in ' : writing.lead
+  return `${lead}${writeStanding(writing, value)}${writing.label === '' ? '' : ` ${writing.label}`}`
+}
 
 /**
  * What was typed as a number: a comma or point for decimals, "3 1/2", "3½". Undefined when it is none.

@@ -1,4 +1,4 @@
-import { useState } from 'react'
+import { useDeferredValue, useState } from 'react'
 import { Link } from 'wouter'
 import { AskedChoice } from '../../parts/asked.tsx'
 import { Figure } from '../../parts/figure.tsx'
@@ -10,7 +10,9 @@ import { Plate } from '../../scene/plate.tsx'
 import { shapeOf } from '../../scene/tree-shape.ts'
 import { OPENING_VIEW } from '../../scene/view.ts'
 import { useDocuments } from '../../state/documents.tsx'
+import { drawnAs } from '../../state/drawn-as.ts'
 import { entryWriting, plainNumber } from '../../state/entry.ts'
+import { useModelForms } from '../../state/model-forms.ts'
 import { usePlan } from '../../state/plan.tsx'
 import { writeFlask } from '../../state/sizes.ts'
 import { useUnits } from '../../state/units.ts'
@@ -22,7 +24,10 @@ export const FlaskPage = () => {
   const { shop, pourId } = useDocuments()
   const units = useUnits()
   const [turn, setTurn] = useState(34)
+  // the slider follows the hand; the drawing comes as fast as it can
+  const drawnTurn = useDeferredValue(turn)
   const shape = shapeOf(plan)
+  const { forms, tooLarge } = useModelForms(plan.pour.pieces)
   const { flask, tree, mould } = plan
   const write = (length_mm: number): string => {
     const shown = entryWriting('/x_mm', units).toShown(length_mm)
@@ -41,8 +46,9 @@ export const FlaskPage = () => {
           <>
             <Plate
               shape={shape}
-              view={{ ...OPENING_VIEW, turn: turn * DEGREE }}
-              label={`The flask turned to ${turn} degrees; measured views stand beside it`}
+              forms={forms}
+              view={{ ...OPENING_VIEW, turn: drawnTurn * DEGREE }}
+              label={`The flask turned to ${drawnTurn} degrees; measured views stand beside it`}
             />
             <div className="turn">
               <label htmlFor="turn">Turn</label>
@@ -72,11 +78,11 @@ export const FlaskPage = () => {
       {shape !== undefined && (
         <section aria-label="Measured views">
           <p className="lb">From above, {units.length}</p>
-          <FromAbove shape={shape} write={write} />
+          <FromAbove shape={shape} forms={forms} write={write} />
           <p className="lb">From the side, {units.length}</p>
-          <FromSide shape={shape} write={write} />
+          <FromSide shape={shape} forms={forms} write={write} />
           <p className="sm muted">
-            Chain line: the limit to the wall. Wax size, pieces as blocks of their outside measures.
+            Chain line: the limit to the wall. Wax size, {drawnAs(plan.pour.pieces, forms, tooLarge)}.
           </p>
         </section>
       )}

@@ -1,0 +1,22 @@
+import { expect, test } from 'vitest'
+import { drawnAs } from './drawn-as.ts'
+import { modelPiece, volumePiece } from './new-pour.ts'
+
+const slide = volumePiece([], { name: 'Slide', volume_cm3: 1 })
+const tag = modelPiece([slide], { name: 'Tag', file: 'tag.stl', sha256: 'a'.repeat(64) })
+const none = new Set<string>()
+
+test('a pour without models is drawn as plain blocks', () => {
+  expect(drawnAs([slide], none, none)).toBe('each piece as a plain block of its outside measures')
+})
+
+test('pieces drawn as their models are named, and what the rest are', () => {
+  expect(drawnAs([slide, tag], new Set([tag.id]), none)).toBe(
+    'Tag as modelled, the rest as plain blocks of their outside measures',
+  )
+  expect(drawnAs([tag], new Set([tag.id]), none)).toBe('each piece as its model')
+})
+
+test('a model too large to draw is said to be so', () => {
+  expect(drawnAs([slide, tag], none, new Set([tag.id]))).toContain('the model of Tag has too many triangles')
+})
