@@ -28,7 +28,7 @@ export interface ModelShape {
 }
 
 /** Cosines: a face is light when it looks up, or the way the piece's face does, or at the reader, so squarely. */
-const LIGHT = { up: 0.75, out: 0.88, toward: 0.95 }
+const LIGHT = { up: 0.75, out: 0.94, toward: 0.97 }
 /** The drawing's own resolution: cells across the longer way, and never finer than half a pixel. */
 const CELLS = 280
 const LEAST_PX = 0.15
@@ -38,8 +38,10 @@ const MOST_RUNS = 1500
 
 const at = (list: ArrayLike<number>, index: number): number => list[index] as number
 
-const dot = (list: ArrayLike<number>, index: number, [x, y, z]: Place): number =>
-  at(list, index) * x + at(list, index + 1) * y + at(list, index + 2) * z
+const dot = (list: Float64Array, index: number, way: Place): number =>
+  (list[index] as number) * way[0] +
+  (list[index + 1] as number) * way[1] +
+  (list[index + 2] as number) * way[2]
 
 const isLit = ({ normals }: ModelForm, { sky, out }: Frame, face: number): boolean =>
   (sky !== undefined && dot(normals, face * 3, sky) > LIGHT.up) ||

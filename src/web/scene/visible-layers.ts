@@ -22,26 +22,51 @@ const ROUNDS = 12
 
 const at = (list: ArrayLike<number>, index: number): number => list[index] as number
 
-/** Calls back for every cell whose middle lies in the face. */
-const cover = (sheet: Projected, face: number, touch: (cell: number, near: number) => void): void => {
-  const { x, y, near, corners, across, down } = sheet
-  const [a, b, c] = [at(corners, face * 3), at(corners, face * 3 + 1), at(corners, face * 3 + 2)]
-  const [ax, ay, bx, by, cx, cy] = [at(x, a), at(y, a), at(x, b), at(y, b), at(x, c), at(y, c)]
-  const area = (bx - ax) * (cy - ay) - (by - ay) * (cx - ax)
-  if (area === 0) return
-  const left = Math.max(0, Math.ceil(Math.min(ax, bx, cx) - 0.5))
-  const right = Math.min(across - 1, Math.floor(Math.max(ax, bx, cx) - 0.5))
-  const top = Math.max(0, Math.ceil(Math.min(ay, by, cy) - 0.5))
-  const bottom = Math.min(down - 1, Math.floor(Math.max(ay, by, cy) - 0.5))
-  for (let row = top; row <= bottom; row += 1)
-    for (let column = left; column <= right; column += 1) {
-      const [px, py] = [column + 0.5, row + 0.5]
-      const wa = ((bx - px) * (cy - py) - (by - py) * (cx - px)) / area
-      const wb = ((cx - px) * (ay - py) - (cy - py) * (ax - px)) / area
-      const wc = 1 - wa - wb
-      if (wa < 0 || wb < 0 || wc < 0) continue
-      touch(row * across + column, wa * at(near, a) + wb * at(near, b) + wc * at(near, c))
-    }
+interface Covering {
+  readonly nearest: Float64Array
+  /** the face seen in each cell, -1 where the sheet is bare */
+  readonly first: Int32Array
+  /** face and cell by turns, for every cell whose middle lies in a face */
+  readonly covered: readonly number[]
+}
+
+/** Lays every face over the cells whose middles it covers; written out flat, since turning a drawing waits for it. */
+const coverCells = ({ x, y, near, corners, across, down }: Projected, faces: readonly number[]): Covering => {
+  const nearest = new Float64Array(across * down).fill(Number.NEGATIVE_INFINITY)
+  const first = new Int32Array(across * down).fill(-1)
+  const covered: number[] = []
+  for (const face of faces) {
+    const a = corners[face * 3] as number
+    const b = corners[face * 3 + 1] as number
+    const c = corners[face * 3 + 2] as number
+    const ax = x[a] as number
+    const ay = y[a] as number
+    const bx = x[b] as number
+    const by = y[b] as number
+    const cx = x[c] as number
+    const cy = y[c] as number
+    const area = (bx - ax) * (cy - ay) - (by - ay) * (cx - ax)
+    if (area === 0) continue
+    const right = Math.min(across - 1, Math.floor(Math.max(ax, bx, cx) - 0.5))
+    const bottom = Math.min(down - 1, Math.floor(Math.max(ay, by, cy) - 0.5))
+    const left = Math.max(0, Math.ceil(Math.min(ax, bx, cx) - 0.5))
+    for (let row = Math.max(0, Math.ceil(Math.min(ay, by, cy) - 0.5)); row <= bottom; row += 1)
+      for (let column = left; column <= right; column += 1) {
+        const px = column + 0.5
+        const py = row + 0.5
+        const wa = ((bx - px) * (cy - py) - (by - py) * (cx - px)) / area
+        const wb = ((cx - px) * (ay - py) - (cy - py) * (ax - px)) / area
+        const wc = 1 - wa - wb
+        if (wa < 0 || wb < 0 || wc < 0) continue
+        const cell = row * across + column
+        covered.push(face, cell)
+        const depth = wa * (near[a] as number) + wb * (near[b] as number) + wc * (near[c] as number)
+        if (depth <= (nearest[cell] as number)) continue
+        nearest[cell] = depth
+        first[cell] = face
+      }
+  }
+  return { nearest, first, covered }
 }
 
 /**
@@ -50,17 +75,10 @@ const cover = (sheet: Projected, face: number, touch: (cell: number, near: numbe
  */
 export const seeFaces = (sheet: Projected, faces: readonly number[], dark: Uint8Array): Sight => {
   const { x, y, near, corners, across, down } = sheet
-  const nearest = new Float64Array(across * down).fill(Number.NEGATIVE_INFINITY)
-  const first = new Int32Array(across * down).fill(-1)
   const count = corners.length / 3
+  const { nearest, first, covered } = coverCells(sheet, faces)
   const covers = new Uint8Array(count)
-  for (const face of faces)
-    cover(sheet, face, (cell, depth) => {
-      covers[face] = 1
-      if (depth <= at(nearest, cell)) return
-      nearest[cell] = depth
-      first[cell] = face
-    })
+  for (let index = 0; index < covered.length; index += 2) covers[at(covered, index)] = 1
   const layers = new Int8Array(count).fill(-1)
   for (const face of first) if (face >= 0) layers[face] = at(dark, face)
   for (const face of faces) {
@@ -74,12 +92,10 @@ export const seeFaces = (sheet: Projected, faces: readonly number[], dark: Uint8
   }
   // what is seen first in a cell lies over whatever else is drawn there
   const over = new Set<number>()
-  for (const face of faces) {
-    if (at(layers, face) < 0) continue
-    cover(sheet, face, (cell) => {
-      const above = at(first, cell)
-      if (above !== face && at(layers, above) >= 0) over.add(above * count + face)
-    })
+  for (let index = 0; index < covered.length; index += 2) {
+    const face = at(covered, index)
+    const above = at(first, at(covered, index + 1))
+    if (above !== face && at(layers, face) >= 0) over.add(above * count + face)
   }
   let moved = true
   for (let round = 0; moved && round < ROUNDS; round += 1) {
