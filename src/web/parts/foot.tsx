@@ -48,6 +48,7 @@ export const Foot = ({ onGo }: { onGo?: boolean }) => {
   const [state, setState] = useState<'ready' | 'printing' | { sheet: string } | { trouble: string }>('ready')
   // biome-ignore lint/correctness/useExhaustiveDependencies: a sheet made before this change no longer matches
   useEffect(() => setState((now) => (now === 'printing' ? now : 'ready')), [plan.pour, plan.shop, units])
+  const measuring = plan.wanted.some((wanted) => wanted.kind === 'mesh')
   const print = async (): Promise<void> => {
     setState('printing')
     try {
@@ -63,6 +64,7 @@ export const Foot = ({ onGo }: { onGo?: boolean }) => {
   return (
     <section className="foot beside-slip" id="foot" aria-label="Where the plan stands">
       <Standing />
+      {measuring && <span className="sm muted">Models are being measured; figures still move.</span>}
       <span className="sp" />
       {typeof state === 'object' && 'trouble' in state && (
         <span className="sm" role="status">
