@@ -8,7 +8,7 @@ const COLOUR_RULES = ['color-contrast', 'link-in-text-block']
 
 /** What stands in the way of somebody on this page, one line each: the rule, how many, and the first place. */
 export const barriersOn = async (page: Page, { colours = false } = {}): Promise<string[]> => {
-  const asked = new AxeBuilder({ page }).setLegacyMode()
+  const asked = new AxeBuilder({ page }).setLegacyMode().options({ resultTypes: ['violations'] })
   const { violations } = await (colours ? asked.withRules(COLOUR_RULES) : asked.withTags(RULES)).analyze()
   return violations.map(({ id, help, nodes }) => {
     const [first] = nodes

@@ -24,7 +24,9 @@ export const settle = async (page: Page): Promise<void> => {
     if (main === null || document.querySelector('[aria-busy=true]') !== null) return false
     const said = [...document.querySelectorAll('[role=status]')].map((status) => status.textContent)
     const unfinished = /being (measured|worked out)|Measuring |Working the plan out/
-    return main.textContent.trim() !== '' && !said.includes('Keeping') && !unfinished.test(main.textContent)
+    const foot = document.querySelector('[aria-label="Where the plan stands"]')
+    const words = `${main.textContent}${foot?.textContent ?? ''}`
+    return main.textContent !== '' && !said.includes('Keeping') && !unfinished.test(words)
   })
 }
 

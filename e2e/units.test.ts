@@ -45,6 +45,15 @@ const OTHER: Readonly<Record<string, string>> = { in: 'mm', '°F': '°C', g: 'oz
 /** Degrees between two temperatures have no zero to move. */
 const isDifference = (title: string): boolean => /above the mould$/.test(title)
 
+const titleOf = ({ title }: Shown): string => title
+
+const IMPERIAL = { choices: ['in', '°F', 'g'], foreign: /.{0,40}\d ?(mm|°C)\b.{0,20}/ }
+/** "1 in 80" is a chance and "17 in gravities" a table, not lengths. */
+const METRIC = {
+  choices: ['mm', '°C', 'oz t'],
+  foreign: /.{0,40}([\d½¼¾] in\b(?! \d| gravities)|\d ?°F).{0,20}/,
+}
+
 /** The reading in inches, Fahrenheit or grams that a reading in the other unit says. */
 const backFrom = ({ title, value, unit }: Shown): { value: number; per: number } => {
   if (unit === 'mm') return { value: value / 25.4, per: 1 / 25.4 }
@@ -77,25 +86,22 @@ describe.each([
     const shop = await (await page.request.get(`${app.url}api/shop`)).json()
     const seen = new Set<string>()
     const strayed: string[] = []
+    for (const choice of IMPERIAL.choices) await chooseInHead(page, choice)
+    let sides = [IMPERIAL, METRIC] as const
     for (const part of pages) {
       await turnTo(page, part)
-      for (const choice of ['in', '°F', 'g']) await chooseInHead(page, choice)
-      const before = await figuresOn(page)
-      const said = await wordsOn(page)
-      if (/\d ?(mm|°C)\b/.test(said))
-        strayed.push(`${part}, in inches and °F: ${/.{0,40}\d ?(mm|°C).{0,20}/.exec(said)?.[0]}`)
-      for (const choice of ['mm', '°C', 'oz t']) await chooseInHead(page, choice)
-      const after = await figuresOn(page)
-      const saidThen = await wordsOn(page)
-      // "1 in 80" is a chance and "17 in gravities" a table, not lengths
-      if (/[\d½¼¾] in\b(?! \d| gravities)|\d ?°F/.test(saidThen))
-        strayed.push(
-          `${part}, in mm and °C: ${/.{0,40}([\d½¼¾] in\b(?! \d| gravities)|\d ?°F).{0,20}/.exec(saidThen)?.[0]}`,
-        )
-      expect(
-        after.map(({ title }) => title),
-        part,
-      ).toEqual(before.map(({ title }) => title))
+      const shown = new Map<typeof IMPERIAL, Shown[]>()
+      for (const side of sides) {
+        if (side === sides[1]) for (const choice of side.choices) await chooseInHead(page, choice)
+        shown.set(side, await figuresOn(page))
+        const other = side.foreign.exec(await wordsOn(page))
+        if (other !== null) strayed.push(`${part} in ${side.choices.join(', ')}: ${other[0]}`)
+      }
+      // the next page opens in the units that this one was left in
+      sides = [sides[1], sides[0]]
+      const before = shown.get(IMPERIAL) ?? []
+      const after = shown.get(METRIC) ?? []
+      expect(after.map(titleOf), part).toEqual(before.map(titleOf))
       for (const [index, was] of before.entries()) {
         const is = after[index]
         if (is === undefined) continue
@@ -116,6 +122,7 @@ describe.each([
   })
 
   test('lasts until another is made', async () => {
+    await chooseInHead(page, 'oz t')
     await page.reload()
     await turnTo(page, 'charge')
     const metal = (await figuresOn(page)).find(({ title }) => title === 'Metal needed')
