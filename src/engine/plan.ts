@@ -24,6 +24,7 @@ import { type PriceAnswer, planPrice } from './price/index.ts'
 import {
   addUp,
   type Caution,
+  PARTS,
   type Problem,
   type Quantity,
   type RoomAnswer,
@@ -384,7 +385,9 @@ export const planPour = (shop: Shop, pour: Pour, given: Given): Plan => {
     finish,
     verdicts,
     go: goOrNoGo(verdicts, pour.accepted),
-    cautions: rooms.flatMap((room) => room.cautions),
+    cautions: rooms
+      .flatMap((room) => room.cautions)
+      .sort((a, b) => PARTS.indexOf(a.part) - PARTS.indexOf(b.part)),
     problems,
     wanted,
   }
