@@ -15,7 +15,7 @@ const hashOf = (file: string): string =>
     .digest('hex')
 
 const usual = usualShop()
-const only = <T>(rows: readonly T[]): T => {
+const firstOf = <T>(rows: readonly T[]): T => {
   const [first] = rows
   if (first === undefined) throw new Error('the usual shop has no such row')
   return first
@@ -36,23 +36,23 @@ const larkspur: Shop = {
   flasks: usual.flasks.map((flask) =>
     flask.id === 'flask-3x3.5' ? { ...flask, mass_g: 286 } : { ...flask },
   ),
-  investments: [{ ...only(usual.investments), inStock_kg: 9.4, opened: '2026-08-30' }],
+  investments: [{ ...firstOf(usual.investments), inStock_kg: 9.4, opened: '2026-08-30' }],
   kilns: [
     {
-      ...only(usual.kilns),
+      ...firstOf(usual.kilns),
       name: 'Small front-loading kiln',
       readsHigh_K: { value: 4, low: 1, high: 7, source: 'held against the melting of pure silver' },
     },
   ],
   crucibles: [
     {
-      ...only(usual.crucibles),
+      ...firstOf(usual.crucibles),
       retention_g: { value: 1.1, low: 0.5, high: 2, source: 'twelve crucibles weighed after the pour' },
     },
   ],
   machines: [
     {
-      ...only(usual.machines),
+      ...firstOf(usual.machines),
       speedAtTurns_rpm: { value: 300, low: 290, high: 310, source: 'timed with a marked arm' },
       coastDown_s: { value: 160, low: 145, high: 178, source: 'timed with a marked arm' },
     },

@@ -1,9 +1,9 @@
 import fc from 'fast-check'
 import { expect, test } from 'vitest'
 import { openRoots, type Piece, type Pour, pourSchema, type Shop, withPath } from '../documents/index.ts'
-import { quantitiesOf } from '../explain.ts'
 import { usualShop } from '../materials/index.ts'
-import { type Quantity, reworked, root, type Unit } from '../quantity/index.ts'
+import { movedBothWays } from '../moved-both-ways.ts'
+import { type Quantity, root, type Unit } from '../quantity/index.ts'
 import { type FinishInput, planFinish } from './index.ts'
 
 const given = (id: string, unit: Unit, value: number): Quantity =>
@@ -78,20 +78,6 @@ const stone = {
   polish_mm: 0.03,
   heatSensitive: true,
 }
-
-/** Every root that a number rests on, moved a little: through its recorded bodies, and by planning afresh. */
-const movedBothWays = (
-  target: Quantity,
-  afresh: (path: string, documentValue: number) => Quantity | undefined,
-): [through: number, fresh: number, path: string][] =>
-  [...quantitiesOf(target).values()].flatMap((from) => {
-    if (from.path === undefined) return []
-    const scale = from.documentScale ?? 1
-    const offset = from.documentOffset ?? 0
-    const after = ((from.value - offset) / scale) * 1.01 + 0.001
-    const through = reworked(target, new Map([[from, after * scale + offset]]))
-    return [[through, afresh(from.path, after)?.value ?? Number.NaN, from.path]]
-  })
 
 test('an 18 by 13 mm stone with 0.05 mm a side is carved 18.27 by 13.21 mm', () => {
   const wide = { value: 0.0125, low: 0.0075, high: 0.0175 }

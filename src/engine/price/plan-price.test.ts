@@ -1,9 +1,9 @@
 import fc from 'fast-check'
 import { expect, test } from 'vitest'
 import { openRoots, type Piece, type Pour, pourSchema, type Shop, withPath } from '../documents/index.ts'
-import { quantitiesOf } from '../explain.ts'
 import { usualShop } from '../materials/index.ts'
-import { type Quantity, reworked, root, type Unit } from '../quantity/index.ts'
+import { movedBothWays } from '../moved-both-ways.ts'
+import { type Quantity, root, type Unit } from '../quantity/index.ts'
 import { type PriceInput, planPrice, spoiledShare } from './index.ts'
 
 const given = (id: string, unit: Unit, value: number): Quantity =>
@@ -82,20 +82,6 @@ const price = (over: Partial<PriceInput> = {}, pour = pourWith(), shop = shopWit
 
 const amount = (answer: ReturnType<typeof price>, name: string): number | undefined =>
   answer.lines.find((line) => line.name === name)?.amount.value
-
-/** Every root that a number rests on, moved a little: through its recorded bodies, and by planning afresh. */
-const movedBothWays = (
-  target: Quantity,
-  afresh: (path: string, documentValue: number) => Quantity | undefined,
-): [through: number, fresh: number, path: string][] =>
-  [...quantitiesOf(target).values()].flatMap((from) => {
-    if (from.path === undefined) return []
-    const scale = from.documentScale ?? 1
-    const offset = from.documentOffset ?? 0
-    const after = ((from.value - offset) / scale) * 1.01 + 0.001
-    const through = reworked(target, new Map([[from, after * scale + offset]]))
-    return [[through, afresh(from.path, after)?.value ?? Number.NaN, from.path]]
-  })
 
 test('the worked quote comes out line by line: metal, loss, labour, overhead and the share of a second try', () => {
   const answer = price()

@@ -1,9 +1,9 @@
 import fc from 'fast-check'
 import { expect, test } from 'vitest'
 import { openRoots, type Pour, pourSchema, type Shop, withPath } from '../documents/index.ts'
-import { quantitiesOf } from '../explain.ts'
 import { usualShop } from '../materials/index.ts'
-import { type Quantity, reworked, root, type Unit } from '../quantity/index.ts'
+import { movedBothWays } from '../moved-both-ways.ts'
+import { type Quantity, root, type Unit } from '../quantity/index.ts'
 import { planSpin, type SpinInput } from './index.ts'
 
 const given = (id: string, unit: Unit, value: number, low = value, high = value): Quantity =>
@@ -59,20 +59,6 @@ const spin = (over: Partial<SpinInput> = {}, pour = pourWith(), shop = shopWith(
 
 const verdictOf = (answer: ReturnType<typeof spin>, id: string) =>
   answer.answer.verdicts.find((verdict) => verdict.id === id)?.verdict
-
-/** Every root that a number rests on, moved a little: through its recorded bodies, and by planning afresh. */
-const movedBothWays = (
-  target: Quantity,
-  afresh: (path: string, documentValue: number) => Quantity | undefined,
-): [through: number, fresh: number, path: string][] =>
-  [...quantitiesOf(target).values()].flatMap((from) => {
-    if (from.path === undefined) return []
-    const scale = from.documentScale ?? 1
-    const offset = from.documentOffset ?? 0
-    const after = ((from.value - offset) / scale) * 1.01 + 0.001
-    const through = reworked(target, new Map([[from, after * scale + offset]]))
-    return [[through, afresh(from.path, after)?.value ?? Number.NaN, from.path]]
-  })
 
 test('the arm balances as worked by hand, with the metal in crucible, half-way and in the flask', () => {
   const { balance } = spin()
