@@ -6,10 +6,16 @@ const RULES = ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa']
 /** What only the colours of a theme decide; everything else is the same in each of them. */
 const COLOUR_RULES = ['color-contrast', 'link-in-text-block']
 
+/** Which rules to hold a page to: all, or those that a theme or a width decides. */
+export type RuleChoice = 'all' | 'colours' | 'all but colours'
+
 /** What stands in the way of somebody on this page, one line each: the rule, how many, and the first place. */
-export const barriersOn = async (page: Page, { colours = false } = {}): Promise<string[]> => {
+export const barriersOn = async (page: Page, choice: RuleChoice): Promise<string[]> => {
   const asked = new AxeBuilder({ page }).setLegacyMode().options({ resultTypes: ['violations'] })
-  const { violations } = await (colours ? asked.withRules(COLOUR_RULES) : asked.withTags(RULES)).analyze()
+  if (choice === 'colours') asked.withRules(COLOUR_RULES)
+  else asked.withTags(RULES)
+  if (choice === 'all but colours') asked.disableRules(COLOUR_RULES)
+  const { violations } = await asked.analyze()
   return violations.map(({ id, help, nodes }) => {
     const [first] = nodes
     return `${id}: ${help} (${nodes.length}, first ${first?.target.join(' ')}: ${first?.failureSummary})`

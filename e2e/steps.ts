@@ -2,7 +2,7 @@ import type { Locator, Page } from 'playwright-core'
 import { expect } from 'vitest'
 import type { Pour } from '../src/engine/documents/pour.ts'
 
-export const PARTS = [
+export const PARTS: readonly string[] = [
   'pieces',
   'flask',
   'freeze',
@@ -13,7 +13,7 @@ export const PARTS = [
   'spin',
   'quench',
   'finish',
-] as const
+]
 
 const escaped = (text: string): string => text.replace(/[.*+?^${}()|[\]\\]/g, '\\$&')
 
@@ -37,10 +37,37 @@ export const pourId = (page: Page): string => {
   return id
 }
 
-/** Opens a page of the same pour by its address: a part, `go`, or the plan itself. */
+/** Turns to a page of the same pour as a reader would: a part by the rule, `go` by the foot, '' the plan. */
 export const turnTo = async (page: Page, part: string): Promise<void> => {
-  await page.goto(new URL(`/pours/${pourId(page)}/${part}`.replace(/\/$/, ''), page.url()).href)
+  const path = `/pours/${pourId(page)}/${part}`.replace(/\/$/, '')
+  if (new URL(page.url()).pathname !== path) {
+    const number = PARTS.indexOf(part) + 1
+    const link =
+      part === ''
+        ? page.getByRole('region', { name: 'This pour' }).getByRole('link', { name: 'Plan' })
+        : part === 'go'
+          ? page.getByRole('link', { name: 'Go or no-go' })
+          : page
+              .getByRole('navigation', { name: 'The pour, in order' })
+              .getByRole('link', { name: new RegExp(`^${number} ?${part}`, 'i') })
+    await link.click()
+    await page.waitForURL((url) => url.pathname === path)
+  }
   await settle(page)
+}
+
+/** Every page there is, one after another: those of the pour that stands open, then the three places. */
+export const walkPages = async (page: Page, look: () => Promise<void>): Promise<void> => {
+  for (const part of ['', ...PARTS, 'go']) {
+    await turnTo(page, part)
+    await look()
+  }
+  for (const place of ['Metal', 'Shop', 'Pours']) {
+    await page.getByRole('navigation', { name: 'Places' }).getByRole('link', { name: place }).click()
+    await page.getByRole('heading', { name: place, level: 1 }).waitFor()
+    await settle(page)
+    await look()
+  }
 }
 
 export const openDemo = async (page: Page, url: string): Promise<void> => {

@@ -3,7 +3,7 @@ import { afterAll, beforeAll, describe, expect, test } from 'vitest'
 import { sidewaysOf } from './access.ts'
 import { type App, startApp } from './app.ts'
 import { openBrowser, type Visit, visit } from './browser.ts'
-import { chooseInHead, figureOf, openDemo, PARTS, pourId, settle } from './steps.ts'
+import { chooseInHead, figureOf, openDemo, pourId, settle, walkPages } from './steps.ts'
 
 /** 320 is a screen of 1280 at 400 in 100. */
 const WIDTHS = [320, 390, 834, 1024, 1440] as const
@@ -23,18 +23,13 @@ describe('no page moves sideways', () => {
     await app?.stop()
   })
 
-  const movingAt = async (pages: readonly string[]): Promise<string[]> => {
+  const movingHere = async (): Promise<string[]> => {
     const { page } = someone
     const found: string[] = []
-    for (const where of pages) {
-      await page.setViewportSize({ width: 1440, height: 900 })
-      await page.goto(new URL(where, app.url).href)
-      await settle(page)
-      for (const width of WIDTHS) {
-        await page.setViewportSize({ width, height: width < 700 ? 844 : 900 })
-        const { by, past } = await sidewaysOf(page)
-        if (by > 0) found.push(`${where} at ${width}: by ${by} px, ${past.join(' | ')}`)
-      }
+    for (const width of WIDTHS) {
+      await page.setViewportSize({ width, height: width < 700 ? 844 : 900 })
+      const { by, past } = await sidewaysOf(page)
+      if (by > 0) found.push(`${new URL(page.url()).pathname} at ${width}: by ${by} px, ${past.join(' | ')}`)
     }
     return found
   }
@@ -43,21 +38,25 @@ describe('no page moves sideways', () => {
     const { page } = someone
     await settle(page)
     for (const choice of ['mm', '°F', 'oz t']) await chooseInHead(page, choice)
-    for (const width of WIDTHS) {
-      await page.setViewportSize({ width, height: 900 })
-      expect(await sidewaysOf(page), `at ${width}`).toEqual({ by: 0, past: [] })
-    }
+    expect(await movingHere()).toEqual([])
   })
 
   test('before there is a pour', async () => {
-    expect(await movingAt(['/', '/pours/new'])).toEqual([])
+    const { page } = someone
+    expect(await movingHere()).toEqual([])
+    await page.getByRole('link', { name: 'Start a pour' }).click()
+    await page.getByRole('heading', { name: 'Start a pour', level: 1 }).waitFor()
+    expect(await movingHere()).toEqual([])
   })
 
   test('with the demo, on every page', async () => {
     await openDemo(someone.page, app.url)
     pour = `/pours/${pourId(someone.page)}`
-    const pages = ['/', '/metal', '/shop', pour, ...[...PARTS, 'go'].map((part) => `${pour}/${part}`)]
-    expect(await movingAt(pages)).toEqual([])
+    const found: string[] = []
+    await walkPages(someone.page, async () => {
+      found.push(...(await movingHere()))
+    })
+    expect(found).toEqual([])
   })
 
   test('with an explanation open', async () => {
