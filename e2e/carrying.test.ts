@@ -6,6 +6,7 @@ import { type App, startApp } from './app.ts'
 import { DESKTOP, openBrowser, type Visit, visit } from './browser.ts'
 import { printSheet } from './sheet.ts'
 import {
+  ask,
   change,
   changedFrom,
   openDemo,
@@ -84,7 +85,7 @@ describe('carried to another computer', () => {
     const said = page.getByRole('status').filter({ hasText: 'accounts.json' })
     await said.waitFor()
     expect(await textOf(said)).toContain('What stands here is unchanged')
-    const pours = (await (await page.request.get(`${there.url}api/pours`)).json()) as { pours: unknown[] }
+    const pours = (await (await ask(page, `${there.url}api/pours`)).json()) as { pours: unknown[] }
     expect(pours.pours.length).toBe(1)
   })
 
@@ -92,6 +93,7 @@ describe('carried to another computer', () => {
     const { page } = someone
     const demo = await page.request.post(`${here.url}api/demo`, {
       headers: { origin: here.url.slice(0, -1) },
+      maxRetries: 3,
     })
     const { id } = (await demo.json()) as { id: string }
     await page.goto(`${here.url}pours/${id}`)
@@ -121,7 +123,7 @@ describe('carried to another computer', () => {
       await visitor.page.waitForURL(new RegExp(`/pours/${id}`))
       await settle(visitor.page)
       expect(await readFigure(visitor.page, CHARGE)).toBe(charge)
-      const pdf = await visitor.page.request.get(`${app.url}api/prints/${sheet.id}.pdf`)
+      const pdf = await ask(visitor.page, `${app.url}api/prints/${sheet.id}.pdf`)
       expect(Buffer.compare(await pdf.body(), sheet.bytes)).toBe(0)
     }
     expect(pourId(another.page)).toBe(id)

@@ -3,6 +3,7 @@ import { afterAll, beforeAll, describe, expect, test } from 'vitest'
 import { type App, fileOf, startApp } from './app.ts'
 import { DESKTOP, openBrowser, PHONE, type Visit, visit } from './browser.ts'
 import {
+  ask,
   chooseInHead,
   figureOf,
   numberIn,
@@ -32,7 +33,7 @@ describe.each([
     await planOwnWax(page, { mass: '2', name: 'Plain wax' })
     await turnTo(page, 'pieces')
     await chooseInHead(page, 'mm')
-    const answer = (await (await page.request.get(`${app.url}api/shop`)).json()) as {
+    const answer = (await (await ask(page, `${app.url}api/shop`)).json()) as {
       shop: { alloys: { name: string; density_g_cm3: number | { value: number } }[] }
     }
     const stated = answer.shop.alloys.find(({ name }) => name === 'Sterling silver')?.density_g_cm3

@@ -2,7 +2,7 @@ import type { Browser, Page } from 'playwright-core'
 import { afterAll, beforeAll, describe, expect, test } from 'vitest'
 import { type App, startApp } from './app.ts'
 import { DESKTOP, openBrowser, PHONE, type Visit, visit } from './browser.ts'
-import { change, changedFrom, openDemo, pourId, readFigure, settle, storedPour } from './steps.ts'
+import { ask, change, changedFrom, openDemo, pourId, readFigure, settle, storedPour } from './steps.ts'
 
 const WAX = 'Cord slide, wax on the scale'
 const CHARGE = 'Charge to melt'
@@ -78,7 +78,7 @@ describe.each([
     await page.getByRole('textbox', { name: WAX }).press('Enter')
     await changedFrom(page, CHARGE, charge)
     await settle(page)
-    const kept = await page.request.get(`${app.url}api/pours/${original}`)
+    const kept = await ask(page, `${app.url}api/pours/${original}`)
     expect(((await kept.json()) as { pour: unknown }).pour).toEqual(before)
   })
 

@@ -4,6 +4,7 @@ import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { promisify } from 'node:util'
 import type { Page } from 'playwright-core'
+import { ask } from './steps.ts'
 
 export interface Sheet {
   readonly id: string
@@ -36,7 +37,7 @@ export const printSheet = async (page: Page, press: () => Promise<void>): Promis
   const { id } = (await (await printed).json()) as { id: string }
   await page.getByRole('link', { name: 'Open the printed sheet' }).waitFor()
   const at = (path: string): string => new URL(`/api/prints/${path}`, page.url()).href
-  const bytes = await (await page.request.get(at(`${id}.pdf`))).body()
-  const { plan } = (await (await page.request.get(at(id))).json()) as { plan: unknown }
+  const bytes = await (await ask(page, at(`${id}.pdf`))).body()
+  const { plan } = (await (await ask(page, at(id))).json()) as { plan: unknown }
   return { id, bytes, text: await textOf(bytes), plan }
 }

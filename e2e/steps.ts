@@ -1,4 +1,4 @@
-import type { Locator, Page } from 'playwright-core'
+import type { APIResponse, Locator, Page } from 'playwright-core'
 import { expect } from 'vitest'
 import type { Pour } from '../src/engine/documents/pour.ts'
 
@@ -120,8 +120,11 @@ export const chooseInHead = async (page: Page, choice: string): Promise<void> =>
   await button.click()
 }
 
+/** Asks the server itself; an idle connection that it has just closed is opened again. */
+export const ask = (page: Page, url: string): Promise<APIResponse> => page.request.get(url, { maxRetries: 3 })
+
 export const storedPour = async (page: Page): Promise<Pour> => {
-  const answer = await page.request.get(new URL(`/api/pours/${pourId(page)}`, page.url()).href)
+  const answer = await ask(page, new URL(`/api/pours/${pourId(page)}`, page.url()).href)
   return ((await answer.json()) as { pour: Pour }).pour
 }
 

@@ -2,7 +2,7 @@ import type { Browser, Page } from 'playwright-core'
 import { afterAll, beforeAll, describe, expect, test } from 'vitest'
 import { type App, startApp } from './app.ts'
 import { DESKTOP, openBrowser, PHONE, type Visit, visit } from './browser.ts'
-import { chooseInHead, numberIn, openDemo, PARTS, storedPour, turnTo } from './steps.ts'
+import { ask, chooseInHead, numberIn, openDemo, PARTS, storedPour, turnTo } from './steps.ts'
 
 interface Shown {
   readonly title: string
@@ -83,7 +83,7 @@ describe.each([
 
   test('changes every figure on the plan and its parts, and nothing that is stored', async () => {
     const stored = await storedPour(page)
-    const shop = await (await page.request.get(`${app.url}api/shop`)).json()
+    const shop = await (await ask(page, `${app.url}api/shop`)).json()
     const seen = new Set<string>()
     const strayed: string[] = []
     for (const choice of IMPERIAL.choices) await chooseInHead(page, choice)
@@ -118,7 +118,7 @@ describe.each([
     for (const unit of ['mm', '°C', 'oz t', 'g'])
       expect([...seen], 'powder and wax keep their grams').toContain(unit)
     expect(await storedPour(page)).toEqual(stored)
-    expect(await (await page.request.get(`${app.url}api/shop`)).json()).toEqual(shop)
+    expect(await (await ask(page, `${app.url}api/shop`)).json()).toEqual(shop)
   })
 
   test('lasts until another is made', async () => {
