@@ -29,7 +29,7 @@ export const Casting = () => {
                   about="to a stand, from full speed"
                   stated
                 />
-                <ValueRow path={`${at}/flaskEnd_mm`} title="Pivot to the flask’s far end" />
+                <ValueRow path={`${at}/flaskEnd_mm`} title="Pivot to the flask’s mouth" />
                 <ValueRow path={`${at}/crucibleAt_mm`} title="Pivot to the metal in the crucible" />
                 <ValueRow path={`${at}/cradle_g`} title="Cradle and crucible, weigh" {...PLAIN} />
                 <ValueRow path={`${at}/cradleAt_mm`} title="Pivot to the cradle’s balance point" />
