@@ -123,7 +123,7 @@ export const BurnoutPage = () => {
             <FigureRow name="Top of the burnout">
               <Figure of={burnout.top} range />
             </FigureRow>
-            <FigureRow name="Held there">
+            <FigureRow name="Held at casting heat">
               <Figure of={burnout.soak} range />
             </FigureRow>
             <FigureRow name="Settles at casting heat">
