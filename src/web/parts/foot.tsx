@@ -47,7 +47,10 @@ export const Foot = ({ onGo }: { onGo?: boolean }) => {
   const [paper, setPaper] = useState<Paper>(LETTER_PLACES.test(navigator.language) ? 'Letter' : 'A4')
   const [state, setState] = useState<'ready' | 'printing' | { sheet: string } | { trouble: string }>('ready')
   // biome-ignore lint/correctness/useExhaustiveDependencies: a sheet made before this change no longer matches
-  useEffect(() => setState((now) => (now === 'printing' ? now : 'ready')), [plan.pour, plan.shop, units, paper])
+  useEffect(
+    () => setState((now) => (now === 'printing' ? now : 'ready')),
+    [plan.pour, plan.shop, units, paper],
+  )
   const measuring = plan.wanted.some((wanted) => wanted.kind === 'mesh')
   const print = async (): Promise<void> => {
     setState('printing')
