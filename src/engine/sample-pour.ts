@@ -20,7 +20,14 @@ export const sampleWax = (id: string, mass_g: number, over: Partial<Piece> = {})
     from: 'weighed-wax',
     mass_g,
     wax: 'hard-carving',
-    calipers: { length_mm: 24, width_mm: 20, height_mm: 3, thickest_mm: 2.2, thinnest_mm: 1.4 },
+    calipers: {
+      length_mm: 24,
+      width_mm: 20,
+      height_mm: 3,
+      thickest_mm: 2.2,
+      thinnest_mm: 1.4,
+      section: 'plate',
+    },
   },
   ...over,
 })

@@ -11,8 +11,10 @@ const calipers = z.strictObject({
   height_mm: z.number().min(0.3).max(400),
   thickest_mm: z.number().min(0.2).max(100),
   thinnest_mm: z.number().min(0.1).max(100),
-  /** what the thickest place is: a plate unless said */
-  section: z.enum(['plate', 'bar', 'round']).optional(),
+  /** what the thickest place is; taken as a plate, with a check, while nobody says */
+  section: z.enum(['plate', 'bar', 'round', 'ball']).optional(),
+  /** how wide the thickest place of a bar is; as wide as thick when absent */
+  sectionWidth_mm: z.number().min(0.2).max(400).optional(),
 })
 
 /** What a piece's weight and shape come from. */
@@ -34,7 +36,9 @@ const source = z.discriminatedUnion('from', [
     units: z.enum(['mm', 'in']).optional(),
     acceptRepair: z.boolean().optional(),
     wax: id.optional(),
-    calipers: calipers.pick({ thickest_mm: true, thinnest_mm: true, section: true }).optional(),
+    calipers: calipers
+      .pick({ thickest_mm: true, thinnest_mm: true, section: true, sectionWidth_mm: true })
+      .optional(),
   }),
   z.strictObject({
     from: z.literal('volume'),

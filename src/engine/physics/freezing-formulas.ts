@@ -62,6 +62,33 @@ export const freezingTimeOfBar = formula({
     law * mouldLimitedTime(modulus, 1, 2 * modulus, heat, drop, conductivity, capacity),
 })
 
+export const freezingTimeOfWideBar = formula({
+  name: 'freezingTimeOfWideBar',
+  title: 'Freezes in',
+  says: 'as a plate of equal modulus, shortened by the outward spread of heat of a round bar with the same outline round it; the wider the bar, the nearer a plate',
+  symbol: 't',
+  unit: 's',
+  inputs: {
+    ...inputs,
+    thickness: { symbol: 'a', unit: 'm', valid: [2e-4, 0.1] },
+    width: { symbol: 'b', unit: 'm', valid: [2e-4, 0.4] },
+  },
+  source,
+  holdsWhen: 'the bar is long beside its width; a hot joint freezes later',
+  // whatever the outline, it turns once round: the spread goes with one turn over the outline's length
+  value: ({ modulus, heat, drop, conductivity, capacity, law, thickness, width }) =>
+    law *
+    mouldLimitedTime(
+      modulus,
+      1,
+      (modulus * (thickness + width) ** 2) / (2 * thickness * width),
+      heat,
+      drop,
+      conductivity,
+      capacity,
+    ),
+})
+
 export const freezingTimeOfBall = formula({
   name: 'freezingTimeOfBall',
   title: 'Freezes in',

@@ -104,6 +104,33 @@ export const modulusOfBar = formula({
   value: ({ thickness, length }) => 1 / (4 / thickness + 2 / length),
 })
 
+export const modulusOfWideBar = formula({
+  name: 'modulusOfWideBar',
+  title: 'Modulus of the thickest section',
+  says: 'one over (two over the thickness, plus two over the width, plus two over the length)',
+  symbol: 'M',
+  unit: 'm',
+  inputs: {
+    thickness: { symbol: 'a', unit: 'm', valid: [2e-4, 0.1] },
+    width: { symbol: 'b', unit: 'm', valid: [2e-4, 0.4] },
+    length: { symbol: 'l', unit: 'm', valid: [5e-4, 0.4] },
+  },
+  source: 'volume over cooling area of a block; ab/2(a + b) for a long bar, foundry textbooks',
+  value: ({ thickness, width, length }) => 1 / (2 / thickness + 2 / width + 2 / length),
+})
+
+export const modulusOfBall = formula({
+  name: 'modulusOfBall',
+  title: 'Modulus of the thickest section',
+  says: 'a sixth of the thickness',
+  symbol: 'M',
+  unit: 'm',
+  inputs: { thickness: { symbol: 'd', unit: 'm', valid: [2e-4, 0.1] } },
+  source: 'volume over cooling area of a ball, and of a cube, geometry',
+  holdsWhen: 'the lump stands out from what joins it',
+  value: ({ thickness }) => thickness / 6,
+})
+
 export const waxOfTree = formula({
   name: 'waxOfTree',
   title: 'The tree, in wax',

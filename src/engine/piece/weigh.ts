@@ -14,8 +14,10 @@ import {
 import {
   massOfMetal,
   massOfWax,
+  modulusOfBall,
   modulusOfBar,
   modulusOfPlate,
+  modulusOfWideBar,
   thinBodySurface,
   timesQuantity,
   volumeOfWax,
@@ -23,7 +25,7 @@ import {
 } from './formulas.ts'
 import { type MeshFacts, meshKey } from './mesh-facts.ts'
 
-export type Section = 'plate' | 'bar' | 'round'
+export type Section = 'plate' | 'bar' | 'round' | 'wide bar' | 'ball'
 
 /** One kind of piece in the pour, as far as it is known. What is not known is left out, never guessed. */
 export interface WeighedPiece {
@@ -46,6 +48,8 @@ export interface WeighedPiece {
   readonly thickest?: Quantity
   readonly thinnest?: Quantity
   readonly section: Section
+  /** of the thickest place of a wide bar */
+  readonly sectionWidth?: Quantity
   readonly modulus?: Quantity
   readonly surface?: Quantity
   /** true when a plain solid of the caster's outside measures and this volume stands in for the shape */
@@ -242,6 +246,8 @@ const weighOne = (
   thickest = read('thickest_mm', 'thickest') ?? thickest
   thinnest = read('thinnest_mm', 'thinnest') ?? thinnest
   if (source.calipers?.section !== undefined) section = source.calipers.section
+  const sectionWidth = section === 'bar' ? read('sectionWidth_mm', 'width of the thickest place') : undefined
+  if (sectionWidth !== undefined) section = 'wide bar'
   const length = read('length_mm', 'length')
   const width = read('width_mm', 'width')
   const height = read('height_mm', 'height')
@@ -276,12 +282,25 @@ const weighOne = (
   if (thickest !== undefined && extents !== undefined) {
     const sizes = [extents.length, extents.width, extents.height].sort((a, b) => b.value - a.value)
     const [longest, middle] = sizes as [Quantity, Quantity, Quantity]
-    modulus =
-      section === 'plate'
-        ? modulusOfPlate({ thickness: thickest, length: longest, width: middle }, { id: `${id}.modulus` })
-        : modulusOfBar({ thickness: thickest, length: longest }, { id: `${id}.modulus` })
+    const as = { id: `${id}.modulus` }
+    if (section === 'plate')
+      modulus = modulusOfPlate({ thickness: thickest, length: longest, width: middle }, as)
+    else if (section === 'ball') modulus = modulusOfBall({ thickness: thickest }, as)
+    else if (sectionWidth !== undefined)
+      modulus = modulusOfWideBar({ thickness: thickest, width: sectionWidth, length: longest }, as)
+    else modulus = modulusOfBar({ thickness: thickest, length: longest }, as)
   }
 
+  if (source.from !== 'mesh' && source.calipers !== undefined && source.calipers.section === undefined)
+    verdicts.push({
+      id: `pieces.${piece.id}.section`,
+      part: 'pieces',
+      verdict: 'check',
+      title: say`${piece.name} is taken as a plate`,
+      reason: say`Nobody has said what its thickest place is. A plate freezes last, so its sprue comes out widest: for a bar or a lump of the same thickness it would be much thinner.`,
+      remedy: say`say what the thick place is`,
+      where: `${at}/source/calipers/section`,
+    })
   if (standIn) verdicts.push(standInVerdict(piece, index, volume))
   else if (extents === undefined && volume !== undefined)
     verdicts.push({
@@ -311,6 +330,7 @@ const weighOne = (
     thickest,
     thinnest,
     section,
+    sectionWidth,
     modulus,
     surface,
     standIn,
@@ -359,6 +379,11 @@ const standInVerdict = (piece: Piece, index: number, volume: Quantity | undefine
   if (thickest_mm > most)
     return disagree(
       say`The thickest section, ${lengthOf(thickest_mm / 1000)}, is more than the longest outside size.`,
+      say`look at the entries again`,
+    )
+  if (calipers.sectionWidth_mm !== undefined && calipers.sectionWidth_mm > most)
+    return disagree(
+      say`The thickest place, ${lengthOf(calipers.sectionWidth_mm / 1000)} wide, is wider than the longest outside size.`,
       say`look at the entries again`,
     )
   const asPlate = volume.value / (middle * most * 1e-6)

@@ -3,6 +3,7 @@ import {
   freezingTimeOfBall,
   freezingTimeOfBar,
   freezingTimeOfPlate,
+  freezingTimeOfWideBar,
   mouldLimitedTime,
 } from '../physics/freezing-formulas.ts'
 import type { WeighedPiece } from '../piece/index.ts'
@@ -110,19 +111,37 @@ const lawFactor = (input: TreeInput, id: string, title: string): Quantity =>
     source: 'how far this shape’s law may be off beside the others; set for this shop',
   })
 
+/** By the law of the shape that the thickest place has. */
+const freezingTimeOfPiece = (
+  piece: WeighedPiece,
+  modulus: Quantity,
+  freezing: FreezingConditions,
+  laws: { plate: Quantity; bar: Quantity; ball: Quantity },
+  as: { id: string; title: string },
+): Quantity => {
+  const { section, thickest, sectionWidth } = piece
+  if (section === 'plate') return freezingTimeOfPlate({ modulus, ...freezing, law: laws.plate }, as)
+  if (section === 'ball') return freezingTimeOfBall({ modulus, ...freezing, law: laws.ball }, as)
+  return section === 'wide bar' && thickest !== undefined && sectionWidth !== undefined
+    ? freezingTimeOfWideBar(
+        { modulus, ...freezing, law: laws.bar, thickness: thickest, width: sectionWidth },
+        as,
+      )
+    : freezingTimeOfBar({ modulus, ...freezing, law: laws.bar }, as)
+}
+
 const planGate = (
   piece: WeighedPiece,
   input: TreeInput,
-  laws: { plate: Quantity; bar: Quantity },
+  laws: { plate: Quantity; bar: Quantity; ball: Quantity },
 ): Gate | undefined => {
   const { roots, freezing } = input
   if (piece.modulus === undefined) return undefined
   const id = `tree.${piece.id}`
-  const law = piece.section === 'plate' ? freezingTimeOfPlate : freezingTimeOfBar
-  const pieceFreezes = law(
-    { modulus: piece.modulus, ...freezing, law: piece.section === 'plate' ? laws.plate : laws.bar },
-    { id: `${id}.freezes`, title: `${piece.name}, thickest section freezes in` },
-  )
+  const pieceFreezes = freezingTimeOfPiece(piece, piece.modulus, freezing, laws, {
+    id: `${id}.freezes`,
+    title: `${piece.name}, thickest section freezes in`,
+  })
   const at = `/pour/pieces/${piece.index}/gate`
   const diameter = roots.has(`${at}/diameter_mm`)
     ? roots.at(`${at}/diameter_mm`, `Sprue of ${piece.name}, across`)
