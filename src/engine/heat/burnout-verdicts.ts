@@ -244,6 +244,7 @@ const judgeClean = (plan: Plan, laid: LaidProgram): Verdict => {
   const topEnd = laid.steps
     .slice(0, laid.steps.findIndex(({ id }) => id === 'top') + 1)
     .reduce((sum, { duration }) => sum + duration.value, 0)
+  const topHold = laid.holds.top.value
   const { core } = plan
   if (core?.coreDry === undefined || core.coreHot === undefined)
     return {
@@ -258,7 +259,7 @@ const judgeClean = (plan: Plan, laid: LaidProgram): Verdict => {
     ? {
         ...base,
         verdict: 'pass',
-        reason: say`The middle is dry some ${core.coreDry} after switching on (at the latest ${timeOf(core.coreDry.high)}), and stands above ${temperatureOf(CARBON_BURNS)} for at least ${timeOf(burns)} of the top hold. Look all the same: white at the sprue, no grey, no smell.`,
+        reason: say`The middle is dry some ${core.coreDry} after switching on (at the latest ${timeOf(core.coreDry.high)}), and stands above ${temperatureOf(CARBON_BURNS)} for at least ${timeOf(burns)} before the kiln comes down: ${burns > topHold ? say`the end of the climb, and the whole top hold of ${timeOf(topHold)}` : say`part of the top hold of ${timeOf(topHold)}`}. Look all the same: white at the sprue, no grey, no smell.`,
         remedy: [],
       }
     : {

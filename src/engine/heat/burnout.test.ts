@@ -361,6 +361,68 @@ describe('the core by rule', () => {
     expect(verdict(burnout, 'burnout.settled').verdict).toBe('pass')
   })
 
+  test('it passes 600 °C inside the range in which conduction, worked out point by point, says so', () => {
+    const burnout = burned()
+    const { core, program } = burnout
+    const inputs = core?.coreHot?.inputs ?? {}
+    const number = (name: string): number => inputs[name]?.value ?? Number.NaN
+    const [k, density, heat] = [number('conductivity'), number('density'), number('heat')]
+    const spread = k / (density * heat)
+    // rings by layers, from the middle out and up; the mould stands at the middle hold when the climb begins
+    const [rings, layers] = [12, 14]
+    const [dr, dz] = [0.0381 / rings, 0.0889 / 2 / layers]
+    const from = celsius((700 - 32) / 1.8)
+    const to = step(burnout, 'top').to.value
+    const climb = step(burnout, 'top-ramp').duration.value
+    let field = Array.from({ length: rings }, () => new Array<number>(layers).fill(from))
+    const dt = 2
+    let s = 0
+    for (; (field[0]?.[0] ?? 0) < celsius(600) && s < 4 * HOUR; s += dt) {
+      const kiln = from + (to - from) * Math.min(1, s / climb)
+      // grey flask in a hot box at nearly its own heat, 4 ε σ T³, and 8 W/m²K of air (Incropera, chapter 1)
+      const face = 4 * 0.8 * 5.670374e-8 * kiln ** 3 + 8
+      const toKiln = (half: number): number => 1 / (1 / face + half / k)
+      const old = field
+      field = old.map((column, i) =>
+        column.map((K, j) => {
+          const inner = i === 0 ? 0 : (k * i * dr * ((old[i - 1]?.[j] ?? K) - K)) / dr
+          const outer =
+            (i + 1) *
+            dr *
+            (i === rings - 1 ? toKiln(dr / 2) * (kiln - K) : (k * ((old[i + 1]?.[j] ?? K) - K)) / dr)
+          const below = j === 0 ? 0 : (k * ((column[j - 1] ?? K) - K)) / dz
+          const above = j === layers - 1 ? toKiln(dz / 2) * (kiln - K) : (k * ((column[j + 1] ?? K) - K)) / dz
+          const gained = (inner + outer) / ((i + 0.5) * dr * dr) + (below + above) / dz
+          return K + (dt * gained * spread) / k
+        }),
+      )
+    }
+    const before = program
+      .slice(
+        0,
+        program.findIndex(({ id }) => id === 'top-ramp'),
+      )
+      .reduce((sum, { duration }) => sum + duration.value, 0)
+    expect(core?.coreHot?.low).toBeLessThan(before + s)
+    expect(core?.coreHot?.high).toBeGreaterThan(before + s)
+    expect(Math.abs((core?.coreHot?.value ?? 0) - before - s)).toBeLessThan(3 * 60)
+  })
+
+  test('time above carbon-burning heat is never more than the kiln itself stands above it, and says what it counts', () => {
+    const burnout = burned()
+    const { reads } = verdict(burnout, 'burnout.clean')
+    const [, h = '', min = ''] =
+      reads.match(/for at least (\d+) h (\d+) min before the kiln comes down/) ?? []
+    const said = Number(h) * HOUR + Number(min) * 60
+    const top = step(burnout, 'top').duration.value
+    const ramp = step(burnout, 'top-ramp')
+    const above =
+      (ramp.duration.value * (ramp.to.value - celsius(600))) / (ramp.to.value - ramp.from.value) + top
+    expect(said).toBeLessThanOrEqual(above)
+    expect(said).toBeGreaterThan(top)
+    expect(reads).toContain('the end of the climb, and the whole top hold of 2 h 31 min')
+  })
+
   test('the core waits at the boiling point of water, which is lower at altitude', () => {
     const waits = (pressure: number): number => {
       const burnout = burned({ input: { pressure: given('p', 'Pa', pressure) } })

@@ -59,8 +59,9 @@ const advance = (v: number, work: number, c: number, f: number): number => {
  *   E [ g ln(1/(1-v))/k + (V/A)/h ] dv/dt = T_kiln - T_boil
  *
  * with v the dry share, E the drying heat, g = 1/(4/R² + 8/H²), and h from radiation and air at the kiln's
- * heat. Each step is solved exactly, the front for a steady kiln, the core for a steady climb. Steam flow, wax and the heat of the dry rind are left
- * out; `doubt` stretches both times. Seconds; Infinity for what the program never reaches.
+ * heat. Each step is solved exactly, the front for a steady kiln, the core for a steady climb, behind which
+ * it trails by g. Steam flow, wax and the heat of the dry rind are left out; `doubt` stretches both times.
+ * Seconds; Infinity for what the program never reaches.
  */
 const followNumbers = (given: Numbers, drawn = false): Followed => {
   const { radius, height, conductivity, density, heat, boiling, melts, temperatures, durations } = given
@@ -68,6 +69,8 @@ const followNumbers = (given: Numbers, drawn = false): Followed => {
   const depth = wallShare.record.value({ radius, height })
   const conduction = lagSize.record.value({ radius, height }) / conductivity
   const soaking = (given.doubt * size * density * heat) / conductivity
+  // a steady climb keeps the middle further behind than the slowest term alone would
+  const climbing = given.doubt * conduction * density * heat - soaking
   const water = given.doubt * given.dryingHeat
   let s = 0
   let K = temperatures[0] ?? boiling
@@ -99,8 +102,8 @@ const followNumbers = (given: Numbers, drawn = false): Followed => {
           dryShare = 1
         } else dryShare = advance(dryShare, push * dt, conduction, face)
       }
-      // exact for a kiln that climbs steadily: the core comes to trail it by rate times time
-      const trail = rate * time
+      // exact for a kiln that climbs steadily: the core comes to trail it by rate times this
+      const trail = rate * (time + climbing)
       const atBegun = from + ((to - from) * step) / STEPS + rate * (begun - s)
       const coreAt = (moment: number): number =>
         atBegun + rate * (moment - begun) - trail + (K - atBegun + trail) * Math.exp((begun - moment) / time)
