@@ -33,6 +33,9 @@ import {
 } from './quantity/index.ts'
 import { planSpin, type SpinAnswer } from './spin/index.ts'
 import {
+  type BuiltSprues,
+  compareSprues,
+  judgeAsBuilt,
   type Layout,
   metalInFeeds,
   planTree,
@@ -68,6 +71,8 @@ export interface Plan {
   /** room of all sprues, and the metal in them */
   readonly sprues?: Quantity
   readonly spruesMetal?: Quantity
+  /** the sprues of a weighed tree beside the planned ones */
+  readonly builtSprues?: BuiltSprues
   readonly flask?: FlaskPlan<Layout>
   readonly mould: Mould
   readonly pressure: Quantity
@@ -137,6 +142,7 @@ export const planPour = (shop: Shop, pour: Pour, given: Given): Plan => {
   const layout = flask?.layout ?? tree.layouts[0]
   const sizes = layout && sizesOfLayout(treeInput, tree, layout)
   const sprues = roomOfSprues(treeInput, tree, sizes, pieces.treeWax)
+  const builtSprues = compareSprues(treeInput, tree, sizes, pieces.treeWax)
   const spruesMetal =
     sprues &&
     metalInFeeds(
@@ -343,7 +349,10 @@ export const planPour = (shop: Shop, pour: Pour, given: Given): Plan => {
   ]
   const verdicts = gatherVerdicts(
     [
-      ...rooms.flatMap((room) => room.verdicts),
+      ...judgeAsBuilt(
+        rooms.flatMap((room) => room.verdicts),
+        builtSprues,
+      ),
       ...mould.verdicts,
       ...(moment.ok ? judgeClocks(moment.note) : []),
       ...judgeAim(alloy, conditions.aim),
@@ -371,6 +380,7 @@ export const planPour = (shop: Shop, pour: Pour, given: Given): Plan => {
     tree,
     sprues,
     spruesMetal,
+    builtSprues,
     flask,
     mould,
     pressure,

@@ -116,6 +116,50 @@ export const waxLeftForSprues = formula({
   value: ({ tree, pieces, density }) => Math.max(0, tree - pieces) / density,
 })
 
+export const waxOfBuiltSprues = formula({
+  name: 'waxOfBuiltSprues',
+  title: 'Sprue wax on the tree, by the scale',
+  says: 'the tree less the pieces’ wax',
+  unit: 'kg',
+  inputs: {
+    tree: { unit: 'kg', valid: [0, 20] },
+    pieces: { unit: 'kg', valid: [0, 20] },
+  },
+  source: 'a difference of weighings',
+  holdsWhen: 'the base’s cone makes the button, so that no wax is in it',
+  plainMass: true,
+  value: ({ tree, pieces }) => tree - pieces,
+})
+
+export const waxOfPlannedSprues = formula({
+  name: 'waxOfPlannedSprues',
+  title: 'Sprue wax as planned',
+  says: 'room of the planned sprues, times the density of sprue wax, times what a hand makes of it',
+  unit: 'kg',
+  inputs: {
+    room: { unit: 'm3', valid: [0, 0.01] },
+    density: { unit: 'kg/m3', valid: [700, 1600] },
+    asBuilt: { unit: '1', valid: [0.5, 2] },
+  },
+  source: 'the definition of density',
+  plainMass: true,
+  value: ({ room, density, asBuilt }) => room * density * asBuilt,
+})
+
+export const builtLessPlanned = formula({
+  name: 'builtLessPlanned',
+  title: 'Sprue wax built, less planned',
+  says: 'sprue wax by the scale, less what the planned sprues would weigh',
+  unit: 'kg',
+  inputs: {
+    built: { unit: 'kg', valid: [-20, 20] },
+    planned: { unit: 'kg', valid: [0, 20] },
+  },
+  source: 'a difference',
+  plainMass: true,
+  value: ({ built, planned }) => built - planned,
+})
+
 export const lengthByHand = formula({
   name: 'lengthByHand',
   title: 'Sprue, long',

@@ -478,20 +478,10 @@ export const planTree = (input: TreeInput): TreePlan => {
   }
 }
 
-/** The sprues' room once a layout is taken: gates and stem by geometry, or by the scale when the tree was weighed. */
-export const roomOfSprues = (
-  input: TreeInput,
-  tree: TreePlan,
-  sizes: LayoutSizes | undefined,
-  treeWax: Quantity | undefined,
-): Quantity | undefined => {
-  const { roots, shop, pieces } = input
-  if (treeWax !== undefined && pieces.every((piece) => piece.waxMass !== undefined)) {
-    const waxIndex = shop.waxes.findIndex((wax) => wax.role === 'sprue')
-    const density =
-      waxIndex < 0 ? undefined : roots.at(`/shop/waxes/${waxIndex}/density_g_cm3`, 'Density of sprue wax')
-    if (density !== undefined) {
-      const parts = addUp(
+/** The pieces' wax together, when each is known. */
+export const waxOfPieces = ({ pieces }: TreeInput): Quantity | undefined =>
+  pieces.every((piece) => piece.waxMass !== undefined)
+    ? addUp(
         {
           id: 'tree.piecesWax',
           title: 'The pieces, in wax',
@@ -500,9 +490,35 @@ export const roomOfSprues = (
         },
         pieces.flatMap((piece) => Array.from({ length: piece.quantity }, () => piece.waxMass as Quantity)),
       )
-      return waxLeftForSprues({ tree: treeWax, pieces: parts, density }, { id: 'tree.sprues' })
-    }
-  }
+    : undefined
+
+export const densityOfSprueWax = ({ roots, shop }: TreeInput): Quantity | undefined => {
+  const index = shop.waxes.findIndex((wax) => wax.role === 'sprue')
+  return index < 0 ? undefined : roots.at(`/shop/waxes/${index}/density_g_cm3`, 'Density of sprue wax')
+}
+
+/** The sprues' room once a layout is taken: gates and stem by geometry, or by the scale when the tree was weighed. */
+export const roomOfSprues = (
+  input: TreeInput,
+  tree: TreePlan,
+  sizes: LayoutSizes | undefined,
+  treeWax: Quantity | undefined,
+): Quantity | undefined => {
+  const parts = waxOfPieces(input)
+  const density = densityOfSprueWax(input)
+  if (treeWax !== undefined && parts !== undefined && density !== undefined)
+    return waxLeftForSprues({ tree: treeWax, pieces: parts, density }, { id: 'tree.sprues' })
+  return roomByLayout(input, tree, sizes, { id: 'tree.sprues', title: 'Room of all sprues' })
+}
+
+/** The room of the sprues planned here, whatever a scale says of those that were built. */
+export const roomByLayout = (
+  input: TreeInput,
+  tree: TreePlan,
+  sizes: LayoutSizes | undefined,
+  as: { id: string; title: string },
+): Quantity | undefined => {
+  const { roots, pieces } = input
   if (sizes === undefined || tree.stem === undefined) return undefined
   const byHand = root({
     id: 'tree.byHand',
@@ -557,8 +573,5 @@ export const roomOfSprues = (
       { id: 'tree.stem.room', title: 'Room of the main sprue' },
     ),
   )
-  return addUp(
-    { id: 'tree.sprues', title: 'Room of all sprues', says: 'sprues and main sprue, added up' },
-    parts,
-  )
+  return addUp({ ...as, says: 'sprues and main sprue, added up' }, parts)
 }
