@@ -40,6 +40,7 @@ describe.each([
       ['Thinnest section', '0.08'],
     ] as const)
       await entries.fill(page.getByRole('textbox', { name: `${caliper}, in` }), inches)
+    await entries.press(page.getByRole('radio', { name: /^a flat plate/ }))
     await entries.press(page.getByRole('button', { name: 'Plan it' }))
     await page.waitForURL(/\/pours\/[0-9a-f-]{36}/)
     const charge = await readFigure(page.getByRole('main'), 'Charge to melt')

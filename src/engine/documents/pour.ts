@@ -5,7 +5,7 @@ import { statedIn } from './stated.ts'
 const id = z.string().min(1).max(80)
 const name = z.string().min(1).max(200)
 
-const calipers = z.strictObject({
+export const calipersSchema = z.strictObject({
   length_mm: z.number().min(0.5).max(400),
   width_mm: z.number().min(0.5).max(400),
   height_mm: z.number().min(0.3).max(400),
@@ -13,7 +13,7 @@ const calipers = z.strictObject({
   thinnest_mm: z.number().min(0.1).max(100),
   /** what the thickest place is; taken as a plate, with a check, while nobody says */
   section: z.enum(['plate', 'bar', 'round', 'ball']).optional(),
-  /** how wide the thickest place of a bar is; as wide as thick when absent */
+  /** how wide the thickest place of a bar is, which makes it one; as wide as thick when absent */
   sectionWidth_mm: z.number().min(0.2).max(400).optional(),
 })
 
@@ -24,7 +24,7 @@ const source = z.discriminatedUnion('from', [
     mass_g: z.number().positive().max(20_000),
     wax: id,
     density_g_cm3: statedIn(0.7, 1.6).optional(),
-    calipers: calipers.optional(),
+    calipers: calipersSchema.optional(),
   }),
   z.strictObject({
     from: z.literal('mesh'),
@@ -36,7 +36,7 @@ const source = z.discriminatedUnion('from', [
     units: z.enum(['mm', 'in']).optional(),
     acceptRepair: z.boolean().optional(),
     wax: id.optional(),
-    calipers: calipers
+    calipers: calipersSchema
       .pick({ thickest_mm: true, thinnest_mm: true, section: true, sectionWidth_mm: true })
       .optional(),
   }),
@@ -44,7 +44,7 @@ const source = z.discriminatedUnion('from', [
     from: z.literal('volume'),
     volume_cm3: statedIn(0.001, 5000),
     wax: id.optional(),
-    calipers: calipers.optional(),
+    calipers: calipersSchema.optional(),
   }),
 ])
 
@@ -165,7 +165,7 @@ export const pourSchema = z.strictObject({
 
 export type Pour = z.infer<typeof pourSchema>
 export type Piece = Pour['pieces'][number]
-export type Calipers = z.infer<typeof calipers>
+export type Calipers = z.infer<typeof calipersSchema>
 export type Moment = Pour['castAt']
 export type Seat = NonNullable<Piece['seat']>
 

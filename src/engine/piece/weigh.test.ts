@@ -62,6 +62,8 @@ describe('the thickest place of a wax', () => {
   it('is a bar when as wide as thick, and all but a plate when very wide', () => {
     const square = planned({ section: 'bar', sectionWidth_mm: 3 })
     const bar = planned({ section: 'bar' })
+    expect(planned({ sectionWidth_mm: 3 }).freezes_s).toBe(square.freezes_s)
+    expect(planned({ sectionWidth_mm: 3 }).asked).toBeUndefined()
     expect(square.freezes_s).toBeCloseTo(bar.freezes_s, 9)
     const strip = { section: 'bar', sectionWidth_mm: 20, thickest_mm: 0.5 } as const
     const beside = planned({ section: 'plate', thickest_mm: 0.5 })

@@ -245,8 +245,10 @@ const weighOne = (
       : undefined
   thickest = read('thickest_mm', 'thickest') ?? thickest
   thinnest = read('thinnest_mm', 'thinnest') ?? thinnest
-  if (source.calipers?.section !== undefined) section = source.calipers.section
-  const sectionWidth = section === 'bar' ? read('sectionWidth_mm', 'width of the thickest place') : undefined
+  const said = source.calipers?.section
+  if (said !== undefined) section = said
+  const sectionWidth =
+    said === 'bar' || said === undefined ? read('sectionWidth_mm', 'width of the thickest place') : undefined
   if (sectionWidth !== undefined) section = 'wide bar'
   const length = read('length_mm', 'length')
   const width = read('width_mm', 'width')
@@ -291,7 +293,8 @@ const weighOne = (
     else modulus = modulusOfBar({ thickness: thickest, length: longest }, as)
   }
 
-  if (source.from !== 'mesh' && source.calipers !== undefined && source.calipers.section === undefined)
+  const unsaid = said === undefined && sectionWidth === undefined
+  if (source.from !== 'mesh' && source.calipers !== undefined && unsaid)
     verdicts.push({
       id: `pieces.${piece.id}.section`,
       part: 'pieces',
@@ -434,8 +437,8 @@ const treeVerdicts = (input: PiecesInput, pieces: readonly WeighedPiece[], treeW
       id: 'pieces.tree',
       part: 'pieces',
       verdict: 'pass',
-      title: say`The tree and its parts agree`,
-      reason: say`Tree ${plainMassOf(treeWax.value)}, pieces ${plainMassOf(parts)}, so sprues are ${plainMassOf(Math.max(0, sprues))}.`,
+      title: say`The tree holds its pieces`,
+      reason: say`Tree ${plainMassOf(treeWax.value)}, pieces ${plainMassOf(parts)}, so ${plainMassOf(Math.max(0, sprues))} of it is sprues.`,
       remedy: [],
     })
   if (weighed.baseWeighed === 'earlier')

@@ -1,13 +1,19 @@
 import { type FormEvent, useEffect, useState } from 'react'
 import { useLocation } from 'wouter'
-import type { Calipers } from '../../engine/documents/pour.ts'
 import { readStated } from '../../engine/documents/stated.ts'
-import { type CaliperDraft, CaliperEntries, readCalipers } from '../parts/caliper-entries.tsx'
+import { CaliperEntries } from '../parts/caliper-entries.tsx'
 import { Mind } from '../parts/mind.tsx'
 import { addPour } from '../state/api.ts'
+import {
+  type CaliperDraft,
+  type CaliperTrouble,
+  caliperBounds,
+  readCalipers,
+} from '../state/caliper-reading.ts'
 import { fromEntry, likelyCast, toEntry } from '../state/cast-time.ts'
 import { useDocuments } from '../state/documents.tsx'
-import { entryWriting, likelyValue, plainNumber, readTyped } from '../state/entry.ts'
+import { entryWriting, likelyValue, plainNumber, readTyped, writeStandingOut } from '../state/entry.ts'
+import { refusalOf } from '../state/limits.ts'
 import { newPour, waxFor, weighedPiece } from '../state/new-pour.ts'
 import { useUnits } from '../state/units.ts'
 
@@ -26,6 +32,7 @@ export const StartPour = () => {
   const [alloy, setAlloy] = useState(shop.alloys[0]?.id ?? '')
   const [when, setWhen] = useState(() => toEntry(Date.parse(likelyCast(Date.now(), zone)), zone))
   const [calipers, setCalipers] = useState<CaliperDraft>({})
+  const [sizeTroubles, setSizeTroubles] = useState<readonly CaliperTrouble[]>([])
   const [trouble, setTrouble] = useState<string | undefined>(undefined)
   const writing = entryWriting(MASS, units, { plainMass: true })
   const shown = readTyped(mass)
@@ -49,6 +56,7 @@ export const StartPour = () => {
 
   const start = async (event: FormEvent): Promise<void> => {
     event.preventDefault()
+    setTrouble(undefined)
     if (mass_g === undefined || !(mass_g > 0)) {
       setTrouble('The weight is not a number yet. What does the scale show?')
       return
@@ -58,9 +66,12 @@ export const StartPour = () => {
       setTrouble('The casting time is not a date and a time yet.')
       return
     }
-    const read = readCalipers(calipers, units)
-    if (read === 'part') {
-      setTrouble('Calipers want all five figures, or none: without them flask and sprues stay open.')
+    const read = readCalipers(calipers, units, await caliperBounds())
+    setSizeTroubles(read.kind === 'trouble' ? read.troubles : [])
+    if (read.kind === 'trouble') {
+      setTrouble(
+        'The calipers’ sizes are not whole yet. Leave all of them empty, and flask and sprues stay open.',
+      )
       return
     }
     try {
@@ -70,9 +81,19 @@ export const StartPour = () => {
         name: name.trim() === '' ? 'First piece' : name.trim(),
         mass_g: Number(mass_g.toPrecision(10)),
         wax,
-        ...(read !== undefined && { calipers: read as Calipers }),
+        ...(read.kind === 'read' && { calipers: read.calipers }),
       })
-      const made = await addPour(newPour(shop, { name: title, castAt, alloy, piece }))
+      const pour = newPour(shop, { name: title, castAt, alloy, piece })
+      const refusal = await refusalOf('pour', pour)
+      if (refusal !== undefined) {
+        setTrouble(
+          refusal.most === undefined
+            ? `This would not do yet: ${refusal.what}.`
+            : `That is more wax than the ${writeStandingOut(writing, refusal.most)} taken here.`,
+        )
+        return
+      }
+      const made = await addPour(pour)
       go(`/pours/${made.id}`)
     } catch (error) {
       setTrouble(`It could not be started: ${(error as Error).message}.`)
@@ -189,7 +210,7 @@ export const StartPour = () => {
                 By calipers
                 <small>may wait; without them flask and sprues stay open, and say so</small>
               </span>
-              <CaliperEntries draft={calipers} onChange={setCalipers} />
+              <CaliperEntries draft={calipers} onChange={setCalipers} troubles={sizeTroubles} />
             </div>
           </li>
         </ol>

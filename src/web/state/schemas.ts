@@ -1,3 +1,3 @@
 /** The schemas alone, so that they load after the first view. */
-export { pourSchema } from '../../engine/documents/pour.ts'
+export { calipersSchema, pourSchema } from '../../engine/documents/pour.ts'
 export { shopSchema } from '../../engine/documents/shop.ts'

@@ -100,8 +100,8 @@ export const PieceDetail = ({ index }: { index: number }) => {
               />
               <p className="sm text">
                 <b>A stand-in, not your {piece.name.toLowerCase()}.</b> It has your outside measures and your
-                weight, in {units.length}. It is used for fit in the flask and sprue size; freezing uses your
-                thickest section.
+                weight, in {units.length === 'in' ? 'inches' : 'millimetres'}. It is used for fit in the flask
+                and sprue size; freezing uses your thickest section.
               </p>
             </>
           )}
