@@ -10,6 +10,27 @@ test('a pour begun with a weight and a time alone is a sound document', () => {
   expect(pourSchema.safeParse(pour).error?.issues ?? []).toEqual([])
 })
 
+test('a new pour is made up from the shelf as soon as the shelf holds metal, and not before', () => {
+  const shop = usualShop()
+  const fromStock = (lots: typeof shop.lots): boolean => {
+    const piece = weighedPiece([], shop, { name: 'Tag', mass_g: 1 })
+    return newPour({ ...shop, lots }, { name: 'Tag', castAt: '2026-11-14T15:30:00-07:00', piece }).charge
+      .fromStock
+  }
+  const lot = {
+    id: 'grain',
+    name: 'Grain',
+    kind: 'casting grain' as const,
+    mass_g: 120,
+    composition: { Ag: 0.925, Cu: 0.075 },
+    price_g: 1,
+    owner: 'shop',
+  }
+  expect(fromStock([])).toBe(false)
+  expect(fromStock([{ ...lot, mass_g: 0 }])).toBe(false)
+  expect(fromStock([lot])).toBe(true)
+})
+
 test('a second piece never takes the first one’s id', () => {
   const shop = usualShop()
   const first = weighedPiece([], shop, { name: 'A', mass_g: 1 })

@@ -56,6 +56,9 @@ export const modelPiece = (
   source: { from: 'mesh', file: facts.file, sha256: facts.sha256 },
 })
 
+/** Whether there is any metal on the shelf to make a charge up from. */
+export const holdsStock = (shop: Shop): boolean => shop.lots.some((lot) => lot.mass_g > 0)
+
 /** A pour of one weighed wax, everything else as usual in this shop. */
 export const newPour = (
   shop: Shop,
@@ -73,7 +76,7 @@ export const newPour = (
   crucible: shop.crucibles[0]?.id ?? '',
   torch: shop.torches[0]?.id ?? '',
   castAt: facts.castAt,
-  charge: { fromStock: shop.lots.length > 0 },
+  charge: { fromStock: holdsStock(shop) },
   spin: {},
   price: { labour_h: { carving: 3, casting: 1, finishing: 1.5 }, clientsMetal: false },
 })

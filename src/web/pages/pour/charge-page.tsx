@@ -5,11 +5,13 @@ import { AskedOr, Figure, Range } from '../../parts/figure.tsx'
 import { Mind } from '../../parts/mind.tsx'
 import { PartVerdicts } from '../../parts/part-verdicts.tsx'
 import { Say } from '../../parts/say.tsx'
+import { ShelfUnused } from '../../parts/shelf-unused.tsx'
 import { FigureRow, FigureRows, Stat } from '../../parts/stat.tsx'
 import { FillChart } from '../../scene/fill-chart.tsx'
 import { type Share, ShareBar } from '../../scene/share-bar.tsx'
 import { useDocuments } from '../../state/documents.tsx'
 import { useNarrow } from '../../state/narrow.ts'
+import { holdsStock } from '../../state/new-pour.ts'
 import { usePlan } from '../../state/plan.tsx'
 import { useUnits } from '../../state/units.ts'
 import { written, writtenOut } from '../../state/written.ts'
@@ -125,7 +127,11 @@ const MakeUp = () => {
   return (
     <>
       <table className={charge.byRule ? 'old' : ''}>
-        <caption>From stock</caption>
+        <caption>
+          {plan.pour.charge.fromStock && holdsStock(shop)
+            ? 'From the shelf'
+            : 'As if fine metal were at hand'}
+        </caption>
         <thead>
           <tr>
             <th scope="col">Lot</th>
@@ -271,7 +277,8 @@ export const ChargePage = () => {
           </FigureRow>
         </FigureRows>
         <MakeUp />
-        {shop.lots.length === 0 && (
+        <ShelfUnused />
+        {!holdsStock(shop) && (
           <p className="sm">
             Reckoned as if fine metal were at hand. <Link href="/metal">Weigh in your own</Link>
           </p>

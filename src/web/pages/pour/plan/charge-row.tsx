@@ -1,5 +1,7 @@
 import { AskedOr, Figure } from '../../../parts/figure.tsx'
+import { ShelfUnused } from '../../../parts/shelf-unused.tsx'
 import { Stat } from '../../../parts/stat.tsx'
+import { holdsStock } from '../../../state/new-pour.ts'
 import { usePlan } from '../../../state/plan.tsx'
 import { useUnits } from '../../../state/units.ts'
 import { written } from '../../../state/written.ts'
@@ -9,6 +11,7 @@ export const ChargeRow = () => {
   const { plan } = usePlan()
   const units = useUnits()
   const { needed, charge } = plan
+  const fromShelf = plan.pour.charge.fromStock && holdsStock(plan.shop)
   const alloy = plan.shop.alloys.find((one) => one.id === plan.pour.alloy) ?? plan.shop.alloys[0]
   return (
     <Row
@@ -47,7 +50,13 @@ export const ChargeRow = () => {
         )}
         {charge.lines.length > 0 && (
           <Stat
-            name={charge.byRule ? 'From stock, by rule, being worked out' : 'From stock'}
+            name={
+              !fromShelf
+                ? 'As if fine metal were at hand'
+                : charge.byRule
+                  ? 'From the shelf, by rule, being worked out'
+                  : 'From the shelf'
+            }
             size="text"
             {...(charge.fineness !== undefined && {
               below: (
@@ -71,6 +80,7 @@ export const ChargeRow = () => {
           </Stat>
         )}
       </div>
+      <ShelfUnused />
     </Row>
   )
 }
