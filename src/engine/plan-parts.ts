@@ -272,3 +272,18 @@ export const gateDepth = (rise: Quantity, roots: Roots, base: number): Quantity 
     },
     [roots.at(`/shop/bases/${base}/depth_mm`, 'Depth of the base’s cone'), rise],
   )
+
+/** The mass as cast of those pieces that have one, for limits that may be passed before every piece has. */
+export const massKnown = (pieces: readonly WeighedPiece[]): Quantity | undefined => {
+  const masses = pieces.flatMap((piece) => piece.castMassAll ?? [])
+  return masses.length === 0
+    ? undefined
+    : addUp(
+        {
+          id: 'pieces.castMassKnown',
+          title: 'Pieces of known weight, as cast',
+          says: 'the pieces whose weight is known, as cast, added up',
+        },
+        masses,
+      )
+}

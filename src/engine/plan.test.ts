@@ -5,7 +5,7 @@ import { quantitiesOf } from './explain.ts'
 import { normalQuantile } from './physics/normal.ts'
 import { planPour } from './plan.ts'
 import { planToJson } from './plan-json.ts'
-import { type Quantity, reworked } from './quantity/index.ts'
+import { METRIC, type Quantity, reworked, writeWords } from './quantity/index.ts'
 import { SAMPLE_NOW, samplePour, sampleShop, sampleWax } from './sample-pour.ts'
 
 const given = { now: SAMPLE_NOW }
@@ -234,18 +234,55 @@ describe('any plan', () => {
 
   it('stops for a charge that the casting machine cannot hold', () => {
     const big = samplePour({ pieces: [sampleWax('big', 18, { quantity: 2 })] })
-    expect(planPour(shop, big, given).go.stops.map((one) => one.id)).toContain('charge.machine')
+    expect(planPour(shop, big, given).go.stops.map((one) => one.id)).toContain('spin.capacity.charge')
+  })
+
+  it('stops for pieces that alone are too much, though nobody has measured them', () => {
+    const bare = (mass_g: number) =>
+      planPour(
+        shop,
+        samplePour({
+          pieces: [
+            {
+              id: 'wax',
+              name: 'Wax',
+              quantity: 1,
+              source: { from: 'weighed-wax', mass_g, wax: 'hard-carving' },
+            },
+          ],
+        }),
+        given,
+      ).go
+    // 416 g of wax at 0.95 is 4.5 kg of sterling; the crucible holds 300 g, the arm takes 200 g, the scale 200 g
+    const { stops, checks } = bare(416)
+    expect(stops.map((one) => one.id)).toEqual(
+      expect.arrayContaining(['melt.crucible', 'spin.capacity.charge']),
+    )
+    expect(checks.map((one) => one.id)).toContain('pieces.wax.scale')
+    // 20 g is 218 g of metal: inside the crucible, past the arm, and a weight the scale can show
+    expect(bare(20).stops.map((one) => one.id)).toEqual(['spin.capacity.charge'])
+    expect(bare(20).checks.map((one) => one.id)).not.toContain('pieces.wax.scale')
+    expect(bare(5).stops).toEqual([])
+  })
+
+  it('tells once that a charge is too big for the machine', () => {
+    const big = samplePour({ pieces: [sampleWax('big', 18, { quantity: 2 })] })
+    const machine = /casting machine|arm takes|machine takes/
+    const told = planPour(shop, big, given).go.stops.filter((one) =>
+      machine.test(writeWords(one.reason, METRIC)),
+    )
+    expect(told.map((one) => one.id)).toEqual(['spin.capacity.charge'])
   })
 
   it('keeps an accepted check with its reason, and lets no stop be accepted away', () => {
     const accepted = samplePour({
-      accepted: { 'go.trial': 'cast a scrap this morning', 'charge.machine': 'it will do' },
+      accepted: { 'go.trial': 'cast a scrap this morning', 'spin.capacity.charge': 'it will do' },
       pieces: [sampleWax('big', 18, { quantity: 2 })],
     })
     const { go } = planPour(shop, accepted, given)
     expect(go.accepted.map((one) => one.id)).toContain('go.trial')
-    expect(go.stops.map((one) => one.id)).toContain('charge.machine')
-    expect(go.accepted.map((one) => one.id)).not.toContain('charge.machine')
+    expect(go.stops.map((one) => one.id)).toContain('spin.capacity.charge')
+    expect(go.accepted.map((one) => one.id)).not.toContain('spin.capacity.charge')
   })
 
   it('says which way a casting time that the clocks skip was read', () => {

@@ -26,6 +26,20 @@ export const metalToFill = formula({
   value: ({ cavity, crucible }) => cavity + crucible,
 })
 
+export const leastMetal = formula({
+  name: 'leastMetal',
+  title: 'The charge, at the very least',
+  says: 'the pieces whose weight is known, as cast, plus what stays in the crucible',
+  unit: 'kg',
+  inputs: {
+    pieces: { unit: 'kg', valid: [0, 20] },
+    crucible: { unit: 'kg', valid: [0, 0.1] },
+  },
+  source: 'conservation of mass',
+  holdsWhen: 'sprues and button come on top of it',
+  value: ({ pieces, crucible }) => pieces + crucible,
+})
+
 export const metalNeeded = formula({
   name: 'metalNeeded',
   title: 'Metal needed',

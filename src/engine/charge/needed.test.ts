@@ -20,7 +20,6 @@ const planned = (resolution_g: number, spread_g: number, toWeigh_g?: number) => 
     shop,
     roots: openRoots(shop, pour),
     crucibleIndex: 0,
-    machineIndex: 0,
     pieces: mass('pieces', 80, spread_g),
     sprues: mass('sprues', 15),
     leastButton: mass('button', 20),

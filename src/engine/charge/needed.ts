@@ -13,7 +13,7 @@ import {
   type Words,
   writeChance,
 } from '../quantity/index.ts'
-import { buttonLeft, metalBack, metalInCavity, metalNeeded, metalToFill } from './formulas.ts'
+import { buttonLeft, leastMetal, metalBack, metalInCavity, metalNeeded, metalToFill } from './formulas.ts'
 
 export interface Blunder {
   readonly id: string
@@ -27,6 +27,8 @@ export interface NeededPlan {
   /** with the least button that feeds */
   readonly needed?: Quantity
   readonly toWeigh?: Quantity
+  /** what it cannot be less than, while the charge is open */
+  readonly least?: Quantity
   readonly probabilityShort?: Quantity
   readonly probabilityButtonShort?: Quantity
   readonly button?: Quantity
@@ -40,8 +42,9 @@ export interface NeededInput {
   readonly shop: Shop
   readonly roots: Roots
   readonly crucibleIndex: number
-  readonly machineIndex: number
   readonly pieces?: Quantity
+  /** the pieces whose mass is known, when not all of them or not the sprues are */
+  readonly knownPieces?: Quantity
   readonly sprues?: Quantity
   readonly leastButton: Quantity
   /** density of the metal over that of the wax, for what a tare error is worth */
@@ -139,7 +142,13 @@ export const planNeeded = (input: NeededInput): NeededPlan => {
           : say`measure each piece by calipers, or weigh the base alone and with the tree`,
       where: pieces === undefined ? '/pour/pieces' : '/pour/tree/weighed/base_g',
     })
-    return { crucible, blunders: [], answer: { verdicts, cautions: [], problems: [] } }
+    const known = pieces ?? input.knownPieces
+    return {
+      crucible,
+      least: known && leastMetal({ pieces: known, crucible }, { id: 'charge.least' }),
+      blunders: [],
+      answer: { verdicts, cautions: [], problems: [] },
+    }
   }
 
   const cavity = metalInCavity({ pieces, sprues }, { id: 'charge.cavity' })
@@ -218,17 +227,6 @@ export const planNeeded = (input: NeededInput): NeededPlan => {
       reason: say`It reads to ${massOf(step)}; ${massOf(toWeigh.value)} lies between two readings.`,
       remedy: say`round up to what it reads`,
       where: asked,
-    })
-  const machine = shop.machines[input.machineIndex]
-  if (machine !== undefined && toWeigh.value * 1000 > machine.mostCharge_g)
-    verdicts.push({
-      id: 'charge.machine',
-      part: 'charge',
-      verdict: 'stop',
-      title: say`More than the casting machine holds`,
-      reason: say`${massOf(toWeigh.value)} to melt; the arm takes ${massOf(machine.mostCharge_g / 1000)} at most.`,
-      remedy: say`pour the pieces in two flasks`,
-      where: '/pour/pieces',
     })
   if (toWeigh.value * 1000 > shop.scales.metal.most_g)
     verdicts.push({

@@ -21,7 +21,7 @@ import {
   pouringHeat,
   thinAir,
 } from './formulas.ts'
-import { crucibleVerdict, diagramVerdict, gypsumVerdict, torchVerdict } from './verdicts.ts'
+import { crucibleTooSmall, crucibleVerdict, diagramVerdict, gypsumVerdict, torchVerdict } from './verdicts.ts'
 
 export interface MeltInput {
   readonly roots: Roots
@@ -32,6 +32,8 @@ export interface MeltInput {
   readonly crucibleIndex: number
   /** metal to weigh [kg] */
   readonly charge?: Quantity
+  /** what the charge cannot be less than, while it is not known */
+  readonly leastCharge?: Quantity
   /** the air's pressure at the shop [Pa]; only an air-fed flame asks for it */
   readonly pressure?: Quantity
   /** fineness of the metal as made up [ppt]; the alloy's own aim where it is absent */
@@ -141,17 +143,23 @@ export const planMelt = (input: MeltInput): MeltAnswer => {
     unit: 's',
     scale: 60,
   })
-  const fill =
-    charge &&
+  const atLeast = charge ?? input.leastCharge
+  const filled =
+    atLeast &&
     crucibleFill(
-      { charge, holds: roots.at(`/shop/crucibles/${crucibleIndex}/holds_g`, 'What the crucible holds') },
+      {
+        charge: atLeast,
+        holds: roots.at(`/shop/crucibles/${crucibleIndex}/holds_g`, 'What the crucible holds'),
+      },
       { id: 'melt.crucibleFill' },
     )
+  const fill = charge && filled
   const fillMost = roots.at('/shop/rules/crucibleFillMost', 'Fill a crucible no more than')
 
   const verdicts: Verdict[] = []
   if (time) verdicts.push(torchVerdict(time, willing, torchIndex))
   if (fill) verdicts.push(crucibleVerdict(fill, fillMost))
+  else if (filled && filled.value > 1) verdicts.push(crucibleTooSmall(filled))
   const bond = shop.investments.find((investment) => investment.id === pour.investment.id)?.bond
   if (bond === 'gypsum')
     verdicts.push(gypsumVerdict(pourTemperature, shop.alloys[alloyIndex]?.tooHotForGypsum === true))

@@ -44,14 +44,25 @@ const bounds = (time: Quantity) =>
 
 const inTen = (share: number): string => `${Math.round(share * 100)} in 100`
 
+const CRUCIBLE = {
+  id: 'melt.crucible',
+  part: 'charge',
+  title: say`Room in the crucible`,
+  where: '/pour/crucible',
+} as const
+const LESS_AT_ONCE = say`Take a larger crucible, or cast fewer pieces at once.`
+
+/** While the charge is open the pieces alone may already be too much. */
+export const crucibleTooSmall = (fillAtLeast: Quantity): Verdict => ({
+  ...CRUCIBLE,
+  verdict: 'stop',
+  reason: say`The pieces alone are ${inTen(fillAtLeast.value)} of what the crucible holds, before any sprue or button.`,
+  remedy: LESS_AT_ONCE,
+})
+
 export const crucibleVerdict = (fill: Quantity, most: Quantity): Verdict => {
-  const shared = {
-    id: 'melt.crucible',
-    part: 'charge',
-    title: say`Room in the crucible`,
-    where: '/pour/crucible',
-  } as const
-  const remedy = say`Take a larger crucible, or melt two smaller charges.`
+  const shared = CRUCIBLE
+  const remedy = LESS_AT_ONCE
   if (fill.value > 1)
     return {
       ...shared,

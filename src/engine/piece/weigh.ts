@@ -24,6 +24,7 @@ import {
   waxOfTree,
 } from './formulas.ts'
 import { type MeshFacts, meshKey } from './mesh-facts.ts'
+import { judgeScaleLimits } from './scale-limits.ts'
 
 export type Section = 'plate' | 'bar' | 'round' | 'wide bar' | 'ball'
 
@@ -456,7 +457,7 @@ const treeVerdicts = (input: PiecesInput, pieces: readonly WeighedPiece[], treeW
 
 /** Each piece's wax, volume, size and mass as cast, from whatever it comes from. */
 export const weighPieces = (input: PiecesInput): PiecesAnswer => {
-  const verdicts: Verdict[] = []
+  const verdicts: Verdict[] = [...judgeScaleLimits(input.shop, input.pour)]
   const problems: Problem[] = []
   const pieces = input.pour.pieces.map((piece, index) => weighOne(piece, index, input, verdicts, problems))
   if (pieces.length === 0)

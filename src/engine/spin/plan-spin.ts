@@ -19,6 +19,8 @@ export interface SpinInput {
   readonly wetFlask?: Quantity
   /** metal to weigh [kg] */
   readonly charge?: Quantity
+  /** what the charge cannot be less than, while it is not known [kg] */
+  readonly leastCharge?: Quantity
   readonly flaskInside?: { readonly diameter: Quantity; readonly height: Quantity }
   /** across the outside of the steel [m]; the inside serves where it is absent */
   readonly flaskOutside?: Quantity
@@ -188,6 +190,7 @@ export const planSpin = (input: SpinInput): SpinAnswer => {
     ...(time ? runVerdicts(time, turnsWhere, machine, holding) : []),
     ...capacityVerdicts({
       charge: input.charge,
+      leastCharge: input.leastCharge,
       flaskDiameter: input.flaskOutside ?? input.flaskInside?.diameter,
       flaskHeight: input.flaskInside?.height,
       flask: balance?.flask,

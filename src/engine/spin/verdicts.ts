@@ -129,6 +129,8 @@ const coastVerdict = (
 
 export interface Load {
   readonly charge?: Quantity
+  /** stands in while the charge is not known; it can fail the limit and never pass it */
+  readonly leastCharge?: Quantity
   readonly flaskDiameter?: Quantity
   readonly flaskHeight?: Quantity
   readonly flask?: Quantity
@@ -150,7 +152,9 @@ export const capacityVerdicts = (load: Load): Verdict[] => {
     limit: Quantity,
     where: string,
   ][] = [
-    ['charge', 'The charge', load.charge, most.charge, '/pour/machine'],
+    load.charge
+      ? ['charge', 'The charge', load.charge, most.charge, '/pour/machine']
+      : ['charge', 'The charge without sprues and button', load.leastCharge, most.charge, '/pour/machine'],
     ['diameter', "The flask's width", load.flaskDiameter, most.flaskDiameter, '/pour/flask'],
     ['height', "The flask's height", load.flaskHeight, most.flaskHeight, '/pour/flask'],
     ['mass', 'The burned-out flask', load.flask, most.flask, '/pour/flask'],
@@ -165,11 +169,11 @@ export const capacityVerdicts = (load: Load): Verdict[] => {
       reason: say`${title} is ${is ?? ''}, and this machine takes ${limit}.`,
       remedy:
         name === 'charge'
-          ? say`Split the pour into two flasks, or use a larger machine.`
+          ? say`Cast fewer pieces at once, or use a larger machine.`
           : say`Take a smaller flask, or a larger machine.`,
       where,
     }))
-  const seen = limits.filter(([, , is]) => is !== undefined)
+  const seen = limits.filter(([name, , is]) => is !== undefined && (name !== 'charge' || load.charge))
   if (seen.length === 0) return []
   return [
     {
