@@ -189,6 +189,14 @@ export const planToJson = (plan: Plan, choice: UnitChoice = METRIC) => {
       castingTemperature_C: celsiusOf(plan.burnout.castingTemperature),
       start: moment(plan.burnout.start),
       mixBy: moment(plan.burnout.mixBy),
+      eveningBefore:
+        plan.burnout.eveningBefore === undefined
+          ? null
+          : {
+              mixAt: writeMoment(plan.burnout.eveningBefore.mixAt, plan.shop.timeZone),
+              words: writeWords(plan.burnout.eveningBefore.words, words),
+              mind: writeWords(plan.burnout.eveningBefore.mind, words),
+            },
       earliestPour: moment(plan.burnout.earliest),
       total_min: single(plan.burnout.total, MINUTES),
       program: plan.burnout.program.map((step) => ({

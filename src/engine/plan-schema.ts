@@ -138,7 +138,11 @@ export const planJsonSchema = z.strictObject({
   burnout: z.strictObject({
     castingTemperature_C: maybe,
     start: moment.nullable(),
-    mixBy: moment.nullable(),
+    mixBy: moment.nullable().describe('the last moment to begin the mix'),
+    eveningBefore: z
+      .strictObject({ mixAt: moment, words: text, mind: text })
+      .nullable()
+      .describe('offered when mixBy falls in the night; common practice'),
     earliestPour: moment.nullable(),
     total_min: number.nullable(),
     program: z.array(

@@ -25,6 +25,8 @@ export interface ChargeLine {
   readonly lot: string
   readonly name: string
   readonly mass: number
+  /** the whole pieces taken, where the lot is made of pieces [kg] */
+  readonly pieces?: readonly number[]
 }
 
 export interface ChargePlan {
@@ -236,7 +238,12 @@ export const planCharge = (input: ChargeInput): ChargePlan => {
     request,
     key,
     byRule: solved === undefined && !stockless,
-    lines: made.lines.map((line) => ({ lot: line.lot, name: line.name, mass: line.mass_kg })),
+    lines: made.lines.map((line) => ({
+      lot: line.lot,
+      name: line.name,
+      mass: line.mass_kg,
+      ...(line.pieces_kg !== undefined && { pieces: line.pieces_kg }),
+    })),
     fineness,
     cost:
       made.cost === undefined

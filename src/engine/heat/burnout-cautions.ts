@@ -27,6 +27,6 @@ export const BURNOUT_CAUTIONS: readonly Caution[] = [
     part: 'burnout',
     step: 'kiln on overnight',
     level: 'caution',
-    words: say`A kiln left alone needs room all round, a smoke alarm, and wiring that a licensed electrician would pass. The maker's sheet and local code come first.`,
+    words: say`A kiln left alone, or started by its own delay, needs its fumes vented outdoors the whole time, room all round, a smoke alarm, and wiring that a licensed electrician would pass. The maker's sheet and local code come first.`,
   },
 ]

@@ -94,7 +94,7 @@ const judgeStart = (input: BurnoutInput, plan: Plan): Verdict[] => {
     {
       ...base,
       verdict: 'pass',
-      reason: say`Mix by ${moment(mixBy)}; the kiln goes on at ${moment(start)}.`,
+      reason: say`The mix is started by ${moment(mixBy)} at the latest; the kiln goes on at ${moment(start)}.`,
       remedy: [],
     },
   ]

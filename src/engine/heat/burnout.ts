@@ -1,5 +1,5 @@
 import type { Pour, Roots, Shop } from '../documents/index.ts'
-import { layBackwards } from '../physics/schedule.ts'
+import { layBackwards, toMinute } from '../physics/schedule.ts'
 import { saturationTemperature } from '../physics/water.ts'
 import {
   addUp,
@@ -14,6 +14,7 @@ import {
 import { BURNOUT_CAUTIONS } from './burnout-cautions.ts'
 import type { BurnoutModel, CoreHistory } from './burnout-model.ts'
 import { judgeBurnout } from './burnout-verdicts.ts'
+import { type EveningBefore, eveningBefore } from './evening-before.ts'
 import {
   diffusivity,
   dryDensity,
@@ -77,7 +78,10 @@ export interface Burnout {
   readonly total?: Quantity
   /** moments [ms since 1970] */
   readonly start?: number
+  /** the last moment at which the first powder may touch the water */
   readonly mixBy?: number
+  /** said when that moment falls in the night */
+  readonly eveningBefore?: EveningBefore
   readonly castAt?: number
   /** the soonest pour from now, mixing first [ms since 1970] */
   readonly earliest?: number
@@ -213,19 +217,22 @@ export const planBurnout = (input: BurnoutInput): Burnout => {
     laid.steps.map(({ duration }) => duration),
   )
   const mixToKiln = input.mixToKiln ?? mixToKilnByClock(input)
+  const { castAt } = input
+  // rounded here, once: page, sheet and command line read the same minutes
   const stretches =
-    input.castAt === undefined
+    castAt === undefined
       ? undefined
       : layBackwards(
-          input.castAt,
+          castAt,
           laid.steps.map(({ duration }) => duration.value),
-        )
+        ).map(({ from, to }) => ({ from: toMinute(from), to: to === castAt ? to : toMinute(to) }))
   const program = laid.steps.map((step, index) => ({
     ...step,
     start: stretches?.[index]?.from,
     end: stretches?.[index]?.to,
   }))
-  const start = stretches?.[0]?.from
+  const start = program[0]?.start
+  const mixBy = start === undefined ? undefined : toMinute(start - mixToKiln.value * 1000, Math.floor)
   const core = followCore(input, laid, mould, ratio)
   const masses = weighBurned(input, flaskInside)
   const energy = reckonEnergy(input, laid, ratio, masses)
@@ -251,7 +258,8 @@ export const planBurnout = (input: BurnoutInput): Burnout => {
     settle: laid.settle,
     total,
     start,
-    mixBy: start === undefined ? undefined : start - mixToKiln.value * 1000,
+    mixBy,
+    eveningBefore: mixBy === undefined ? undefined : eveningBefore(mixBy, input.now, input.timeZone),
     castAt: input.castAt,
     // to the next whole minute, as a clock is set
     earliest: Math.ceil((input.now + (mixToKiln.value + total.value) * 1000) / 60_000) * 60_000,

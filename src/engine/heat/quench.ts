@@ -1,4 +1,5 @@
 import type { Pour, Roots, Shop } from '../documents/index.ts'
+import { toMinute } from '../physics/schedule.ts'
 import {
   type Caution,
   celsius,
@@ -347,3 +348,23 @@ const CAUTIONS: readonly Caution[] = [
     words: say`Long dry tongs, tried on this flask cold. Lower it in, do not drop it.`,
   },
 ]
+
+export interface QuenchMoments {
+  /** the sure part on the clock [ms since 1970]: opens not a minute too soon, closes not a minute too late */
+  readonly opens: number
+  readonly closes: number
+  readonly planned: number
+}
+
+/** The sure window on the clock, counted from the moment the spin ends [ms since 1970]; none while it is not sure. */
+export const quenchMoments = (quench: Quench, spinEnds: number): QuenchMoments | undefined => {
+  const { window, planned } = quench
+  if (window === undefined || planned === undefined || !window.sure) return undefined
+  const at = (seconds: number, round: (minutes: number) => number): number =>
+    toMinute(spinEnds + seconds * 1000, round)
+  return {
+    opens: at(window.from, Math.ceil),
+    closes: at(window.to, Math.floor),
+    planned: at(planned, Math.ceil),
+  }
+}

@@ -94,9 +94,13 @@ export const writeMoment = (at: number, timeZone: string): string =>
 const clockOf = (here: DateTime): string =>
   `${here.hour % 12 === 0 ? 12 : here.hour % 12}:${String(here.minute).padStart(2, '0')} ${here.hour < 12 ? 'am' : 'pm'}`
 
+/** The moment on the nearest whole minute, or the first before or after: rounded once, so every face reads one clock. */
+export const toMinute = (at: number, round: (minutes: number) => number = Math.round): number =>
+  round(at / MINUTE) * MINUTE
+
 /** To the nearest minute, as a clock is read. */
 const read = (at: number, timeZone: string): DateTime =>
-  DateTime.fromMillis(Math.round(at / MINUTE) * MINUTE, { zone: timeZone, locale: 'en-GB' })
+  DateTime.fromMillis(toMinute(at), { zone: timeZone, locale: 'en-GB' })
 
 /** 3:30 pm */
 export const sayClock = (at: number, timeZone: string): string => clockOf(read(at, timeZone))
@@ -126,4 +130,17 @@ export const layBackwards = (end: number, durations: readonly number[]): Stretch
     to = from
   }
   return laid
+}
+
+/** The hour of the day [0 to 24) that the clocks of a zone show at a moment. */
+export const hourOfDay = (at: number, timeZone: string): number => {
+  const here = read(at, timeZone)
+  return here.hour + here.minute / 60
+}
+
+/** The last moment at or before this one at which the clocks of a zone show that hour. */
+export const lastHour = (at: number, hour: number, timeZone: string): number => {
+  const here = read(at, timeZone)
+  const today = here.set({ hour, minute: 0 })
+  return (today.toMillis() <= at ? today : today.minus({ days: 1 })).toMillis()
 }
