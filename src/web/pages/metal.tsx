@@ -1,5 +1,5 @@
 import { useEffect, useState } from 'react'
-import type { Element, Lot } from '../../engine/documents/shop.ts'
+import type { Lot } from '../../engine/documents/shop.ts'
 import { readStated } from '../../engine/documents/stated.ts'
 import { GRAM_PER_TROY_OUNCE } from '../../engine/quantity/units.ts'
 import { Asked, AskedChoice, AskedText } from '../parts/asked.tsx'
@@ -7,96 +7,9 @@ import { ValueRow, ValueTable } from '../parts/measured-row.tsx'
 import { KeptLine, TwoScreens } from '../parts/shop-bar.tsx'
 import { Whisker } from '../parts/whisker.tsx'
 import { useDocuments } from '../state/documents.tsx'
+import { ELEMENTS, KINDS } from '../state/new-lot.ts'
 import { useOpenPath } from '../state/open-path.ts'
-
-const KINDS: readonly (readonly [Lot['kind'], string])[] = [
-  ['fine', 'fine metal'],
-  ['alloying', 'metal to alloy with'],
-  ['casting grain', 'casting grain'],
-  ['master alloy', 'master alloy'],
-  ['returns', 'returns: buttons and sprues'],
-  ['scrap', 'scrap'],
-  ['coin', 'coin'],
-]
-
-const ELEMENTS: readonly (readonly [Element, string])[] = [
-  ['Ag', 'Silver'],
-  ['Cu', 'Copper'],
-  ['Au', 'Gold'],
-  ['Zn', 'Zinc'],
-  ['Sn', 'Tin'],
-  ['Si', 'Silicon'],
-  ['Ge', 'Germanium'],
-  ['Pd', 'Palladium'],
-  ['Ni', 'Nickel'],
-  ['Mn', 'Manganese'],
-  ['Pb', 'Lead'],
-  ['Cd', 'Cadmium'],
-  ['Al', 'Aluminium'],
-]
-
-type NewLot = Omit<Lot, 'id' | 'owner'>
-
-/** What a shelf usually begins with; each figure is the caster's to change. */
-const BEGIN: readonly (readonly [string, NewLot])[] = [
-  [
-    'Fine silver',
-    {
-      name: 'Fine silver grain',
-      kind: 'fine',
-      mass_g: 100,
-      composition: { Ag: { value: 0.9995, low: 0.999, high: 0.9999, source: 'sold as 999' } },
-      price_g: 1,
-    },
-  ],
-  [
-    'Copper',
-    {
-      name: 'Copper shot',
-      kind: 'alloying',
-      mass_g: 100,
-      composition: { Cu: { value: 0.9995, low: 0.999, high: 0.9999, source: 'electrolytic copper' } },
-      price_g: 0.02,
-    },
-  ],
-  [
-    'Sterling grain',
-    {
-      name: 'Sterling casting grain',
-      kind: 'casting grain',
-      mass_g: 100,
-      composition: {
-        Ag: { value: 0.926, low: 0.925, high: 0.928, source: 'sold as 925' },
-        Cu: { value: 0.074, low: 0.072, high: 0.075, source: 'the rest' },
-      },
-      price_g: 1,
-    },
-  ],
-  [
-    'A button',
-    {
-      name: 'Button of an earlier pour',
-      kind: 'returns',
-      mass_g: 30,
-      composition: {
-        Ag: { value: 0.925, low: 0.923, high: 0.928, source: 'its charge' },
-        Cu: { value: 0.075, low: 0.072, high: 0.077, source: 'its charge' },
-      },
-      price_g: 0.9,
-      generation: 1,
-    },
-  ],
-  [
-    'Something else',
-    { name: 'Lot without a name', kind: 'scrap', mass_g: 10, composition: { Ag: 0.9, Cu: 0.1 }, price_g: 0 },
-  ],
-]
-
-const freshId = (lots: readonly Lot[]): string => {
-  let count = lots.length + 1
-  while (lots.some(({ id }) => id === `lot-${count}`)) count += 1
-  return `lot-${count}`
-}
+import { WeighIn } from './metal/weigh-in.tsx'
 
 const Fineness = ({ lot }: { lot: Lot }) => {
   const silver = lot.composition.Ag
@@ -221,7 +134,7 @@ const LotDetail = ({ lot, index }: { lot: Lot; index: number }) => {
 }
 
 export const Metal = () => {
-  const { shop, changeShop } = useDocuments()
+  const { shop } = useDocuments()
   const [chosen, setChosen] = useState<string | undefined>(undefined)
   const index = Math.max(
     0,
@@ -232,11 +145,6 @@ export const Metal = () => {
   useEffect(() => {
     document.title = 'Metal · Pourwright'
   }, [])
-  const weighIn = (facts: NewLot): void => {
-    const made: Lot = { ...facts, id: freshId(shop.lots), owner: 'shop' }
-    changeShop({ ...shop, lots: [...shop.lots, made] })
-    setChosen(made.id)
-  }
   return (
     <>
       <TwoScreens />
@@ -315,14 +223,7 @@ export const Metal = () => {
             </table>
           </div>
         )}
-        <h2 className="sh">Weigh in</h2>
-        <p className="row">
-          {BEGIN.map(([name, facts]) => (
-            <button key={name} type="button" className="btn" onClick={() => weighIn(facts)}>
-              {name}
-            </button>
-          ))}
-        </p>
+        <WeighIn done={setChosen} />
         {lot !== undefined && <LotDetail lot={lot} index={index} />}
         <p className="sm muted after">
           An account of what went in and out of each lot is not built yet; the weights here are as you last

@@ -1,8 +1,14 @@
+import { useState } from 'react'
 import { useDocuments, usePour } from '../state/documents.tsx'
+import { refusalOf } from '../state/limits.ts'
 import { usePlan } from '../state/plan.tsx'
 import { Asked, AskedText } from './asked.tsx'
 import { Figure } from './figure.tsx'
+import { FiguresForm } from './figures-form.tsx'
 import { FigureRow, FigureRows } from './stat.tsx'
+
+/** What a seat usually leaves: room all round, and what polishing opens it by; both the caster's to change. */
+const USUAL_SEAT = { gap_mm: 0.1, polish_mm: 0.03, heatSensitive: true }
 
 /** A stone that is set in the piece after casting, and the seat to carve for it in the wax. */
 export const StoneSeat = ({ index }: { index: number }) => {
@@ -10,28 +16,37 @@ export const StoneSeat = ({ index }: { index: number }) => {
   const pour = usePour()
   const { plan } = usePlan()
   const piece = pour.pieces[index]
+  const [adding, setAdding] = useState(false)
   const at = `/pour/pieces/${index}/seat`
   if (piece === undefined) return null
-  if (piece.seat === undefined)
+  if (piece.seat === undefined && !adding)
     return (
       <p className="row after">
-        <button
-          type="button"
-          className="quiet"
-          onClick={() =>
-            change(at, {
-              name: 'Stone',
-              length_mm: 10,
-              width_mm: 8,
-              gap_mm: 0.1,
-              polish_mm: 0.03,
-              heatSensitive: true,
-            })
-          }
-        >
+        <button type="button" className="quiet" onClick={() => setAdding(true)}>
           A stone will be set in it
         </button>
       </p>
+    )
+  if (piece.seat === undefined)
+    return (
+      <FiguresForm<'length_mm' | 'width_mm'>
+        label="Stone to be set, after casting"
+        fields={[
+          ['length_mm', 'Stone, long'],
+          ['width_mm', 'Stone, wide'],
+        ]}
+        submit="Carve a seat for it"
+        add={async (sizes) => {
+          const seat = { name: 'Stone', ...sizes, ...USUAL_SEAT }
+          const pieces = pour.pieces.map((one, at) => (at === index ? { ...one, seat } : one))
+          const refusal = await refusalOf('pour', { ...pour, pieces })
+          if (refusal !== undefined) return refusal
+          change(at, seat)
+          setAdding(false)
+          return undefined
+        }}
+        leave={() => setAdding(false)}
+      />
     )
   const seat = plan.finish.pieces.find((one) => one.index === index)?.seat
   return (

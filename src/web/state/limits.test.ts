@@ -10,7 +10,7 @@ test('a sound shop is not refused', async () => {
 
 test('a value past its bound names the bound, for plain and for stated numbers', async () => {
   const plain = changed(usualShop(), '/rules/wallClearance_mm', 80)
-  expect(await refusalOf('shop', plain)).toMatchObject({ most: 50 })
+  expect(await refusalOf('shop', plain)).toMatchObject({ most: 50, where: '/rules/wallClearance_mm' })
   const stated = changed(usualShop(), '/finishing/perFace_mm', -1)
-  expect(await refusalOf('shop', stated)).toMatchObject({ least: 0 })
+  expect(await refusalOf('shop', stated)).toMatchObject({ least: 0, where: '/finishing/perFace_mm/value' })
 })

@@ -18,6 +18,8 @@ export interface Refusal {
   readonly least?: number
   readonly most?: number
   readonly what: string
+  /** where in the document: `/flasks/3/wall_mm` */
+  readonly where: string
 }
 
 const furthest = (branches: readonly (readonly z.core.$ZodIssue[])[]): readonly z.core.$ZodIssue[] => {
@@ -25,15 +27,16 @@ const furthest = (branches: readonly (readonly z.core.$ZodIssue[])[]): readonly 
   return bounds ?? branches[0] ?? []
 }
 
-export const refusalIn = (issues: readonly z.core.$ZodIssue[]): Refusal | undefined => {
+export const refusalIn = (issues: readonly z.core.$ZodIssue[], above = ''): Refusal | undefined => {
   for (const issue of issues) {
+    const where = [above, ...issue.path.map(String)].join('/')
     if (issue.code === 'invalid_union') {
-      const inner = refusalIn(furthest(issue.errors))
+      const inner = refusalIn(furthest(issue.errors), where)
       if (inner !== undefined) return inner
     }
-    if (issue.code === 'too_big') return { most: Number(issue.maximum), what: issue.message }
-    if (issue.code === 'too_small') return { least: Number(issue.minimum), what: issue.message }
-    return { what: issue.message.replace(/^Invalid input: /, '') }
+    if (issue.code === 'too_big') return { most: Number(issue.maximum), what: issue.message, where }
+    if (issue.code === 'too_small') return { least: Number(issue.minimum), what: issue.message, where }
+    return { what: issue.message.replace(/^Invalid input: /, ''), where }
   }
   return undefined
 }

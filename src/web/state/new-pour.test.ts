@@ -1,7 +1,7 @@
 import { expect, test } from 'vitest'
 import { pourSchema } from '../../engine/documents/pour.ts'
 import { usualShop } from '../../engine/materials/index.ts'
-import { letterOf, newPour, weighedPiece } from './new-pour.ts'
+import { letterOf, newPour, samePiece, weighedPiece } from './new-pour.ts'
 
 test('a pour begun with a weight and a time alone is a sound document', () => {
   const shop = usualShop()
@@ -38,6 +38,34 @@ test('a second piece never takes the first one’s id', () => {
   const again = weighedPiece([second], shop, { name: 'C', mass_g: 1 })
   expect(new Set([first.id, second.id]).size).toBe(2)
   expect(again.id).not.toBe(second.id)
+})
+
+test('another of the same keeps wax, sizes and sprue, and takes a name and a weight of its own', () => {
+  const shop = usualShop()
+  const calipers = {
+    length_mm: 24,
+    width_mm: 20,
+    height_mm: 5,
+    thickest_mm: 3,
+    thinnest_mm: 1.2,
+    section: 'bar' as const,
+  }
+  const first = {
+    ...weighedPiece([], shop, { name: 'Ring', mass_g: 1.2, calipers }),
+    quantity: 3,
+    gate: { diameter_mm: 3 },
+  }
+  const second = samePiece([first], first, 1.31)
+  if (second === undefined) throw new Error('a weighed wax has another like it')
+  const third = samePiece([first, second], second, 1.4)
+  expect(second).toMatchObject({
+    name: 'Ring 2',
+    quantity: 1,
+    gate: { diameter_mm: 3 },
+    source: { mass_g: 1.31, wax: first.source.wax, calipers },
+  })
+  expect(third?.name).toBe('Ring 3')
+  expect(new Set([first.id, second.id, third?.id]).size).toBe(3)
 })
 
 test('letters run from A to Z and go on with AA', () => {

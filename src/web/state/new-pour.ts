@@ -30,6 +30,24 @@ export const weighedPiece = (
   },
 })
 
+/** Another piece of the same measures as one that stands, to be weighed by itself. */
+export const samePiece = (pieces: readonly Piece[], like: Piece, mass_g: number): Piece | undefined => {
+  if (like.source.from !== 'weighed-wax') return undefined
+  const stem = like.name.replace(/ \d+$/, '')
+  let count = 2
+  while (pieces.some(({ name }) => name === `${stem} ${count}`)) count += 1
+  return {
+    ...like,
+    id: freeId(
+      pieces.map((piece) => piece.id),
+      'piece',
+    ),
+    name: `${stem} ${count}`,
+    quantity: 1,
+    source: { ...like.source, mass_g },
+  }
+}
+
 export const volumePiece = (
   pieces: readonly Piece[],
   facts: { name: string; volume_cm3: number },
@@ -78,7 +96,7 @@ export const newPour = (
   castAt: facts.castAt,
   charge: { fromStock: holdsStock(shop) },
   spin: {},
-  price: { labour_h: { carving: 3, casting: 1, finishing: 1.5 }, clientsMetal: false },
+  price: { labour_h: {}, clientsMetal: false },
 })
 
 /** A to Z, then AA: the letters that pieces carry in lists and drawings. */

@@ -1,8 +1,10 @@
 import { useCallback, useState } from 'react'
 import { PartVerdicts } from '../../parts/part-verdicts.tsx'
 import { usePour } from '../../state/documents.tsx'
+import { letterOf } from '../../state/new-pour.ts'
 import { useWantedPath } from '../../state/open-path.ts'
 import { AddPiece, type Way } from './pieces/add-piece.tsx'
+import { AddSame } from './pieces/add-same.tsx'
 import { PieceDetail } from './pieces/piece-detail.tsx'
 import { PieceList } from './pieces/piece-list.tsx'
 import { Tree } from './pieces/tree-weighing.tsx'
@@ -10,7 +12,6 @@ import { Tree } from './pieces/tree-weighing.tsx'
 const WAYS: readonly (readonly [Way, string])[] = [
   ['scale', 'the scale'],
   ['model', 'a model file'],
-  ['drawing', 'a drawing'],
   ['volume', 'a volume'],
 ]
 
@@ -22,7 +23,7 @@ const pieceIn = (path: string): number | undefined => {
 export const PiecesPage = () => {
   const pour = usePour()
   const [chosen, setChosen] = useState(0)
-  const [way, setWay] = useState<Way | undefined>(undefined)
+  const [way, setWay] = useState<Way | 'same' | undefined>(undefined)
   useWantedPath(
     useCallback((path: string) => {
       const wanted = pieceIn(path)
@@ -30,6 +31,7 @@ export const PiecesPage = () => {
     }, []),
   )
   const index = Math.min(chosen, Math.max(0, pour.pieces.length - 1))
+  const like = pour.pieces[index]
   return (
     <div className="part-page">
       <h2 className="vh">Pieces</h2>
@@ -56,8 +58,22 @@ export const PiecesPage = () => {
                 {name}
               </button>
             ))}
+            {like?.source.from === 'weighed-wax' && (
+              <button
+                type="button"
+                className="btn"
+                aria-expanded={way === 'same'}
+                onClick={() => setWay(way === 'same' ? undefined : 'same')}
+              >
+                the same as {letterOf(index)}
+              </button>
+            )}
           </div>
-          {way !== undefined && (
+          <p className="sm muted">A drawing or a photo can’t be read yet.</p>
+          {way === 'same' && like !== undefined && (
+            <AddSame key={like.id} like={like} leave={() => setWay(undefined)} />
+          )}
+          {way !== undefined && way !== 'same' && (
             <AddPiece
               key={way}
               way={way}

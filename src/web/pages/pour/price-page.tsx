@@ -88,14 +88,14 @@ const Labour = () => {
           name={one.name.charAt(0).toUpperCase() + one.name.slice(1)}
           about={
             <>
-              <Figure of={one.cost} />
+              <Figure of={one.cost} range={one.usual} />
               {one.again ? ', again if it is spoiled' : ''}{' '}
               <button
                 type="button"
                 className="quiet small"
                 onClick={() => {
                   const { [one.name]: _gone, ...kept } = pour.price.labour_h
-                  change('/pour/price/labour_h', kept)
+                  change('/pour/price/labour_h', one.usual ? { ...kept, [one.name]: 0 } : kept)
                 }}
               >
                 leave out<span className="vh">: {one.name}</span>
@@ -107,6 +107,7 @@ const Labour = () => {
             path={`/pour/price/labour_h/${one.name.replaceAll('~', '~0').replaceAll('/', '~1')}`}
             title={`Hours of ${one.name}`}
             unitPath="/x_h"
+            empty="usual, not yours"
           />
         </FigureRow>
       ))}

@@ -1,30 +1,29 @@
+import { useState } from 'react'
 import { Asked } from '../../parts/asked.tsx'
+import { FiguresForm } from '../../parts/figures-form.tsx'
 import { FlaskRack } from '../../parts/flask-rack.tsx'
 import { ValueRow, ValueTable } from '../../parts/measured-row.tsx'
 import { useDocuments } from '../../state/documents.tsx'
+import { type Refusal, refusalOf } from '../../state/limits.ts'
 import { writeFlask } from '../../state/sizes.ts'
 import { useUnits } from '../../state/units.ts'
 import { PLAIN } from './entry-forms.ts'
 import { freshId, ListActions, without } from './list-actions.tsx'
 
+type FlaskSizes = { insideDiameter_mm: number; insideHeight_mm: number; wall_mm: number }
+
 export const Flasks = () => {
   const { shop, changeShop } = useDocuments()
   const { length } = useUnits()
-  const add = (): void => {
-    const last = shop.flasks.at(-1)
-    changeShop({
-      ...shop,
-      flasks: [
-        ...shop.flasks,
-        {
-          id: freshId(shop.flasks, 'flask'),
-          insideDiameter_mm: last?.insideDiameter_mm ?? 76.2,
-          insideHeight_mm: last?.insideHeight_mm ?? 88.9,
-          wall_mm: last?.wall_mm ?? 1.6,
-          owned: true,
-        },
-      ],
-    })
+  const [adding, setAdding] = useState(false)
+  const add = async (sizes: FlaskSizes): Promise<Refusal | undefined> => {
+    const flask = { id: freshId(shop.flasks, 'flask'), ...sizes, owned: true }
+    const next = { ...shop, flasks: [...shop.flasks, flask] }
+    const refusal = await refusalOf('shop', next)
+    if (refusal !== undefined) return refusal
+    changeShop(next)
+    setAdding(false)
+    return undefined
   }
   return (
     <section className="part" id="flasks">
@@ -98,10 +97,23 @@ export const Flasks = () => {
           </table>
         </div>
         <p className="row after">
-          <button type="button" className="btn" onClick={add}>
+          <button type="button" className="btn" aria-expanded={adding} onClick={() => setAdding(!adding)}>
             Add a flask
           </button>
         </p>
+        {adding && (
+          <FiguresForm<keyof FlaskSizes>
+            label="A new flask"
+            fields={[
+              ['insideDiameter_mm', 'Inside, across'],
+              ['insideHeight_mm', 'Inside, high'],
+              ['wall_mm', 'Wall'],
+            ]}
+            submit="Put it on the rack"
+            add={add}
+            leave={() => setAdding(false)}
+          />
+        )}
         {shop.bases.map((base, index) => (
           <div key={base.id}>
             <h3 className="sub">Sprue base{shop.bases.length > 1 ? ` ${index + 1}` : ''}</h3>

@@ -6,7 +6,7 @@ import { useDocuments, usePour } from '../../../state/documents.tsx'
 import { readTyped } from '../../../state/entry.ts'
 import { letterOf, modelPiece, volumePiece, waxFor, weighedPiece } from '../../../state/new-pour.ts'
 
-export type Way = 'scale' | 'model' | 'volume' | 'drawing'
+export type Way = 'scale' | 'model' | 'volume'
 
 export const AddPiece = ({ way, done }: { way: Way; done: (index: number | undefined) => void }) => {
   const { shop, changePour } = useDocuments()
@@ -59,17 +59,6 @@ export const AddPiece = ({ way, done }: { way: Way; done: (index: number | undef
         : volumePiece(pour.pieces, { name: called, volume_cm3: value }),
     )
   }
-  if (way === 'drawing')
-    return (
-      <div className="adding">
-        <Mind level="note">
-          <b>A piece from a drawing is not built yet.</b> Weigh its wax, or bring a model file of it.
-        </Mind>
-        <button type="button" className="btn" onClick={() => done(undefined)}>
-          Close
-        </button>
-      </div>
-    )
   return (
     <form className="adding" onSubmit={(event) => void submit(event)} noValidate>
       <label>
