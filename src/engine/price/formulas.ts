@@ -36,6 +36,20 @@ export const massPrice = formula({
   value: ({ mass, price }) => mass * price,
 })
 
+export const usualHours = formula({
+  name: 'usualHours',
+  title: 'Hours, usual and not yours',
+  says: 'hours such a step often takes, times how often it is done',
+  unit: 's',
+  inputs: {
+    each: { unit: 's', valid: [0, 360_000] },
+    times: { unit: '1', valid: [1, 12_000] },
+  },
+  source: 'common practice, from memory: carving time is hard to estimate',
+  holdsWhen: 'nobody has entered hours for it',
+  value: ({ each, times }) => each * times,
+})
+
 export const labourCost = formula({
   name: 'labourCost',
   title: 'Labour',

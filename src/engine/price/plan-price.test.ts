@@ -3,7 +3,7 @@ import { expect, test } from 'vitest'
 import { openRoots, type Piece, type Pour, pourSchema, type Shop, withPath } from '../documents/index.ts'
 import { usualShop } from '../materials/index.ts'
 import { movedBothWays } from '../moved-both-ways.ts'
-import { type Quantity, root, type Unit } from '../quantity/index.ts'
+import { METRIC, type Quantity, root, type Unit, writeWords } from '../quantity/index.ts'
 import { type PriceInput, planPrice, spoiledShare } from './index.ts'
 
 const given = (id: string, unit: Unit, value: number): Quantity =>
@@ -104,12 +104,13 @@ test('with only the carving named to be done again, the share of a second try is
   expect(answer.secondTry?.share?.value).toBeCloseTo(0.09 * (14 * 32 + 12), 9)
 })
 
-test('the deposit is half, and the client is quoted the upper end of the range', () => {
+test('the deposit is half of what the client is quoted, and the client is quoted the upper end of the range', () => {
   const vague = pourWith({
     labour_h: { carving: { value: 14, low: 10, high: 18 }, casting: 2, finishing: 6 },
   })
   const answer = price({}, vague)
-  expect(answer.deposit?.value).toBeCloseTo((answer.ask?.value ?? 0) / 2, 9)
+  expect(answer.deposit?.value).toBeCloseTo((answer.ask?.high ?? 0) / 2, 9)
+  expect(answer.quote?.deposit).toBe(answer.deposit?.value)
   expect(answer.quote?.price).toBe(answer.ask?.high)
   expect(answer.quote?.price ?? 0).toBeGreaterThan(answer.ask?.value ?? 0)
   // what the client reads adds up, and shows nothing of overhead, margin or the second try
@@ -222,6 +223,37 @@ test('money scales with money: every price doubled doubles what to ask', () => {
 const never = (): never => {
   throw new Error('the example has no seat; expected one')
 }
+
+test('hours that nobody entered are usual ones, said to be not yours, and make the price wide', () => {
+  const answer = price({}, pourWith({ labour_h: {} }))
+  const verdict = answer.answer.verdicts.find((one) => one.id === 'price.labour')
+  expect(verdict?.verdict).toBe('check')
+  expect(writeWords(verdict?.title ?? [], METRIC)).toContain('usual, not yours')
+  expect(answer.labour.steps.map((step) => [step.name, step.usual])).toEqual([
+    ['carving', true],
+    ['casting', true],
+    ['finishing', true],
+  ])
+  const [carving] = answer.labour.steps
+  expect((carving?.time.high ?? 0) / (carving?.time.low ?? 1)).toBeGreaterThan(5)
+  // as many hours, entered exactly: a range no wider than the rest of the price makes it
+  const entered = price({}, pourWith({ labour_h: { carving: 3, casting: 1, finishing: 1.5 } }))
+  const width = (one: ReturnType<typeof price>) => (one.ask?.high ?? 0) - (one.ask?.low ?? 0)
+  expect(entered.ask?.value).toBeCloseTo(answer.ask?.value ?? 0, 6)
+  expect(width(answer)).toBeGreaterThan(width(entered) + 100)
+  expect(entered.answer.verdicts.find((one) => one.id === 'price.labour')?.verdict).toBe('pass')
+})
+
+test('hours entered for one kind of work leave the others usual, and none is an entry too', () => {
+  const some = price({}, pourWith({ labour_h: { carving: 10 } }))
+  expect(some.labour.steps.filter((step) => step.usual).map((step) => step.name)).toEqual([
+    'casting',
+    'finishing',
+  ])
+  const none = price({}, pourWith({ labour_h: { carving: 10, casting: 2, finishing: 0 } }))
+  expect(none.labour.steps.some((step) => step.usual)).toBe(false)
+  expect(amount(none, 'labour')).toBeCloseTo(12 * 32, 9)
+})
 
 test('undated prices and missing hours are checks', () => {
   const verdicts = price({}, pourWith({ labour_h: {} })).answer.verdicts

@@ -1,18 +1,21 @@
 import type { Pour, Roots, Shop } from '../documents/index.ts'
 import {
   addUp,
+  decide,
+  type Figure,
   moneyOf,
   type Problem,
   type Quantity,
   type RoomAnswer,
   root,
   say,
+  timeOf,
   type Verdict,
   type Words,
 } from '../quantity/index.ts'
 import { type ClientsMetal, clientsMetalVerdict, keepAccount } from './clients-metal.ts'
 import { massPrice, metalLost, metalSold, shareOf } from './formulas.ts'
-import { type Labour, planLabour } from './labour.ts'
+import { type Labour, type LabourStep, planLabour } from './labour.ts'
 import { priceMetal } from './metal-price.ts'
 import type { PriceInput } from './price-input.ts'
 import {
@@ -52,7 +55,9 @@ export interface PriceAnswer {
   readonly margin?: Quantity
   /** what to ask: everything above together */
   readonly ask?: Quantity
-  /** half of it, before the wax is spent */
+  /** what the client is quoted: the upper end of what to ask */
+  readonly quoted?: Quantity
+  /** half of what is quoted, before the wax is spent */
   readonly deposit?: Quantity
   readonly quote?: ClientQuote
   readonly mould?: MouldFirst
@@ -166,7 +171,7 @@ const planLines = (input: PriceInput, labour: Labour): Lines => {
     name: 'gas',
     amount: roots.at('/shop/prices/gas_pour', 'Gas for a pour', { unit: 'money' }),
   })
-  if (labour.cost) lines.push({ name: 'labour', amount: labour.cost })
+  lines.push({ name: 'labour', amount: labour.cost })
   const whole = clients || lines.some((line) => line.name === 'metal')
   return { lines, leftOut, metalPrice: metal.price, fineShare: metal.fineShare, problems, whole }
 }
@@ -186,11 +191,11 @@ const quoteLines = (input: PriceInput, lines: readonly PriceLine[], price: numbe
   return [...shown, { words: say`Carving, casting and finishing`, amount: making }]
 }
 
-const quoteWords = (input: PriceInput, metalPrice: Quantity | undefined): Words => {
+const quoteWords = (input: PriceInput, metalPrice: Quantity | undefined, deposit: Figure): Words => {
   const metal = input.shop.alloys[input.alloyIndex]?.metal ?? 'metal'
   return input.pour.price.clientsMetal || metalPrice === undefined
-    ? say`Good for ${QUOTE_DAYS} days. Half to begin, half when it is ready. Metal of your own is weighed, assayed and kept on a separate account; unused metal is returned.`
-    : say`Good for ${QUOTE_DAYS} days, while ${metal} stays within ${METAL_MAY_MOVE} of the alloy's ${metalPrice}. Half to begin, half when it is ready.`
+    ? say`Good for ${QUOTE_DAYS} days. Half to begin, ${deposit}, and half when it is ready. Metal of your own is weighed, assayed and kept on a separate account; unused metal is returned.`
+    : say`Good for ${QUOTE_DAYS} days, while ${metal} stays within ${METAL_MAY_MOVE} of the alloy's ${metalPrice}. Half to begin, ${deposit}, and half when it is ready.`
 }
 
 const metalDated = (shop: Shop): Verdict => ({
@@ -207,23 +212,30 @@ const metalDated = (shop: Shop): Verdict => ({
   where: '/shop/prices/asOf',
 })
 
-const labourEntered = (labour: Labour): Verdict => ({
-  id: 'price.labour',
-  part: 'price',
-  title: say`Hours in the price`,
-  ...(labour.cost === undefined
-    ? {
-        verdict: 'check' as const,
-        reason: say`No hours are entered, so the price holds no labour.`,
-        remedy: say`Enter the hours of carving, casting and finishing.`,
-      }
-    : {
-        verdict: 'pass' as const,
-        reason: say`${labour.cost} for ${labour.steps.map((step) => step.name).join(', ')}.`,
-        remedy: say``,
-      }),
-  where: '/pour/price/labour_h',
-})
+const labourEntered = (labour: Labour): Verdict => {
+  const base = { id: 'price.labour', part: 'price', where: '/pour/price/labour_h' } as const
+  const usual = labour.steps.filter((step) => step.usual)
+  const names = (steps: readonly LabourStep[]): string => steps.map((step) => step.name).join(', ')
+  if (usual.length === 0)
+    return {
+      ...base,
+      verdict: 'pass',
+      title: say`Hours in the price`,
+      reason: say`${labour.cost} for ${names(labour.steps)}.`,
+      remedy: [],
+    }
+  const hours = addUp(
+    { id: 'price.usualHours', title: 'Usual hours in the price', says: 'usual hours, added up' },
+    usual.map((step) => step.time),
+  )
+  return {
+    ...base,
+    verdict: 'check',
+    title: say`Hours in the price: usual, not yours`,
+    reason: say`Nobody entered hours for ${names(usual)}. The price holds usual ones, ${hours}, and ${timeOf(hours.low)} to ${timeOf(hours.high)} would be no surprise: carving time is hard to estimate.`,
+    remedy: say`enter your own hours of carving, casting and finishing; 0 where there is none`,
+  }
+}
 
 /**
  * What the pour costs and what to ask: metal at what replacing it costs today, what is never recovered,
@@ -272,8 +284,19 @@ export const planPrice = (input: PriceInput): PriceAnswer => {
     cost &&
     margin &&
     addUp({ id: 'price.ask', title: 'Ask', says: 'what it costs, and the margin' }, [cost, margin])
+  const quoted =
+    ask &&
+    decide({
+      id: 'price.quoted',
+      title: 'Quoted to the client',
+      unit: 'money',
+      says: 'what to ask, at the upper end of its range',
+      source: 'common practice: a quote is kept, so it is given at the upper end',
+      inputs: { ask },
+      body: (n) => n.ask + (ask.high - ask.value),
+    })
   const deposit =
-    ask && shareOf({ sum: ask, share: halfToBegin() }, { id: 'price.deposit', title: 'To begin with' })
+    quoted && shareOf({ sum: quoted, share: halfToBegin() }, { id: 'price.deposit', title: 'To begin with' })
   const tiedUp =
     input.metalCost ??
     (input.charge && metalPrice
@@ -299,13 +322,17 @@ export const planPrice = (input: PriceInput): PriceAnswer => {
     secondTry,
     margin,
     ask,
+    quoted,
     deposit,
-    quote: ask && {
-      price: ask.high,
-      lines: quoteLines(input, lines, ask.high),
-      deposit: ask.high * HALF,
-      words: say`${moneyOf(ask.high)}. ${quoteWords(input, metalPrice)}`,
-    },
+    quote:
+      quoted && deposit
+        ? {
+            price: quoted.value,
+            lines: quoteLines(input, lines, quoted.value),
+            deposit: deposit.value,
+            words: say`${moneyOf(quoted.value)}. ${quoteWords(input, metalPrice, moneyOf(deposit.value))}`,
+          }
+        : undefined,
     mould,
     clientsMetal,
     leftOut,

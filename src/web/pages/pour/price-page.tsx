@@ -192,7 +192,7 @@ export const PricePage = () => {
             <Figure of={price.ask} id="price.ask" range />
           </Stat>
           {price.deposit !== undefined && (
-            <Stat name="Half to begin">
+            <Stat name="Half of the quote, to begin">
               <Figure of={price.deposit} />
             </Stat>
           )}
