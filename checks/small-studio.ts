@@ -52,7 +52,7 @@ export const bench = (change: BenchChange = {}): Bench => {
     castAt: { weekday: 'saturday', time: '15:30' },
     charge: {},
     spin: {},
-    price: { labour_h: {} },
+    price: { labour_h: { carving: 0, casting: 0, finishing: 0 } },
   })
   return { shop, pour, roots: openRoots(shop, pour) }
 }

@@ -10,12 +10,13 @@ import {
   root,
   say,
   type Verdict,
+  type Words,
 } from '../quantity/index.ts'
 import {
   buyableFor,
   type ChargeAnswer,
   type ChargeRequest,
-  inWords,
+  causesOf,
   type ChargeLine as MadeLine,
   makeUpFromFine,
 } from './make-up/index.ts'
@@ -116,6 +117,11 @@ const finenessOf = (input: ChargeInput, request: ChargeRequest, lines: readonly 
   })
 }
 
+const capital = (words: Words): Words => {
+  const [first, ...rest] = words
+  return typeof first === 'string' ? [first.charAt(0).toUpperCase() + first.slice(1), ...rest] : words
+}
+
 /** Grams of each lot, the fineness that makes, what it costs, and which marks it may carry. */
 export const planCharge = (input: ChargeInput): ChargePlan => {
   const { shop, pour, alloy, toWeigh } = input
@@ -132,19 +138,21 @@ export const planCharge = (input: ChargeInput): ChargePlan => {
   if (made.kind === 'cannot') {
     if (solved === undefined && !stockless)
       return { request, key, byRule: true, fineWithCopper: false, lines: [], standards: [], answer: NOTHING }
-    made.problems.forEach((problem, index) => {
+    const refused = made.problems.find((problem) => problem.kind === 'bad-request')
+    const causes = causesOf(refused === undefined ? made.problems : [refused])
+    causes.forEach(({ lead, trouble, remedy }, index) => {
       verdicts.push({
         id: `charge.makeUp${index === 0 ? '' : `.${index + 1}`}`,
         part: 'charge',
         verdict: 'stop',
         title: say`The stock cannot make this charge`,
         // a charge past anything a shop weighs is an earlier figure gone wrong, not a matter of lots
-        ...(problem.kind === 'bad-request'
+        ...(lead.kind === 'bad-request'
           ? {
               reason: say`A charge of ${massOf(toWeigh.value)} is past what can be made up.`,
               remedy: say`look at the weights, volumes and units of the pieces again`,
             }
-          : { reason: say`${inWords(problem)}`, remedy: say`${problem.remedy}` }),
+          : { reason: capital(say`${trouble}.`), remedy }),
         where: '/shop/lots',
       })
     })
@@ -175,6 +183,8 @@ export const planCharge = (input: ChargeInput): ChargePlan => {
       : finenessOf(input, request, made.lines)
   const { low } = fineness
   const least = alloy.fineness_ppt?.least
+  const inThousand = (ppt: number): string =>
+    `${Number(ppt.toFixed(1))} in 1000${alloy.metal === 'gold' ? `, ${Number(((24 * ppt) / 1000).toFixed(1))} karat` : ''}`
   if (least !== undefined)
     verdicts.push(
       low >= least
@@ -182,16 +192,16 @@ export const planCharge = (input: ChargeInput): ChargePlan => {
             id: 'charge.fineness',
             part: 'charge',
             verdict: 'pass',
-            title: say`Fineness ${fineness.value.toFixed(1)}`,
-            reason: say`At least ${low.toFixed(1)}, nineteen pours in twenty; ${String(least)} is wanted.`,
+            title: say`Fineness ${inThousand(fineness.value)}`,
+            reason: say`At least ${inThousand(low)}, nineteen pours in twenty; ${inThousand(least)} is wanted.`,
             remedy: [],
           }
         : {
             id: 'charge.fineness',
             part: 'charge',
             verdict: fineness.value < least ? 'stop' : 'check',
-            title: say`Fineness may be under ${String(least)}`,
-            reason: say`Expected ${fineness.value.toFixed(1)}, and as low as ${low.toFixed(1)}.`,
+            title: say`Fineness may be under ${inThousand(least)}`,
+            reason: say`Expected ${inThousand(fineness.value)}, and as low as ${inThousand(low)}.`,
             remedy: say`aim higher, or have the returns assayed`,
             where: '/pour/charge/fineness_ppt',
           },

@@ -3,7 +3,7 @@ import { finenessOf, guardedFineness } from './fineness-guard.ts'
 import { limitsOf, slackOf } from './limits.ts'
 import type { ChargeRequest, CountedLot, ElementSymbol } from './lots.ts'
 import { contentOf, isReturned } from './lots.ts'
-import type { ChargeProblem } from './problems.ts'
+import { type ChargeProblem, partsIn1000 } from './problems.ts'
 import { toKilograms } from './round-to-scale.ts'
 
 export type ChargeLine = { lot: string; name: string; mass_kg: number; pieces_kg?: number[] }
@@ -115,23 +115,22 @@ const findBinding = (
   const binding: BindingLimit[] = []
   const restsWithin = (slack: number, values: number[]): boolean =>
     slack <= (Math.max(...values) - Math.min(...values)) / total + noise
-  const percent = (share: number) => `${Number((share * 100).toPrecision(4))} %`
   for (const limit of limitsOf(request)) {
     const values = lots.map(limit.of)
     if (Math.max(...values) === Math.min(...values)) continue
     if (!restsWithin(slackOf(limit, lots, counts), values)) continue
     const says =
       limit.group === 'returned'
-        ? `at most ${percent(limit.level)} metal melted before`
+        ? `at most ${partsIn1000(limit.level)} metal melted before`
         : limit.element
-          ? `${limit.element} at ${limit.side} ${percent(limit.level)}`
-          : `fineness at ${limit.side} ${Number((limit.level * 1000).toPrecision(6))} parts per thousand`
+          ? `${limit.element} at ${limit.side} ${partsIn1000(limit.level)}`
+          : `fineness at ${limit.side} ${partsIn1000(limit.level)}`
     binding.push({ id: `${limit.group}.${limit.id}`, says })
   }
   const least = request.alloy.finenessLeast_ppt
   const principal = lots.map(({ lot }) => contentOf(lot, request.alloy.principal).value)
   if (least !== undefined && restsWithin(guardedFineness(request, spread) - least / 1000, principal)) {
-    binding.push({ id: 'fineness.guard', says: `fineness counted on at least ${least} parts per thousand` })
+    binding.push({ id: 'fineness.guard', says: `fineness counted on at least ${partsIn1000(least / 1000)}` })
   }
   lots.forEach((lot, index) => {
     if ((counts[index] ?? 0) >= lot.stock)

@@ -1,5 +1,5 @@
 import { buildChargeModel } from './charge-model.ts'
-import type { ChargeSearch } from './find-charge.ts'
+import type { ChargeFound, ChargeSearch } from './find-charge.ts'
 import { findCharge, findFractions } from './find-charge.ts'
 import { lowFromAssays, tangentRow } from './fineness-guard.ts'
 import type { Limit } from './limits.ts'
@@ -8,7 +8,7 @@ import type { LinearModel, LinearSolver } from './linear-model.ts'
 import type { ChargeRequest, CountedLot, SetAside } from './lots.ts'
 import { buyableFor, contentOf, isReturned, nameElement } from './lots.ts'
 import type { ChargeProblem, Purchase } from './problems.ts'
-import { problem } from './problems.ts'
+import { partsIn1000, problem } from './problems.ts'
 import { toKilograms, toSteps } from './round-to-scale.ts'
 
 /**
@@ -52,7 +52,10 @@ export const explainCannot = async (
   return [await explainSteps(search, solver, buy)]
 }
 
-/** The least metal that, bought in beside the stock, lets the charge be made. */
+/**
+ * The least metal that, bought in beside the stock, lets the charge be made; and of all such purchases the
+ * one with the least precious metal, so that it reaches the aim and no more.
+ */
 const findPurchase = async (
   request: ChargeRequest,
   lots: CountedLot[],
@@ -68,18 +71,35 @@ const findPurchase = async (
     }),
   )
   const shelf = [...lots, ...bought]
-  const found = await findCharge(
-    {
-      request,
-      lots: shelf,
-      total,
-      limits: limitsOf(request),
-      guarded: true,
-      objective: { direction: 'least', perStep: shelf.map((_, index) => (index < lots.length ? 0 : 1)) },
-    },
-    solver,
+  const isBought = new Set(bought)
+  const search = (limits: Limit[], of: (lot: CountedLot) => number): Promise<ChargeFound> =>
+    findCharge(
+      {
+        request,
+        lots: shelf,
+        total,
+        limits,
+        guarded: true,
+        objective: { direction: 'least', perStep: shelf.map((lot) => (isBought.has(lot) ? of(lot) : 0)) },
+      },
+      solver,
+    )
+  const limits = limitsOf(request)
+  const least = await search(limits, () => 1)
+  if (least.kind !== 'found') return undefined
+  const mass = least.counts.slice(lots.length).reduce((sum, steps) => sum + steps, 0)
+  const noMore: Limit = {
+    group: 'returned',
+    id: 'bought',
+    side: 'most',
+    level: mass / total,
+    of: (lot) => (isBought.has(lot) ? 1 : 0),
+  }
+  const leanest = await search(
+    [...limits, noMore],
+    ({ lot }) => contentOf(lot, request.alloy.principal).value,
   )
-  if (found.kind !== 'found') return undefined
+  const found = leanest.kind === 'found' ? leanest : least
   return buyableFor(request).flatMap((lot, index) => {
     const steps = found.counts[lots.length + index] ?? 0
     const mass_kg = toKilograms(steps, request.scaleStep_kg)
@@ -240,21 +260,22 @@ const findConflict = async (
     if (await fails({ limits: rest })) limits = rest
   }
   const words = limits.map(nameLimit)
-  if (guarded) words.push(`fineness counted on at least ${search.request.alloy.finenessLeast_ppt}`)
+  const least = search.request.alloy.finenessLeast_ppt
+  if (guarded && least !== undefined) words.push(`fineness counted on at least ${partsIn1000(least / 1000)}`)
   return problem({ kind: 'limits-conflict', where: 'alloy', limits: words, buy })
 }
 
 const nameLimit = (limit: Limit): string => {
-  const percent = `${Number((limit.level * 100).toPrecision(4))} %`
+  const parts = partsIn1000(limit.level)
   switch (limit.group) {
     case 'fineness':
     case 'fineness most':
-      return `fineness at ${limit.side} ${Number((limit.level * 1000).toPrecision(6))}`
+      return `fineness at ${limit.side} ${parts}`
     case 'element':
     case 'forbidden':
-      return `${nameElement(limit.element ?? '')} at ${limit.side} ${percent}`
+      return `${nameElement(limit.element ?? '')} at ${limit.side} ${parts}`
     case 'returned':
-      return `at most ${percent} melted before`
+      return `at most ${parts} melted before`
   }
 }
 

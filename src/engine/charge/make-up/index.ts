@@ -21,5 +21,7 @@ export type { LinearModel, LinearRow, LinearSolution, LinearSolver, LinearVariab
 export type { ChargeAlloy, ChargeRequest, Content, FinenessGuard, Lot, LotKind } from './lots.ts'
 export { buyableFor } from './lots.ts'
 export { makeUpCharge } from './make-up.ts'
+export type { Cause } from './one-cause.ts'
+export { causesOf } from './one-cause.ts'
 export type { ChargeProblem, Purchase } from './problems.ts'
 export { inWords } from './problems.ts'

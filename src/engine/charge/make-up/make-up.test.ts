@@ -2,9 +2,10 @@ import fc from 'fast-check'
 import { describe, expect, test } from 'vitest'
 import { solve as solveBySecondOpinion } from 'yalps'
 import { createHighsSolver } from '../../../solver/highs.ts'
+import { METRIC, writeWords } from '../../quantity/index.ts'
 import { findFractions } from './find-charge.ts'
 import type { ChargeAnswer, ChargeMade, ChargeRequest, Lot } from './index.ts'
-import { inWords, makeUpCharge } from './index.ts'
+import { causesOf, inWords, makeUpCharge } from './index.ts'
 import { limitsOf } from './limits.ts'
 import { countLots } from './lots.ts'
 import { exactly, lot, request, sterling } from './sample.ts'
@@ -425,8 +426,59 @@ describe('a charge that cannot be made says why', () => {
     })
     if (answer.kind !== 'cannot' || answer.problems[0]?.kind !== 'fineness-out-of-reach') throw new Error()
     expect(answer.problems[0].best_ppt).toBeCloseTo(900, 9)
-    expect(inWords(answer.problems[0])).toContain('900.0 parts per thousand')
-    expect(answer.problems[0].remedy).toBe('buy or add 25.3 g of fine silver 999')
+    expect(inWords(answer.problems[0])).toContain('900 in 1000')
+    expect(answer.problems[0].remedy).toBe('buy or add 25.3\u00a0g of fine silver 999')
+  })
+
+  test('a purchase of the least metal takes no more silver than the aim asks', async () => {
+    // half of 100 g at most may be returns at 925: 50 g of new metal, whatever it is. 927 x 100 - 925 x 50 =
+    // 46 450 parts of silver in it, 46.5 g of fine 999, and 3.5 g of copper; all fine would make 962
+    const alloy = sterling({ finenessTarget_ppt: 927 })
+    const lots = [lot('old', 'returns', 925)]
+    const answer = await makeUp(request({ target_kg: 0.1, returnedMost: 0.5, alloy, lots }))
+    expect(answer).toMatchObject({
+      problems: [
+        {
+          kind: 'fineness-out-of-reach',
+          buy: [
+            { lot: 'fine-Ag', mass_kg: 0.0465 },
+            { lot: 'alloying-Cu', mass_kg: 0.0035 },
+          ],
+        },
+        { kind: 'too-much-returned' },
+      ],
+    })
+  })
+
+  test('limits that one purchase meets are one cause, told once and in parts of a thousand', async () => {
+    const alloy = sterling({
+      limits: { Ag: { low: 0.925, high: 0.94 }, Cu: { low: 0.06, high: 0.075 } },
+      finenessTarget_ppt: 927,
+      finenessLeast_ppt: 925,
+    })
+    const lots = [lot('old', 'returns', 900)]
+    const answer = await makeUp(request({ target_kg: 0.1, returnedMost: 0.5, alloy, lots }))
+    if (answer.kind !== 'cannot') throw new Error('made up; expected a refusal')
+    expect(answer.problems).toHaveLength(5)
+    const causes = causesOf(answer.problems)
+    expect(causes).toHaveLength(1)
+    const words = writeWords(causes[0]?.trouble ?? [], METRIC)
+    expect(words).toContain('900 in 1000, and 927 in 1000 is wanted')
+    expect(words).toContain('silver, copper, the share melted before, the fineness counted on')
+    for (const problem of answer.problems) expect(inWords(problem)).not.toContain('%')
+  })
+
+  test('causes that want different remedies stay apart', async () => {
+    const alloy = sterling({ finenessTarget_ppt: 925, forbidden: { Pb: 0.0001 } })
+    const soldered = lot('soldered bowl', 'scrap', 900, {
+      composition: { Ag: exactly(0.9), Pb: { value: 0.002, low: 0.001, high: 0.003 } },
+    })
+    const answer = await makeUp(request({ target_kg: 0.1, alloy, lots: [soldered] }))
+    if (answer.kind !== 'cannot') throw new Error('made up; expected a refusal')
+    expect(causesOf(answer.problems).map(({ lead }) => lead.kind)).toEqual([
+      'fineness-out-of-reach',
+      'forbidden-element',
+    ])
   })
 
   test('leaded scrap: the element and the lot it comes from', async () => {
@@ -460,7 +512,10 @@ describe('a charge that cannot be made says why', () => {
     const answer = await makeUp(request({ target_kg: 0.1, returnedMost: 0.5, lots }))
     expect(answer).toMatchObject({
       problems: [
-        { kind: 'limits-conflict', limits: ['fineness at least 925', 'at most 50 % melted before'] },
+        {
+          kind: 'limits-conflict',
+          limits: ['fineness at least 925 in 1000', 'at most 500 in 1000 melted before'],
+        },
       ],
     })
   })

@@ -1,3 +1,4 @@
+import { METRIC, massOf, say, type Words, writeWords } from '../../quantity/index.ts'
 import type { ElementSymbol, FinenessGuard } from './lots.ts'
 import { nameElement } from './lots.ts'
 
@@ -62,17 +63,20 @@ type Facts = ChargeProblem extends infer Problem
     : never
   : never
 
-/** Grams to as many figures as the eye wants; a face that shows other units says it in its own words. */
-const grams = (mass_kg: number): string => `${Number((mass_kg * 1000).toPrecision(6))} g`
-const perThousand = (ppt: number): string => `${ppt.toFixed(1)} parts per thousand`
-const percent = (share: number): string => `${Number((share * 100).toPrecision(3))} %`
+/** Shares and fineness alike, so that one sentence never mixes parts in 1000 with percent. */
+export const partsIn1000 = (share: number): string => `${Number((share * 1000).toPrecision(4))} in 1000`
 
-const listWords = (words: string[]): string =>
-  words.length < 2 ? words.join('') : `${words.slice(0, -1).join(', ')} and ${words[words.length - 1]}`
+const joined = (items: readonly Words[]): Words =>
+  items.reduce<Words>(
+    (words, item, at) => say`${words}${at === 0 ? '' : at === items.length - 1 ? ' and ' : ', '}${item}`,
+    [],
+  )
 
-const buyWords = (buy: Purchase[] | undefined): string | undefined =>
+const listed = (names: readonly string[]): Words => joined(names.map((name) => say`${name}`))
+
+const purchase = (buy: readonly Purchase[] | undefined): Words | undefined =>
   buy && buy.length > 0
-    ? `buy or add ${listWords(buy.map((item) => `${grams(item.mass_kg)} of ${item.name}`))}`
+    ? say`buy or add ${joined(buy.map((item) => say`${massOf(item.mass_kg)} of ${item.name}`))}`
     : undefined
 
 const guardWords: Record<FinenessGuard, string> = {
@@ -81,76 +85,83 @@ const guardWords: Record<FinenessGuard, string> = {
   'worst case': 'worst-case fineness',
 }
 
-/** The trouble in plain words, without its remedy. */
-export const inWords = (problem: ChargeProblem): string => {
+/** The trouble in plain words, without its remedy; masses follow the reader's units. */
+export const sayTrouble = (problem: ChargeProblem): Words => {
   switch (problem.kind) {
     case 'bad-request':
-      return `${problem.where} is ${problem.found}; ${problem.wanted} is wanted`
+      return say`${problem.where} is ${problem.found}; ${problem.wanted} is wanted`
     case 'not-enough-metal': {
-      const aside = problem.setAside.length > 0 ? `; set aside: ${listWords(problem.setAside)}` : ''
-      return `the usable stock holds ${grams(problem.usable_kg)} of the ${grams(problem.target_kg)} wanted, ${grams(problem.short_kg)} short${aside}`
+      const aside = problem.setAside.length > 0 ? say`; set aside: ${listed(problem.setAside)}` : []
+      return say`the usable stock holds ${massOf(problem.usable_kg)} of the ${massOf(problem.target_kg)} wanted, ${massOf(problem.short_kg)} short${aside}`
     }
     case 'fineness-out-of-reach':
-      return `the best ${guardWords[problem.counted]} this stock can reach is ${perThousand(problem.best_ppt)}, ${perThousand(problem.wanted_ppt)} wanted`
+      return say`the best ${guardWords[problem.counted]} this stock can reach in a charge of this size is ${partsIn1000(problem.best_ppt / 1000)}, and ${partsIn1000(problem.wanted_ppt / 1000)} is wanted`
     case 'too-fine':
-      return `the lowest fineness this stock can be brought to is ${perThousand(problem.lowest_ppt)}, at most ${perThousand(problem.most_ppt)} wanted`
+      return say`the lowest fineness this stock can be brought to is ${partsIn1000(problem.lowest_ppt / 1000)}, and at most ${partsIn1000(problem.most_ppt / 1000)} is wanted`
     case 'element-out-of-limits':
-      return `${nameElement(problem.element)} can be brought to ${percent(problem.reachable)}, at ${problem.side} ${percent(problem.limit)} wanted`
+      return say`${nameElement(problem.element)} can be brought to ${partsIn1000(problem.reachable)}, and at ${problem.side} ${partsIn1000(problem.limit)} is wanted`
     case 'forbidden-element':
-      return `${nameElement(problem.element)} would be at least ${percent(problem.lowest)}, at most ${percent(problem.most)} allowed; it comes from ${listWords(problem.from)}`
+      return say`${nameElement(problem.element)} would be at least ${partsIn1000(problem.lowest)}, and at most ${partsIn1000(problem.most)} is allowed; it comes from ${listed(problem.from)}`
     case 'too-much-returned':
-      return `at least ${percent(problem.leastShare)} of the charge would be metal melted before, at most ${percent(problem.most)} wanted: ${grams(problem.newMetalShort_kg)} of new metal is missing`
+      return say`at least ${partsIn1000(problem.leastShare)} of the charge would be metal melted before, and at most ${partsIn1000(problem.most)} is wanted: ${massOf(problem.newMetalShort_kg)} of new metal is missing`
     case 'limits-conflict':
-      return `each limit can be met alone, but not ${listWords(problem.limits)} together from this stock`
+      return say`each limit can be met alone, but not ${listed(problem.limits)} together from this stock`
     case 'pieces-do-not-add-up': {
-      const near = [problem.nearestBelow_kg, problem.nearestAbove_kg].filter((mass) => mass !== undefined)
-      const nearest =
-        near.length > 0 ? `; the nearest that can be weighed is ${listWords(near.map(grams))}` : ''
-      return `whole pieces and least amounts do not add up to the charge${nearest}`
+      const near = [problem.nearestBelow_kg, problem.nearestAbove_kg].flatMap((mass) =>
+        mass === undefined ? [] : [say`${massOf(mass)}`],
+      )
+      const nearest = near.length > 0 ? say`; the nearest that can be weighed is ${joined(near)}` : []
+      return say`whole pieces and least amounts do not add up to the charge${nearest}`
     }
     case 'too-few-lots':
-      return `at most ${problem.most} lots are wanted; it takes ${problem.fewest} to keep every limit`
+      return say`at most ${problem.most} lots are wanted; it takes ${problem.fewest} to keep every limit`
     case 'scale-too-coarse':
-      return `no charge in steps of ${grams(problem.step_kg)} keeps within every limit, though one between the steps would`
+      return say`no charge in steps of ${massOf(problem.step_kg)} keeps within every limit, though one between the steps would`
     case 'undecided':
-      return `no make-up was found and none was ruled out (${problem.why})`
+      return say`no make-up was found and none was ruled out (${problem.why})`
   }
 }
 
-const remedyFor = (facts: Facts): string => {
-  const buy = 'buy' in facts ? buyWords(facts.buy) : undefined
+/** What would mend it, in words. */
+export const sayRemedy = (facts: Facts): Words => {
+  const buy = 'buy' in facts ? purchase(facts.buy) : undefined
   switch (facts.kind) {
     case 'bad-request':
-      return `correct ${facts.where}`
+      return say`correct ${facts.where}`
     case 'not-enough-metal':
-      return buy ?? (facts.setAside.length > 0 ? 'allow a lot that is set aside' : 'add metal to the stock')
+      return (
+        buy ?? (facts.setAside.length > 0 ? say`allow a lot that is set aside` : say`add metal to the stock`)
+      )
     case 'fineness-out-of-reach':
-      return buy ?? 'aim lower, or at a lower standard'
+      return buy ?? say`aim lower, or at a lower standard`
     case 'too-fine':
-      return buy ?? 'add alloying metal, or raise the most fineness allowed'
+      return buy ?? say`add alloying metal, or raise the most fineness allowed`
     case 'element-out-of-limits':
-      return buy ?? 'choose another alloy or other lots'
-    case 'forbidden-element':
-      return buy
-        ? `leave out ${listWords(facts.from)} or send it to be refined; ${buy}`
-        : `leave out ${listWords(facts.from)} or send it to be refined`
+      return buy ?? say`choose another alloy or other lots`
+    case 'forbidden-element': {
+      const leave = say`leave out ${listed(facts.from)} or send it to be refined`
+      return buy ? say`${leave}; ${buy}` : leave
+    }
     case 'too-much-returned':
-      return buy ?? 'add new metal'
+      return buy ?? say`add new metal`
     case 'limits-conflict':
-      return buy ?? 'loosen one of them'
+      return buy ?? say`loosen one of them`
     case 'pieces-do-not-add-up':
       return facts.nearestAbove_kg !== undefined
-        ? `weigh ${grams(facts.nearestAbove_kg)} instead, or cut a piece`
-        : (buy ?? 'cut a piece, or lower a least amount')
+        ? say`weigh ${massOf(facts.nearestAbove_kg)} instead, or cut a piece`
+        : (buy ?? say`cut a piece, or lower a least amount`)
     case 'too-few-lots':
-      return `allow ${facts.fewest} lots`
+      return say`allow ${facts.fewest} lots`
     case 'scale-too-coarse':
-      return 'weigh on a finer scale, make a larger charge, or loosen the limits a little'
+      return say`weigh on a finer scale, make a larger charge, or loosen the limits a little`
     case 'undecided':
-      return 'set aside some lots and try again'
+      return say`set aside some lots and try again`
   }
 }
 
-/** A problem with its remedy in words. */
+/** The trouble as plain text, in grams. */
+export const inWords = (problem: ChargeProblem): string => writeWords(sayTrouble(problem), METRIC)
+
+/** A problem with its remedy as plain text, in grams. */
 export const problem = (facts: Facts): ChargeProblem =>
-  ({ ...facts, remedy: remedyFor(facts) }) as ChargeProblem
+  ({ ...facts, remedy: writeWords(sayRemedy(facts), METRIC) }) as ChargeProblem
