@@ -426,6 +426,24 @@ describe('the demo', () => {
     expect((await ask('GET', '/api/pours')).body.pours).toHaveLength(1)
   })
 
+  test('stands in its own studio, which never becomes the caster’s shop', async () => {
+    const { id } = (await ask('POST', '/api/demo')).body
+    expect((await ask('GET', '/api/shop')).body).toMatchObject({ revision: 0, shop: usualShop() })
+    expect((await ask('GET', `/api/pours/${id}`)).body.shopOf).toBe('demo')
+    const studio = (await ask('GET', '/api/demo/shop')).body
+    expect(studio.shop.name).toBe('Demo studio')
+    expect((await ask('GET', `/api/pours/${id}/file`)).body.shop.name).toBe('Demo studio')
+    const printed = (await ask('POST', `/api/pours/${id}/print`, { json: { paper: 'a4' } })).body
+    expect((await ask('GET', `/api/prints/${printed.id}`)).body.shop.name).toBe('Demo studio')
+    const own = (await ask('POST', '/api/pours', { json: { pour: somePour() } })).body
+    expect((await ask('GET', `/api/pours/${own.id}`)).body.shopOf).toBe('own')
+    await ask('PUT', '/api/demo/shop', {
+      json: { shop: { ...studio.shop, name: 'Changed' }, revision: studio.revision },
+    })
+    expect((await ask('GET', '/api/demo/shop')).body.shop.name).toBe('Changed')
+    expect((await ask('GET', '/api/shop')).body.revision).toBe(0)
+  })
+
   test('leaves a shop of one’s own alone', async () => {
     await ask('PUT', '/api/shop', { json: { shop: { ...usualShop(), name: 'Mine' }, revision: 0 } })
     await ask('POST', '/api/demo')

@@ -81,13 +81,14 @@ export const createApp = (options: AppOptions): Hono => {
   })
 
   app.get('/api/health', (context) => context.json({ ok: true, version: packageFile.version }))
-  app.route('/api/shop', shopRoutes(store))
+  app.route('/api/shop', shopRoutes(store.shop))
   app.route('/api/pours', pourFileRoutes(store))
   app.route('/api/pours', printingRoutes(store, services, now))
   app.route('/api/pours', pourRoutes(store))
   app.route('/api/models', modelRoutes(store, services, options.mostModel))
   app.route('/api/make-up', makeUpRoutes(services))
   app.route('/api/prints', printRoutes(store))
+  app.route('/api/demo/shop', shopRoutes(store.demoShop))
   app.route('/api/demo', demoRoutes(store, services))
   app.route('/api', backupRoutes(store, options.scratch, now))
 

@@ -68,6 +68,16 @@ export const storeCases: readonly StoreCase[] = [
     },
   },
   {
+    says: 'the demo’s shop and one’s own are kept apart',
+    run: async ({ store }) => {
+      await store.demoShop.save({ ...usualShop(), name: 'Studio' }, 0)
+      expect(await store.shop.read()).toBeUndefined()
+      await store.shop.save({ ...usualShop(), name: 'Mine' }, 0)
+      expect((await store.demoShop.read())?.shop.name).toBe('Studio')
+      expect((await store.shop.read())?.shop.name).toBe('Mine')
+    },
+  },
+  {
     says: 'a shop comes back as it was saved, every key of it',
     run: async ({ store }) => {
       await store.shop.save(usualShop(), 0)

@@ -119,12 +119,17 @@ export type Restored =
   | { readonly kind: 'restored'; readonly before: string }
   | { readonly kind: 'refused'; readonly problem: StoreProblem }
 
+export interface ShopShelf {
+  read(): Promise<KeptShop | undefined>
+  /** `basedOn` is 0 for the first. */
+  save(shop: Shop, basedOn: number): Promise<Saved<KeptShop>>
+}
+
 export interface Store {
-  readonly shop: {
-    read(): Promise<KeptShop | undefined>
-    /** `basedOn` is 0 for the first. */
-    save(shop: Shop, basedOn: number): Promise<Saved<KeptShop>>
-  }
+  /** the caster's own */
+  readonly shop: ShopShelf
+  /** the one that the demo's pours stand in */
+  readonly demoShop: ShopShelf
   readonly pours: PourShelf
   readonly models: ModelShelf
   readonly prints: PrintShelf

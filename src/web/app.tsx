@@ -1,9 +1,9 @@
 import { Component, lazy, type ReactNode, Suspense } from 'react'
-import { Route, Switch } from 'wouter'
+import { Route, Switch, useLocation } from 'wouter'
 import { Head } from './parts/head.tsx'
 import { Mind } from './parts/mind.tsx'
-import { ShopDocuments, useDocuments } from './state/documents.tsx'
-import { CurrencyContext } from './state/units.ts'
+import { Currency, ShopDocuments } from './state/documents.tsx'
+import { useShopInHand } from './state/shop-in-hand.ts'
 
 const Pours = lazy(() => import('./pages/pours.tsx').then((page) => ({ default: page.Pours })))
 const StartPour = lazy(() => import('./pages/start-pour.tsx').then((page) => ({ default: page.StartPour })))
@@ -48,10 +48,6 @@ const Opening = () => (
   </main>
 )
 
-const Currency = ({ children }: { children: ReactNode }) => (
-  <CurrencyContext value={useDocuments().shop.currency}>{children}</CurrencyContext>
-)
-
 const Nowhere = () => (
   <main className="page narrow-page" id="main">
     <h1 className="sh">Nothing stands here</h1>
@@ -63,12 +59,19 @@ const Nowhere = () => (
   </main>
 )
 
+/** Each pour brings its own shop; the pages Shop and Metal show the one in hand, all others the caster's own. */
+const ShopOfPlace = ({ children }: { children: ReactNode }) => {
+  const [at] = useLocation()
+  const inHand = useShopInHand()
+  return <ShopDocuments of={/^\/(shop|metal)/.test(at) ? inHand : 'own'}>{children}</ShopDocuments>
+}
+
 export const App = () => (
   <>
     <Head />
     <Caught>
       <Suspense fallback={<Opening />}>
-        <ShopDocuments>
+        <ShopOfPlace>
           <Currency>
             <Switch>
               <Route path="/" component={Pours} />
@@ -81,7 +84,7 @@ export const App = () => (
               <Route component={Nowhere} />
             </Switch>
           </Currency>
-        </ShopDocuments>
+        </ShopOfPlace>
       </Suspense>
     </Caught>
   </>

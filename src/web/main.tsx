@@ -6,10 +6,12 @@ import './style/pages.css'
 import { App } from './app.tsx'
 import { showTheme } from './state/choice.ts'
 import { openPour, openShop } from './state/documents.tsx'
+import { shopInHand } from './state/shop-in-hand.ts'
 
 showTheme()
 // what the first view will ask for is fetched side by side, rather than each after the other
-openShop().catch(() => undefined)
+openShop('own').catch(() => undefined)
+if (shopInHand() === 'demo') openShop('demo').catch(() => undefined)
 const pour = /^\/pours\/([^/]+)/.exec(location.pathname)?.[1]
 if (pour === undefined) void import('./pages/pours.tsx')
 else if (pour !== 'new') {

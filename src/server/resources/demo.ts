@@ -4,11 +4,10 @@ import type { Store } from '../../store/index.ts'
 import { notBuilt } from '../answers.ts'
 import type { Demo, Services } from '../services.ts'
 import { mostModel } from './models.ts'
-
-const setting = 'demoPours'
+import { DEMO_POURS } from './shop.ts'
 
 const standing = async (store: Store): Promise<string | undefined> => {
-  const ids = (await store.settings.read(setting)) as string[] | undefined
+  const ids = (await store.settings.read(DEMO_POURS)) as string[] | undefined
   const first = ids?.[0]
   if (first === undefined) return undefined
   const kept = await store.pours.recover(first)
@@ -38,7 +37,7 @@ const withHashes = (pour: Pour, hashes: ReadonlyMap<string, string>): Pour => ({
   ),
 })
 
-/** Asked twice, it leads to the same pour; a demo pour that was deleted comes back. */
+/** The demo's pours with the shop they stand in, apart from the caster's own. Asked twice, it leads to the same pour; a demo pour that was deleted comes back. */
 export const demoRoutes = (store: Store, services: Services): Hono =>
   new Hono().post('/', async (context) => {
     const demo = services.demo
@@ -47,9 +46,9 @@ export const demoRoutes = (store: Store, services: Services): Hono =>
     if (before !== undefined) return context.json({ id: before })
     const documents = await demo()
     const hashes = await keepModels(store, documents)
-    if ((await store.shop.read()) === undefined) await store.shop.save(documents.shop, 0)
+    if ((await store.demoShop.read()) === undefined) await store.demoShop.save(documents.shop, 0)
     const ids: string[] = []
     for (const pour of documents.pours) ids.push((await store.pours.create(withHashes(pour, hashes))).id)
-    await store.settings.save(setting, ids)
+    await store.settings.save(DEMO_POURS, ids)
     return context.json({ id: ids[0] }, 201)
   })

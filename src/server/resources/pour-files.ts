@@ -4,7 +4,7 @@ import type { Store } from '../../store/index.ts'
 import { Refusal, readJson } from '../answers.ts'
 import type { Fault } from '../services.ts'
 import { present } from './pours.ts'
-import { readShop } from './shop.ts'
+import { readShopOf } from './shop.ts'
 
 type MeshSource = Extract<Piece['source'], { from: 'mesh' }>
 
@@ -47,7 +47,7 @@ export const pourFileRoutes = (store: Store): Hono =>
     .get('/:id/file', async (context) => {
       const id = context.req.param('id')
       const { pour } = present(await store.pours.read(id), id)
-      const { shop } = await readShop(store)
+      const { shop } = await readShopOf(store, id)
       const file: PourFile = { ...pour, shop }
       return context.body(`${JSON.stringify(file, undefined, 2)}\n`, 200, {
         'content-type': 'application/json; charset=utf-8',

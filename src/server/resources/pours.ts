@@ -3,6 +3,7 @@ import * as z from 'zod'
 import { pourSchema } from '../../engine/documents/index.ts'
 import type { KeptPour, Store } from '../../store/index.ts'
 import { notFound, Refusal, readJson } from '../answers.ts'
+import { whoseShop } from './shop.ts'
 
 const creating = z.strictObject({ pour: pourSchema })
 const saving = z.strictObject({
@@ -41,7 +42,8 @@ export const pourRoutes = (store: Store): Hono =>
     })
     .get('/:id', async (context) => {
       const id = context.req.param('id')
-      return context.json(present(await store.pours.read(id), id))
+      const kept = present(await store.pours.read(id), id)
+      return context.json({ ...kept, shopOf: await whoseShop(store, id) })
     })
     .put('/:id', async (context) => {
       const id = context.req.param('id')

@@ -5,7 +5,7 @@ import type { Store } from '../../store/index.ts'
 import { notBuilt, notFound, Refusal, readJson, refuse } from '../answers.ts'
 import type { Services } from '../services.ts'
 import { present } from './pours.ts'
-import { readShop } from './shop.ts'
+import { readShopOf } from './shop.ts'
 
 const asking = z.strictObject({
   paper: z
@@ -23,7 +23,7 @@ export const printingRoutes = (store: Store, services: Services, now: () => Date
     const id = context.req.param('id')
     const { paper, units } = await readJson(context, asking)
     const { pour } = present(await store.pours.read(id), id)
-    const { shop } = await readShop(store)
+    const { shop } = await readShopOf(store, id)
     const printed = await print({ pour, shop, paper, units, now: now(), readModel: store.models.read })
     if (!printed.ok) throw new Refusal(400, printed.problems)
     const line = await store.prints.add({

@@ -66,7 +66,8 @@ export const openStore = async (options: OpenOptions): Promise<StoreOpened> => {
   await migrate(database as unknown as Kysely<unknown>, steps)
 
   const store: Store = {
-    shop: shopShelf(database, given),
+    shop: shopShelf(database, given, 'own'),
+    demoShop: shopShelf(database, given, 'demo'),
     pours: pourShelf(database, given),
     models: modelShelf(database, given, join(folder, 'incoming')),
     prints: printShelf(database, given),

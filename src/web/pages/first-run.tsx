@@ -1,35 +1,16 @@
 import { useRef, useState } from 'react'
 import { Link, useLocation } from 'wouter'
-import { usualShop } from '../../engine/materials/usual-shop.ts'
-import { canonical } from '../../engine/quantity/key.ts'
-import { Asked } from '../parts/asked.tsx'
-import { FlaskRack } from '../parts/flask-rack.tsx'
 import { Mind } from '../parts/mind.tsx'
-import { PlaceEntry } from '../parts/place-entry.tsx'
+import { ShopCard } from '../parts/shop-card.tsx'
 import { openDemo } from '../state/api.ts'
 import { bringIn } from '../state/bring-in.ts'
-import { useDocuments } from '../state/documents.tsx'
-import { useUnits } from '../state/units.ts'
 
 /** Nothing yet: three ways to start, and the shop in five entries that may each be skipped. */
 export const FirstRun = () => {
-  const { shop } = useDocuments()
-  const units = useUnits()
   const [, go] = useLocation()
   const file = useRef<HTMLInputElement>(null)
   const [trouble, setTrouble] = useState<string | undefined>(undefined)
   const [working, setWorking] = useState(false)
-
-  const usual = usualShop()
-  const touched = [
-    canonical(shop.place.pressure) !== canonical(usual.place.pressure),
-    canonical(shop.flasks) !== canonical(usual.flasks),
-    canonical(shop.scales) !== canonical(usual.scales),
-    canonical(shop.machines) !== canonical(usual.machines) ||
-      canonical(shop.crucibles) !== canonical(usual.crucibles),
-    canonical(shop.kilns) !== canonical(usual.kilns),
-  ]
-  const done = touched.filter(Boolean).length
 
   const demo = async (): Promise<void> => {
     setWorking(true)
@@ -107,70 +88,7 @@ export const FirstRun = () => {
       </section>
       <section className="five">
         <h2>Your shop, in five entries</h2>
-        <div className="cnt" role="img" aria-label={`${done} of 5 entered`}>
-          {touched.map((entered, index) => (
-            // biome-ignore lint/suspicious/noArrayIndexKey: five fixed entries
-            <i key={index} className={entered ? 'd' : ''} />
-          ))}
-        </div>
-        <p className="lb">
-          {done} of 5. The rest have usual values, marked on every plan until you change them.
-        </p>
-        <ol>
-          <li>
-            <b>1</b>
-            <PlaceEntry short />
-          </li>
-          <li>
-            <b>2</b>
-            <div>
-              <span>
-                Flasks on your rack, {units.length === 'in' ? 'inches' : 'millimetres'}
-                <small>press those you own: diameter × height inside; another size is added under Shop</small>
-              </span>
-              <FlaskRack scale={0.68} />
-            </div>
-          </li>
-          <li>
-            <b>3</b>
-            <div className="r">
-              <span>
-                Metal scale reads to
-                <small>
-                  powder scale:{' '}
-                  <Asked path="/shop/scales/powder/resolution_g" title="Powder scale reads to" plainMass />,
-                  wax scale:{' '}
-                  <Asked path="/shop/scales/wax/resolution_g" title="Wax scale reads to" plainMass />
-                </small>
-              </span>
-              <Asked path="/shop/scales/metal/resolution_g" title="Metal scale reads to" plainMass />
-            </div>
-          </li>
-          <li>
-            <b>4</b>
-            <div className="r">
-              <span>
-                Casting machine
-                <small>usual: {shop.machines[0]?.name.toLowerCase()}; wind it this many turns</small>
-              </span>
-              <Asked path="/shop/machines/0/turns" title="Turns wound" as="count" />
-            </div>
-            <div className="r second">
-              <small>the crucible holds, level full</small>
-              <Asked path="/shop/crucibles/0/holds_g" title="Crucible holds" />
-            </div>
-          </li>
-          <li>
-            <b>5</b>
-            <div className="r">
-              <span>
-                Kiln
-                <small>usual: reads true; climbs at most</small>
-              </span>
-              <Asked path="/shop/kilns/0/fastestRise_C_h" title="Fastest climb of the kiln" />
-            </div>
-          </li>
-        </ol>
+        <ShopCard />
       </section>
     </main>
   )

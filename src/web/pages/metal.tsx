@@ -4,7 +4,7 @@ import { readStated } from '../../engine/documents/stated.ts'
 import { GRAM_PER_TROY_OUNCE } from '../../engine/quantity/units.ts'
 import { Asked, AskedChoice, AskedText } from '../parts/asked.tsx'
 import { ValueRow, ValueTable } from '../parts/measured-row.tsx'
-import { KeptLine, TwoScreens } from '../parts/shop-bar.tsx'
+import { KeptLine, TwoScreens, WhoseShop } from '../parts/shop-bar.tsx'
 import { Whisker } from '../parts/whisker.tsx'
 import { useDocuments } from '../state/documents.tsx'
 import { ELEMENTS, KINDS } from '../state/new-lot.ts'
@@ -148,6 +148,7 @@ export const Metal = () => {
   return (
     <>
       <TwoScreens />
+      <WhoseShop />
       <main className="page narrow-page" id="main">
         <div className="tp">
           <h1>Metal</h1>

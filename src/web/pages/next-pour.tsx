@@ -14,7 +14,7 @@ import { writtenOut } from '../state/written.ts'
 
 /** The pour that comes next, with its day and what is still open in it. */
 export const NextPour = ({ id, pour, at }: { id: string; pour: Pour; at: number | undefined }) => {
-  const { shop } = useDocuments()
+  const { shop, shopOf } = useDocuments()
   const units = useUnits()
   const [now] = useState(Date.now)
   const { results, work } = useSlowResults()
@@ -33,7 +33,10 @@ export const NextPour = ({ id, pour, at }: { id: string; pour: Pour; at: number 
       </div>
       <div className="next-figures">
         <div>
-          <p className="muted">{pour.number === undefined ? 'Next' : `Pour ${pour.number}, next`}</p>
+          <p className="muted">
+            {pour.number === undefined ? 'Next' : `Pour ${pour.number}, next`}
+            {shopOf === 'demo' && ', in the demo studio'}
+          </p>
           <h2>
             <Link href={`/pours/${id}`}>{pour.name}</Link>
           </h2>

@@ -5,7 +5,7 @@ import { Mind } from '../parts/mind.tsx'
 import { Outlines } from '../scene/outline.tsx'
 import { duplicatePour, type PourRow, readPour, readPours, recoverPour, removePour } from '../state/api.ts'
 import { castMoment, writeMoment } from '../state/cast-time.ts'
-import { forgetPour, useDocuments } from '../state/documents.tsx'
+import { forgetPour, openShop, ShopDocuments, useDocuments } from '../state/documents.tsx'
 
 const FirstRun = lazy(() => import('./first-run.tsx').then((page) => ({ default: page.FirstRun })))
 const PieceOutlines = lazy(() =>
@@ -15,14 +15,19 @@ const NextPour = lazy(() => import('./next-pour.tsx').then((page) => ({ default:
 
 interface Listed extends PourRow {
   readonly at?: number
+  readonly zone: string
 }
+
+/** The clocks of the demo studio, when any row stands in it. */
+const demoZone = async (rows: readonly PourRow[]): Promise<string | undefined> =>
+  rows.some((row) => row.shopOf === 'demo') ? (await openShop('demo')).view().document.timeZone : undefined
 
 const withPours = async (rows: readonly PourRow[]): Promise<readonly PourRow[]> =>
   Promise.all(
     rows.map(async (row) => {
       if (row.pour !== undefined || row.deleted !== undefined) return row
-      const { pour } = await readPour(row.id)
-      return { ...row, pour }
+      const { pour, shopOf } = await readPour(row.id)
+      return { ...row, pour, ...(shopOf !== undefined && { shopOf }) }
     }),
   )
 
@@ -41,13 +46,17 @@ export const Pours = () => {
   const [, go] = useLocation()
   const [rows, setRows] = useState<readonly PourRow[] | undefined>(undefined)
   const [trouble, setTrouble] = useState<string | undefined>(undefined)
+  const [studioZone, setStudioZone] = useState<string | undefined>(undefined)
   const [now] = useState(Date.now)
 
   useEffect(() => {
     document.title = 'Pours · Pourwright'
     firstReading()
       .then(withPours)
-      .then(setRows)
+      .then(async (read) => {
+        setStudioZone(await demoZone(read))
+        setRows(read)
+      })
       .catch((error: Error) => setTrouble(error.message))
   }, [])
 
@@ -67,9 +76,10 @@ export const Pours = () => {
 
   const listed: readonly Listed[] = rows
     .filter((row) => row.deleted === undefined)
+    .map((row) => ({ ...row, zone: (row.shopOf === 'demo' ? studioZone : undefined) ?? shop.timeZone }))
     .map((row) => ({
       ...row,
-      ...(row.pour !== undefined && { at: castMoment(row.pour.castAt, shop.timeZone, now) }),
+      ...(row.pour !== undefined && { at: castMoment(row.pour.castAt, row.zone, now) }),
     }))
     .toSorted((a, b) => (b.at ?? 0) - (a.at ?? 0))
   const gone = rows.filter((row) => row.deleted !== undefined)
@@ -123,7 +133,9 @@ export const Pours = () => {
               </>
             }
           >
-            <NextPour id={next.id} pour={next.pour} at={next.at} />
+            <ShopDocuments of={next.shopOf ?? 'own'}>
+              <NextPour id={next.id} pour={next.pour} at={next.at} />
+            </ShopDocuments>
           </Suspense>
         </section>
       )}
@@ -158,7 +170,8 @@ export const Pours = () => {
                     {row.name}
                   </Link>
                   <small>
-                    {row.at === undefined ? 'no time set' : `cast ${writeMoment(row.at, shop.timeZone)}`}
+                    {row.shopOf === 'demo' && 'demo studio, '}
+                    {row.at === undefined ? 'no time set' : `cast ${writeMoment(row.at, row.zone)}`}
                   </small>
                 </span>
                 <span className="muted">

@@ -1,6 +1,6 @@
 import { useEffect } from 'react'
 import type { Shop } from '../../engine/documents/shop.ts'
-import { KeptLine, TwoScreens } from '../parts/shop-bar.tsx'
+import { KeptLine, TwoScreens, WhoseShop } from '../parts/shop-bar.tsx'
 import { useDocuments } from '../state/documents.tsx'
 import { useOpenPath } from '../state/open-path.ts'
 import { Casting } from './shop/casting.tsx'
@@ -22,6 +22,7 @@ export const ShopPage = () => {
   return (
     <>
       <TwoScreens />
+      <WhoseShop />
       <main className="page narrow-page shop-page" id="main">
         <div className="tp">
           <h1>Shop</h1>

@@ -3,6 +3,7 @@ import { useLocation } from 'wouter'
 import { readStated } from '../../engine/documents/stated.ts'
 import { CaliperEntries } from '../parts/caliper-entries.tsx'
 import { Mind } from '../parts/mind.tsx'
+import { enteredOf, ShopCard } from '../parts/shop-card.tsx'
 import { addPour } from '../state/api.ts'
 import {
   type CaliperDraft,
@@ -15,14 +16,19 @@ import { useDocuments } from '../state/documents.tsx'
 import { entryWriting, likelyValue, plainNumber, readTyped, writeStandingOut } from '../state/entry.ts'
 import { refusalOf } from '../state/limits.ts'
 import { newPour, waxFor, weighedPiece } from '../state/new-pour.ts'
+import { useShopInHand } from '../state/shop-in-hand.ts'
 import { useUnits } from '../state/units.ts'
 
 const MASS = '/pour/pieces/0/source/mass_g'
+
+/** Where the shop's card has room beside the entries. */
+const BESIDE = '(min-width: 1181px)'
 
 /** The short path: a weight and a time, and calipers when they are at hand. */
 export const StartPour = () => {
   const { shop, changeShop } = useDocuments()
   const units = useUnits()
+  const studio = useShopInHand() === 'demo'
   const [, go] = useLocation()
   const here = Intl.DateTimeFormat().resolvedOptions().timeZone
   const zone = shop.timeZone === 'UTC' ? here : shop.timeZone
@@ -34,6 +40,8 @@ export const StartPour = () => {
   const [calipers, setCalipers] = useState<CaliperDraft>({})
   const [sizeTroubles, setSizeTroubles] = useState<readonly CaliperTrouble[]>([])
   const [trouble, setTrouble] = useState<string | undefined>(undefined)
+  const entered = enteredOf(shop).filter(Boolean).length
+  const [open] = useState(entered === 0 && matchMedia(BESIDE).matches)
   const writing = entryWriting(MASS, units, { plainMass: true })
   const shown = readTyped(mass)
   const mass_g = shown === undefined ? undefined : writing.toDocument(shown)
@@ -107,6 +115,17 @@ export const StartPour = () => {
         One wax and a time are enough for a plan. Everything else takes this shop’s usual values, and each can
         be changed there.
       </p>
+      <details className="five fold" open={open}>
+        <summary>
+          {entered === 0
+            ? 'Planned in a usual shop until you enter yours: five entries, each of which may wait'
+            : `Planned in your own shop, ${entered} of 5 entered, the rest usual`}
+        </summary>
+        {studio && (
+          <p className="sm muted">The demo studio’s scales, kiln, height and record stay with the demo.</p>
+        )}
+        <ShopCard />
+      </details>
       <form onSubmit={(event) => void start(event)} noValidate>
         <ol className="way entries">
           <li>

@@ -43,13 +43,14 @@ export const CastTime = () => {
 
 export const PourTitle = () => {
   const pour = usePour()
-  const { pourId } = useDocuments()
+  const { pourId, shopOf } = useDocuments()
   return (
     <section className="title beside-slip" aria-label="This pour">
       <h1>
         <AskedText path="/pour/name" title="Name of the pour" />
       </h1>
       {pour.number !== undefined && <span className="no">Pour {pour.number}</span>}
+      {shopOf === 'demo' && <span className="no">demo studio</span>}
       <div className="modes">
         <Link href={`/pours/${pourId}`} aria-current="page">
           Plan

@@ -1,5 +1,6 @@
 import { useDocuments } from '../state/documents.tsx'
 import { useUndoKeys } from '../state/keys.ts'
+import { takeInHand } from '../state/shop-in-hand.ts'
 import { Mind } from './mind.tsx'
 
 const SAID = {
@@ -26,6 +27,24 @@ export const KeptLine = () => {
         Redo
       </button>
     </span>
+  )
+}
+
+/** Over the demo studio's shop and shelf: whose they are, and the way to one's own. */
+export const WhoseShop = () => {
+  const { shop, shopOf } = useDocuments()
+  if (shopOf === 'own') return null
+  return (
+    <section className="strip" aria-label="Whose shop">
+      <Mind level="note">
+        These are the demo studio’s height, scales, kiln, metal and record ({shop.name}). Your own pours never
+        use them.
+      </Mind>
+      <span className="sp" />
+      <button type="button" className="btn go" onClick={() => takeInHand('own')}>
+        To my own shop
+      </button>
+    </section>
   )
 }
 

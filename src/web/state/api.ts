@@ -50,16 +50,24 @@ export interface PourRow {
   /** when it was taken off the list */
   readonly deleted?: string
   readonly pour?: Pour
+  readonly shopOf?: ShopOf
 }
 
 export interface KeptPour {
   readonly id: string
   readonly pour: Pour
   readonly revision: number
+  /** whose shop it stands in, where the server was asked for the pour itself */
+  readonly shopOf?: ShopOf
 }
 
-export const readShop = async (): Promise<Kept<Shop>> => {
-  const { shop, revision } = await json<{ shop: Shop; revision: number }>('GET', '/api/shop')
+/** The caster's own shop, or the studio that came with the demo. */
+export type ShopOf = 'own' | 'demo'
+
+const shopPath = (of: ShopOf): string => (of === 'demo' ? '/api/demo/shop' : '/api/shop')
+
+export const readShop = async (of: ShopOf): Promise<Kept<Shop>> => {
+  const { shop, revision } = await json<{ shop: Shop; revision: number }>('GET', shopPath(of))
   return { document: shop, revision }
 }
 
@@ -76,9 +84,9 @@ const saved = async <T>(
   }
 }
 
-export const saveShop = (shop: Shop, revision: number): Promise<Saved<Shop>> =>
+export const saveShop = (of: ShopOf, shop: Shop, revision: number): Promise<Saved<Shop>> =>
   saved(
-    () => json('PUT', '/api/shop', { shop, revision }),
+    () => json('PUT', shopPath(of), { shop, revision }),
     (body) => {
       const { shop: theirs, revision: at } = body as { shop?: Shop; revision?: number }
       return theirs === undefined || at === undefined ? undefined : { document: theirs, revision: at }

@@ -11,26 +11,37 @@ import {
 import { readPath } from '../../engine/documents/path.ts'
 import type { Pour } from '../../engine/documents/pour.ts'
 import type { Shop } from '../../engine/documents/shop.ts'
-import { readPour, readShop, savePour, saveShop, stepPour } from './api.ts'
+import { readPour, readShop, type ShopOf, savePour, saveShop, stepPour } from './api.ts'
 import { changed, placeOf } from './change.ts'
 import { DocumentStore, type SaveState } from './document-store.ts'
+import { takeInHand } from './shop-in-hand.ts'
 import { StepOrder } from './step-order.ts'
+import { CurrencyContext } from './units.ts'
 
-let shopOpening: Promise<DocumentStore<Shop>> | undefined
-const poursOpening = new Map<string, Promise<DocumentStore<Pour>>>()
-
-export const openShop = (): Promise<DocumentStore<Shop>> => {
-  shopOpening ??= readShop().then((kept) => new DocumentStore(kept, saveShop))
-  return shopOpening
+interface OpenPour {
+  readonly store: DocumentStore<Pour>
+  readonly shopOf: ShopOf
 }
 
-export const openPour = (id: string): Promise<DocumentStore<Pour>> => {
+const shopsOpening = new Map<ShopOf, Promise<DocumentStore<Shop>>>()
+const poursOpening = new Map<string, Promise<OpenPour>>()
+
+export const openShop = (of: ShopOf): Promise<DocumentStore<Shop>> => {
+  let opening = shopsOpening.get(of)
+  if (opening === undefined) {
+    opening = readShop(of).then((kept) => new DocumentStore(kept, (next, at) => saveShop(of, next, at)))
+    shopsOpening.set(of, opening)
+  }
+  return opening
+}
+
+export const openPour = (id: string): Promise<OpenPour> => {
   let opening = poursOpening.get(id)
   if (opening === undefined) {
-    opening = readPour(id).then(
-      ({ pour, revision }) =>
-        new DocumentStore({ document: pour, revision }, (next, at) => savePour(id, next, at)),
-    )
+    opening = readPour(id).then(({ pour, revision, shopOf = 'own' }) => ({
+      store: new DocumentStore({ document: pour, revision }, (next, at) => savePour(id, next, at)),
+      shopOf,
+    }))
     poursOpening.set(id, opening)
   }
   return opening
@@ -38,7 +49,8 @@ export const openPour = (id: string): Promise<DocumentStore<Pour>> => {
 
 /** After a file from elsewhere has changed what the server keeps. */
 export const forgetAll = (): void => {
-  shopOpening = undefined
+  shopsOpening.clear()
+  takeInHand('own')
   poursOpening.clear()
 }
 export const forgetPour = (id: string): void => {
@@ -47,6 +59,7 @@ export const forgetPour = (id: string): void => {
 
 export interface Documents {
   readonly shop: Shop
+  readonly shopOf: ShopOf
   readonly pour?: Pour
   readonly pourId?: string
   readonly state: SaveState
@@ -101,13 +114,15 @@ const useKeptBeforeLeaving = (stores: readonly DocumentStore<unknown>[]): void =
   }, [stores])
 }
 
-export const ShopDocuments = ({ children }: { children: ReactNode }) => {
-  const store = use(openShop())
+/** A shop alone: the caster's own, or the demo's where its pages are looked over. */
+export const ShopDocuments = ({ of, children }: { of: ShopOf; children: ReactNode }) => {
+  const store = use(openShop(of))
   const view = useStore(store)
   useKeptBeforeLeaving(useMemo(() => [store as DocumentStore<unknown>], [store]))
   const documents = useMemo<Documents>(
     () => ({
       shop: view.document,
+      shopOf: of,
       state: view.state,
       conflict: view.theirs !== undefined,
       read: (path) => readPath({ shop: view.document }, path),
@@ -121,7 +136,7 @@ export const ShopDocuments = ({ children }: { children: ReactNode }) => {
       takeTheirs: () => store.takeTheirs(),
       keepNow: () => store.keepNow(),
     }),
-    [store, view],
+    [of, store, view],
   )
   return <DocumentsContext value={documents}>{children}</DocumentsContext>
 }
@@ -133,8 +148,9 @@ const worse = (one: SaveState, other: SaveState): SaveState => {
 
 /** A pour and its shop together, so that one change by path reaches whichever holds it. */
 export const PourDocuments = ({ id, children }: { id: string; children: ReactNode }) => {
-  const shopStore = use(openShop())
-  const pourStore = use(openPour(id))
+  const { store: pourStore, shopOf } = use(openPour(id))
+  const shopStore = use(openShop(shopOf))
+  useEffect(() => takeInHand(shopOf), [shopOf])
   const [order] = useState(() => new StepOrder())
   const shopView = useStore(shopStore)
   const pourView = useStore(pourStore)
@@ -158,6 +174,7 @@ export const PourDocuments = ({ id, children }: { id: string; children: ReactNod
     }
     return {
       shop,
+      shopOf,
       pour,
       pourId: id,
       state: worse(shopView.state, pourView.state),
@@ -199,6 +216,11 @@ export const PourDocuments = ({ id, children }: { id: string; children: ReactNod
         await Promise.all([shopStore.keepNow(), pourStore.keepNow()])
       },
     }
-  }, [id, order, shopStore, pourStore, shopView, pourView])
+  }, [id, order, shopOf, shopStore, pourStore, shopView, pourView])
   return <DocumentsContext value={documents}>{children}</DocumentsContext>
 }
+
+/** Amounts of money are in the currency of the shop that stands here. */
+export const Currency = ({ children }: { children: ReactNode }) => (
+  <CurrencyContext value={useDocuments().shop.currency}>{children}</CurrencyContext>
+)

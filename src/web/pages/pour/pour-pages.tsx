@@ -8,7 +8,7 @@ import { Rule } from '../../parts/rule.tsx'
 import { TwoScreens } from '../../parts/shop-bar.tsx'
 import { WhySlip } from '../../parts/why-slip.tsx'
 import { PART_NAMES, pageOf, partOf } from '../../state/captions.ts'
-import { PourDocuments, useDocuments, usePour } from '../../state/documents.tsx'
+import { Currency, PourDocuments, useDocuments, usePour } from '../../state/documents.tsx'
 import { usePlanKeys } from '../../state/keys.ts'
 import { loadSchemas } from '../../state/limits.ts'
 import { openEntry, useOpenPath } from '../../state/open-path.ts'
@@ -144,8 +144,10 @@ const Views = ({ part }: { part: string | undefined }) => {
 
 export const PourPages = ({ id, part }: { id: string; part: string | undefined }) => (
   <PourDocuments id={id}>
-    <PlanProvider>
-      <Views part={part} />
-    </PlanProvider>
+    <Currency>
+      <PlanProvider>
+        <Views part={part} />
+      </PlanProvider>
+    </Currency>
   </PourDocuments>
 )
