@@ -1,24 +1,28 @@
+import { nearestWaxWire } from '../engine/materials/index.ts'
 import type { Plan } from '../engine/plan.ts'
-import { type UnitChoice, writeWords } from '../engine/quantity/index.ts'
+import { lengthOf, type Part, type UnitChoice, writeNumber, writeWords } from '../engine/quantity/index.ts'
 import {
   begin,
+  besideInches,
   sentence,
   write,
-  writeLength,
-  writeMillimetres,
   writeRange,
+  writeSides,
   writeToWeigh,
   writeWithRange,
 } from './say.ts'
 import { type Block, type Row, row, sign } from './sheet.ts'
 
+/** The price is no work at the bench, and its checks stay off the sheet; a stop is never left off. */
+const atTheBench = ({ part }: { readonly part: Part }): boolean => part !== 'price'
+
 /** Past this many kinds of piece their waxes share a row. */
 const WAXES_ON_ROWS = 4
 
-/** Waxes whose mass the plan has only from a model or a volume; what is weighed need not be weighed again. */
-const unweighedWaxes = (plan: Plan, units: UnitChoice): Row[] => {
+/** Every wax: those known only from a model or a volume go on the scale, those already weighed stand as they are. */
+const waxRows = (plan: Plan, units: UnitChoice): Row[] => {
   const waxes = plan.pieces.pieces.flatMap(({ letter, name, quantity, waxMass, from }) =>
-    waxMass === undefined || from === 'weighed-wax' ? [] : [{ letter, name, quantity, waxMass, from }],
+    waxMass === undefined ? [] : [{ letter, name, quantity, waxMass, from }],
   )
   if (waxes.length > WAXES_ON_ROWS)
     return [
@@ -30,11 +34,17 @@ const unweighedWaxes = (plan: Plan, units: UnitChoice): Row[] => {
       ),
     ]
   return waxes.map(({ letter, name, quantity, waxMass, from }) =>
-    row(`${letter} ${name}, wax on the scale${quantity > 1 ? `, each of ${quantity}` : ''}`, {
-      plan: write(waxMass, units),
-      got: 'g',
-      aside: `By its ${from === 'mesh' ? 'model' : 'volume'}: ${writeRange(waxMass, units)}`,
-    }),
+    row(
+      `${letter} ${name}, wax ${from === 'weighed-wax' ? 'as weighed' : 'on the scale'}${quantity > 1 ? `, each of ${quantity}` : ''}`,
+      {
+        plan: write(waxMass, units),
+        got: 'g',
+        aside:
+          from === 'weighed-wax'
+            ? undefined
+            : `By its ${from === 'mesh' ? 'model' : 'volume'}: ${writeRange(waxMass, units)}`,
+      },
+    ),
   )
 }
 
@@ -42,9 +52,9 @@ const carvedSizes = (plan: Plan, units: UnitChoice): Row[] =>
   plan.finish.pieces.flatMap(({ name, seat, lengths }) => [
     ...(seat
       ? [
-          row(`${name}: seat in wax`, {
-            plan: `${writeMillimetres(seat.length.value, seat.width.value)}\u00a0mm`,
-            got: 'mm',
+          row(`${name}: seat in wax${besideInches(units, seat.length.value, seat.width.value)}`, {
+            plan: writeSides(units, seat.length.value, seat.width.value),
+            got: units.length,
           }),
         ]
       : []),
@@ -53,12 +63,19 @@ const carvedSizes = (plan: Plan, units: UnitChoice): Row[] =>
     ),
   ])
 
+/** 7.5 (8): across, and the wax wire that comes nearest; the unit stands before the list. */
+const writeSprue = (diameter: number, units: UnitChoice): string => {
+  const wire = nearestWaxWire(diameter, units.length)
+  const across = writeNumber(lengthOf(diameter), units)
+  return `${units.length === 'mm' ? Number(across) : across}${wire === undefined ? '' : `\u00a0(${wire.name.split(' ')[0]})`}`
+}
+
 const treeRows = (plan: Plan, units: UnitChoice): Row[] => {
   const { weighed } = plan.pour.tree
   const { gates, stem } = plan.tree
   const sprues = gates.map(
     ({ letter, count, diameter }) =>
-      `${letter} ${count.value > 1 ? `${count.value} × ` : ''}${writeLength(diameter.value, units)}`,
+      `${letter} ${count.value > 1 ? `${count.value} × ` : ''}${writeSprue(diameter.value, units)}`,
   )
   return [
     ...(weighed
@@ -70,7 +87,7 @@ const treeRows = (plan: Plan, units: UnitChoice): Row[] => {
     row(
       sprues.length === 0
         ? 'Sprues open until the pieces are measured; smooth, washed, dry'
-        : `Sprues ${sprues.join(', ')}${stem ? `, main ${writeLength(stem.diameter.value, units)}` : ''}; smooth, washed, dry`,
+        : `Sprues, ${units.length === 'mm' ? 'mm (wire)' : 'in (gauge)'}: ${sprues.join(', ')}${stem ? `, main ${writeSprue(stem.diameter.value, units)}` : ''}; smooth, washed`,
     ),
   ]
 }
@@ -80,9 +97,10 @@ const metalRow = (plan: Plan, units: UnitChoice): Row => {
   const precious = shop.alloys.some(({ id, metal }) => id === pour.alloy && metal !== 'copper')
   if (needed.toWeigh === undefined) return row('Metal: the charge is open', { got: units.mass })
   const step = shop.scales.metal.resolution_g
-  const lots = charge.lines.map(({ name, mass }) => {
-    const [number = ''] = writeToWeigh(mass, step, units).split('\u00a0')
-    return `${number}\u00a0${name.toLowerCase()}`
+  const bare = (mass: number): string => writeToWeigh(mass, step, units).split('\u00a0')[0] ?? ''
+  const lots = charge.lines.map(({ name, mass, pieces = [] }) => {
+    const whole = pieces.length > 1 ? ` (${pieces.map(bare).join(' + ')})` : ''
+    return `${bare(mass)}\u00a0${name.toLowerCase()}${whole}`
   })
   const facts = [
     needed.needed && `needed ${writeRange(needed.needed, units)}`,
@@ -96,13 +114,22 @@ const metalRow = (plan: Plan, units: UnitChoice): Row => {
   })
 }
 
+/** Cold, and while an arm that can't be balanced still costs nothing: what lies in the cradle, and where the weight sits. */
+const balanceRow = ({ spin }: Plan, units: UnitChoice): Row =>
+  spin.balance
+    ? row(
+        `Balance cold: crucible empty, ${write({ ...spin.balance.standIn, plainMass: true }, units)} in the cradle, counterweight at ${write(spin.balance.counterweightAt, units)}`,
+      )
+    : row('Balance cold: open until the flask has a weight', { got: units.length })
+
 /** What is settled, weighed and looked over while the wax can still be mended. */
 export const beforeTheWax = (plan: Plan, units: UnitChoice): Block[] => [
-  ...unweighedWaxes(plan, units),
+  ...waxRows(plan, units),
   ...carvedSizes(plan, units),
   ...treeRows(plan, units),
   metalRow(plan, units),
-  ...plan.go.checks.map(({ reason, remedy }) =>
+  balanceRow(plan, units),
+  ...plan.go.checks.filter(atTheBench).map(({ reason, remedy }) =>
     sign(
       'check',
       [reason, remedy]
@@ -111,8 +138,8 @@ export const beforeTheWax = (plan: Plan, units: UnitChoice): Block[] => [
         .trim(),
     ),
   ),
-  ...plan.go.accepted.map(({ title, accepted }) =>
-    sign('note', `${writeWords(title, units)}: accepted, “${accepted}”.`),
-  ),
+  ...plan.go.accepted
+    .filter(atTheBench)
+    .map(({ title, accepted }) => sign('note', `${writeWords(title, units)}: accepted, “${accepted}”.`)),
   sign('check', 'Last look. The wax can’t come back after the next line.'),
 ]

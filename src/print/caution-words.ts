@@ -11,7 +11,7 @@ const SHORT: Readonly<Record<string, string>> = {
   'burnout.fumes': 'Fumes: hood on, stay out.',
   'burnout.wax-fire': 'Wax vapour flashes: door shut while it smokes.',
   'burnout.hot': 'Hot flask: dry tongs, shield.',
-  'burnout.unattended': 'Left alone: smoke alarm.',
+  'burnout.unattended': 'Left alone: vented, smoke alarm.',
   'melt.damp': 'Damp blows metal out: tools hot, floor dry.',
   'spin.metal-flies': 'Metal flies: guard down, nobody in line.',
   'melt.zinc': 'Zinc fume: extract it or work outdoors.',

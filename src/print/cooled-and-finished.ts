@@ -1,7 +1,8 @@
+import { quenchMoments } from '../engine/heat/index.ts'
 import { sayClock } from '../engine/physics/schedule.ts'
 import type { Plan } from '../engine/plan.ts'
-import { figureOf, type UnitChoice, writeFigure } from '../engine/quantity/index.ts'
-import { write, writeBothTemperatures, writeHold, writeMillimetres, writeRange } from './say.ts'
+import { figureOf, METRIC, type UnitChoice, writeFigure } from '../engine/quantity/index.ts'
+import { write, writeBothTemperatures, writeHold, writeRange, writeSides } from './say.ts'
 import { type Block, row } from './sheet.ts'
 
 /** To the half minute, as somebody beside a cooling flask counts: 8½ min. */
@@ -37,12 +38,12 @@ export const quench = (plan: Plan, units: UnitChoice): Block[] => {
 }
 
 export const whenQuenched = ({ castAt, spin, quench: cooling, shop }: Plan): string => {
-  const { window } = cooling
   const run = spin.time?.run.value
-  if (castAt === undefined || run === undefined || window === undefined || !window.sure)
-    return 'no clock is sure: go by the glow'
-  const at = (seconds: number): string => sayClock(castAt + (run + seconds) * 1000, shop.timeZone)
-  return `from ${at(Math.ceil(window.from / 60) * 60)} to about ${at(Math.floor(window.to / 60) * 60)}; any red, and it waits`
+  const moments =
+    castAt === undefined || run === undefined ? undefined : quenchMoments(cooling, castAt + run * 1000)
+  if (moments === undefined) return 'no clock is sure: go by the glow'
+  const { opens, closes } = moments
+  return `from ${sayClock(opens, shop.timeZone)} to about ${sayClock(closes, shop.timeZone)}; any red, and it waits`
 }
 
 /** The bath, the sizes that have to come out, and the stone. */
@@ -72,9 +73,10 @@ export const finishing = (plan: Plan, units: UnitChoice): Block[] => {
         ),
         ...(seat && asked
           ? [
-              row(`${name}: seat, for a stone of ${writeMillimetres(...stone)}`, {
-                plan: `${writeMillimetres(...stone.map((side) => side + (2 * asked.gap_mm) / 1000))}\u00a0mm`,
-                got: 'mm',
+              // the stone as it is sold, by the millimetre
+              row(`${name}: seat, for a stone of ${writeSides(METRIC, ...stone)}`, {
+                plan: writeSides(units, ...stone.map((side) => side + (2 * asked.gap_mm) / 1000)),
+                got: units.length,
               }),
               row(
                 seat.heatSensitive

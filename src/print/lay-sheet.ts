@@ -35,7 +35,7 @@ export interface SheetOptions {
 }
 
 const whenLast = ({ burnout, shop }: Plan): string =>
-  burnout.mixBy === undefined ? 'before mixing' : `any time before ${sayMoment(burnout.mixBy, shop.timeZone)}`
+  burnout.mixBy === undefined ? 'before mixing' : `done before ${sayMoment(burnout.mixBy, shop.timeZone)}`
 
 const castLine = (plan: Plan, units: UnitChoice): Sheet['cast'] => {
   const { castAt, shop, pour, flask } = plan
@@ -49,9 +49,9 @@ const castLine = (plan: Plan, units: UnitChoice): Sheet['cast'] => {
     : { before: 'Cast ', moment: sayMoment(castAt, shop.timeZone), after: `. ${alloy}, ${holder}.` }
 }
 
-/** printed Friday 13 November 2026, 6:02 pm: with its year, since a sheet may lie in a drawer for long */
+/** printed 13 November 2026, 6:02 pm: with its year, since a sheet may lie in a drawer for long */
 const writePrinted = (at: number, timeZone: string): string => {
-  const [day = ''] = sayMoment(at, timeZone).split(',')
+  const day = (sayMoment(at, timeZone).split(',')[0] ?? '').replace(/^\S+ /, '')
   return `printed ${day} ${writeMoment(at, timeZone).slice(0, 4)}, ${sayClock(at, timeZone)}`
 }
 

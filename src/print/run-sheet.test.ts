@@ -98,16 +98,98 @@ describe('the sheet of the demo', () => {
     expect(text).toContain(sayMoment(must(demo.burnout.start), demo.shop.timeZone))
     const { window } = demo.quench
     const run = must(demo.spin.time).run.value
-    const opens = must(demo.castAt) + (run + Math.ceil(must(window).from / 60) * 60) * 1000
+    // to the minute after it opens, never before
+    const opens = Math.ceil((must(demo.castAt) + (run + must(window).from) * 1000) / 60_000) * 60_000
     expect(text).toContain(`from ${sayClock(opens, demo.shop.timeZone)}`)
     expect(text).toContain('any red, and it waits')
-    expect(text).toContain('Sheet 1 of 1, printed Thursday 12 November 2026, 11:00 am')
+    expect(text).toContain('Sheet 1 of 1, printed 12 November 2026, 11:00 am')
   })
 
   test('writes the caster’s own temperature first and the other in brackets', async () => {
     expect(textOf(await print(demo))).toMatch(/let go at 981 °C \(1,798 °F\)/)
     expect(textOf(await print(demo, { units: INCHES }))).toMatch(/let go at 1,798 °F \(981 °C\)/)
     expect(textOf(await print(demo, { units: INCHES }))).toContain(' in')
+  })
+
+  test('balances the arm cold before the wax is spent, in one line, and only winds it beside the kiln', () => {
+    const { sections } = laySheet(demo, { units: METRIC, printedAt: NOW })
+    const rowsOf = (title: string): string[] =>
+      must(sections.find((section) => section.title === title)).blocks.flatMap((block) =>
+        block.kind === 'row' ? [plain(`${block.words} ${block.plan ?? ''}`).trim()] : [],
+      )
+    const { standIn, counterweightAt } = must(demo.spin.balance)
+    const at = `${(counterweightAt.value * 1000).toFixed(1)} mm`
+    expect(rowsOf('Before the wax is spent')).toContain(
+      `Balance cold: crucible empty, ${(standIn.value * 1000).toFixed(0)} g in the cradle, counterweight at ${at}`,
+    )
+    expect(rowsOf('Melt and spin').filter((words) => words.includes('alance'))).toEqual([])
+    expect(rowsOf('Melt and spin')[0]).toBe(`Wind 3 turns; counterweight still at ${at}`)
+  })
+
+  test('says one moment by which the mix is started, and the evening before it where that is night', async () => {
+    const text = textOf(await print(demo))
+    const by = sayMoment(must(demo.burnout.mixBy), demo.shop.timeZone)
+    expect(text).toContain(`start by ${by} at the latest`)
+    expect(text).toContain('Common practice: the evening before, by 8:00 pm')
+    expect(text).toContain('Left alone: vented')
+  })
+
+  test('says that the burnout is by rule, and within what powder and water lie', async () => {
+    const text = textOf(await print(demo))
+    expect(text).toMatch(/12 h \d\d, by rule/)
+    for (const name of ['powder', 'water'] as const) {
+      const { low, high } = must(demo.mix[name])
+      expect(text).toContain(`(${(low * 1000).toFixed(0)} to ${(high * 1000).toFixed(0)} g)`)
+    }
+  })
+
+  test('names every piece, those already weighed too', async () => {
+    const text = textOf(await print(demo))
+    expect(demo.pieces.pieces.map(({ from }) => from)).toContain('weighed-wax')
+    for (const { letter, name } of demo.pieces.pieces) expect(text).toContain(`${letter} ${name}, wax `)
+    expect(text).toContain('B Cord slide, wax as weighed')
+  })
+
+  test('leaves the price to the desk', async () => {
+    const check = {
+      id: 'price.odd',
+      part: 'price',
+      verdict: 'check',
+      title: say`A price nobody has set`,
+      reason: say`The price stands open.`,
+      remedy: say`set it`,
+    } as const
+    const go = { ...demo.go, checks: [check], accepted: [{ ...check, accepted: 'a friend' }] }
+    const text = textOf(await print({ ...demo, go }))
+    expect(text).not.toContain('The price stands open')
+    expect(text).not.toContain('a friend')
+  })
+
+  test('gives the seat and the sprues in the sheet’s own unit, with the wax wire that comes nearest', async () => {
+    const inInches = textOf(await print(demo, { units: INCHES }))
+    const { length, width } = must(must(demo.finish.pieces.find(({ seat }) => seat)).seat)
+    const inch = (metres: number): string => (metres / 0.0254).toFixed(3)
+    expect(inInches).toContain(`${inch(length.value)} × ${inch(width.value)} in`)
+    // 0.289 in is B&S 1, 0.182 in is 5 (ASTM B258)
+    expect(inInches).toContain('Sprues, in (gauge): A 2 × 0.30 (1), B 0.18 (5)')
+    expect(textOf(await print(demo))).toContain('Sprues, mm (wire): A 2 × 7.5 (8), B 4.5 (5)')
+  })
+
+  test('names the whole pieces of a lot that comes in pieces', async () => {
+    const [line] = demo.charge.lines
+    const lines = [{ ...must(line), name: 'Button from pour 44', mass: 0.0586, pieces: [0.0381, 0.0205] }]
+    const text = textOf(await print({ ...demo, charge: { ...demo.charge, lines } }))
+    expect(text).toContain('58.6 button from pour 44 (38.1 + 20.5)')
+  })
+
+  test.each(['a4', 'letter'] as const)('keeps foot and sheet number apart on %s', async (paper) => {
+    const printedAt = Date.UTC(2026, 8, 30, 19, 59)
+    const { written, width } = must((await print(demo, { paper, printedAt }))[0])
+    const foot = must(written.find(({ text }) => text.startsWith('Ranges are')))
+    const number = must(written.find(({ text }) => text.startsWith('Sheet 1')))
+    // both lines are set alike, so the known width of the one gives that of a letter
+    const letter = (width - 11 * MM - number.x) / number.text.length
+    expect(number.x - (foot.x + foot.text.length * letter)).toBeGreaterThan(14)
   })
 
   test('gives the same bytes again', async () => {
@@ -245,7 +327,7 @@ describe('on the page', () => {
 
   test('steps are set at 10.5 points or more and plan values heavy at 11.5 or more', async () => {
     const { written } = must((await print(demo))[0])
-    const step = must(written.find(({ text }) => text === 'Powder'))
+    const step = must(written.find(({ text }) => text.startsWith('Powder (')))
     expect(step.size).toBeGreaterThanOrEqual(10.5)
     const powder = `${(must(demo.mix.powder).value * 1000).toFixed(0)}\u00a0g`
     const value = must(written.find(({ text }) => text === powder))

@@ -76,9 +76,17 @@ const writeSide = (metres: number, units: UnitChoice): string => {
 export const writeFlask = (diameter: number, height: number, units: UnitChoice): string =>
   `${writeSide(diameter, units)} × ${writeSide(height, units)}\u00a0${units.length}`
 
-/** A stone or a seat, always in millimetres: 18.2 × 13.2. */
-export const writeMillimetres = (...metres: readonly number[]): string =>
-  metres.map((side) => (side * 1000).toFixed(1)).join(' × ')
+/** A stone or a seat: 18.2 × 13.2 mm, or 0.717 × 0.520 in. */
+export const writeSides = (units: UnitChoice, ...metres: readonly number[]): string => {
+  const shown = metres.map((side) =>
+    units.length === 'mm' ? (side * 1000).toFixed(1) : (side / 0.0254).toFixed(3),
+  )
+  return `${shown.join(' × ')}\u00a0${units.length}`
+}
+
+/** Stones are sold by the millimetre: on an inch sheet it stands beside, in brackets. */
+export const besideInches = (units: UnitChoice, ...metres: readonly number[]): string =>
+  units.length === 'mm' ? '' : ` (${writeSides({ ...units, length: 'mm' }, ...metres)})`
 
 export const writeLength = (metres: number, units: UnitChoice): string => writeFigure(lengthOf(metres), units)
 

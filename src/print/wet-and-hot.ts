@@ -1,6 +1,12 @@
 import { sayClock, sayMoment } from '../engine/physics/schedule.ts'
 import type { Plan } from '../engine/plan.ts'
-import { figureOf, type UnitChoice, writeFigure, writeNumber } from '../engine/quantity/index.ts'
+import {
+  figureOf,
+  type Quantity,
+  type UnitChoice,
+  writeFigure,
+  writeNumber,
+} from '../engine/quantity/index.ts'
 import { write, writeBothTemperatures, writeClockTime, writeHold, writeRange } from './say.ts'
 import { type Block, row } from './sheet.ts'
 
@@ -12,13 +18,20 @@ const STEP_WORDS: Readonly<Record<string, (plan: Plan, units: UnitChoice) => str
   'vacuum-flask': () => 'Vacuum the flask, top it up',
 }
 
+/** (551 to 568 g): the range, where there is one. */
+const within = (quantity: Quantity | undefined, units: UnitChoice): string =>
+  quantity === undefined || quantity.low === quantity.high ? '' : ` (${writeRange(quantity, units)})`
+
 /** Powder, water, and the clock from the first powder in the water. */
 export const mixAndFill = (plan: Plan, units: UnitChoice): Block[] => {
   const { mix } = plan
   const water = writeFigure(figureOf(mix.slurryTemperature), units)
   return [
-    row('Powder', { plan: mix.powder && write(mix.powder, units), got: 'g' }),
-    row(`Water, ${water}`, { plan: mix.water && write(mix.water, units), got: 'g' }),
+    row(`Powder${within(mix.powder, units)}`, { plan: mix.powder && write(mix.powder, units), got: 'g' }),
+    row(`Water, ${water}${within(mix.water, units)}`, {
+      plan: mix.water && write(mix.water, units),
+      got: 'g',
+    }),
     ...mix.steps.flatMap((step) => {
       const words = STEP_WORDS[step.id]
       return words === undefined
@@ -34,7 +47,12 @@ export const mixAndFill = (plan: Plan, units: UnitChoice): Block[] => {
 
 export const whenMixed = ({ burnout, mix, shop }: Plan): string => {
   const length = `${Math.round(mix.allStill.value / 60)}\u00a0min from powder in water`
-  return burnout.mixBy === undefined ? length : `by ${sayMoment(burnout.mixBy, shop.timeZone)}; ${length}`
+  if (burnout.mixBy === undefined) return length
+  const evening =
+    burnout.eveningBefore === undefined
+      ? ''
+      : `. Common practice: the evening before, by ${sayClock(burnout.eveningBefore.mixAt, shop.timeZone)}; then bag it damp, the kiln on its delay`
+  return `start by ${sayMoment(burnout.mixBy, shop.timeZone)} at the latest; ${length}${evening}`
 }
 
 /** The kiln's program, each climb with the hold that it ends in. */
@@ -65,26 +83,25 @@ export const burnOut = (plan: Plan, units: UnitChoice): Block[] => {
   })
 }
 
+const BY = { rule: 'by rule', solver: 'solved' } as const
+
 export const whenBurned = ({ burnout, shop }: Plan): string => {
-  const length = burnout.total && writeHold(burnout.total.value)
+  const length = burnout.total && `${writeHold(burnout.total.value)}, ${BY[burnout.core?.by ?? 'rule']}`
   if (burnout.start === undefined) return length ?? 'open'
   return `${sayMoment(burnout.start, shop.timeZone)}${length ? `; ${length}` : ''}`
 }
 
-/** The arm set and balanced cold, the melt, and how long it runs. */
+/** The arm wound, the melt, and how long it runs. */
 export const meltAndSpin = (plan: Plan, units: UnitChoice): Block[] => {
   const { spin, melt } = plan
   const { balance, time } = spin
   const wound = `Wind ${Number(spin.turns.value.toFixed(2))} turns`
   return [
     balance
-      ? row(
-          `${wound}; balanced cold on ${write({ ...balance.standIn, plainMass: true }, units)}, weight at`,
-          {
-            plan: write(balance.counterweightAt, units),
-            got: units.length,
-          },
-        )
+      ? row(`${wound}; counterweight still at`, {
+          plan: write(balance.counterweightAt, units),
+          got: units.length,
+        })
       : row(`${wound}; counterweight open until the flask has a weight`, { got: units.length }),
     row(`Melt with borax; let go at ${writeBothTemperatures(melt.pourTemperature.value, units)}, rolling`, {
       plan: melt.time && `${writeClockTime(melt.time.value)}`,

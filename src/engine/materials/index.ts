@@ -4,3 +4,4 @@
  */
 export * from './alloys.ts'
 export * from './usual-shop.ts'
+export * from './wax-wire.ts'
