@@ -138,6 +138,13 @@ const partOfPath = (path: string): Part => PATH_PARTS.find(([pattern]) => patter
  */
 const FOLLOWS =
   /^(mix-needs|mix-no-room|depth-missing|quench-needs|cast-mass-missing|finished-mass-missing|charge-missing|freezing-missing|flask-missing|burnout-needs-flask)/
+
+/** With every piece measured and no flask that holds the tree, what follows from that waits for the flask alone. */
+export const afterFlask = (problem: Problem, noFlaskHolds: boolean): Problem =>
+  noFlaskHolds && FOLLOWS.test(problem.kind)
+    ? { ...problem, remedy: say`settle the flask first: none of the rack holds this tree` }
+    : problem
+
 const LARGER = /^(flask\.(open|rack|room)|charge\.open|problem\.(no-pieces|mesh-without-volume))$/
 
 /** Verdicts in the order of the day, problems among them, each id once. */

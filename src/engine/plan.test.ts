@@ -371,6 +371,29 @@ describe('any plan', () => {
     expect(hot.go.stops.map((one) => one.id)).toContain('freeze.mould')
   })
 
+  it('sends nobody back to measure pieces that are measured and too large for the rack', () => {
+    const wide = sampleWax('wide', 12)
+    const calipers = { length_mm: 150, width_mm: 120, height_mm: 4, thickest_mm: 2.2, thinnest_mm: 1.4 }
+    const plan = planPour(
+      shop,
+      samplePour({
+        pieces: [
+          { ...wide, source: { from: 'weighed-wax', mass_g: 12, wax: 'hard-carving', calipers } },
+          sampleWax('small', 1),
+        ],
+      }),
+      given,
+    )
+    const stop = plan.go.stops.find((one) => one.id === 'flask.rack')
+    expect(writeWords(stop?.title ?? [], METRIC)).toContain('wide: too large for any flask')
+    const told = [
+      ...plan.problems.map((one) => one.remedy),
+      ...plan.go.stops.flatMap((one) => [one.reason, one.remedy]),
+    ].map((words) => writeWords(words, METRIC))
+    expect(told.length).toBeGreaterThan(3)
+    for (const one of told) expect(one).not.toMatch(/measure|two flasks/i)
+  })
+
   it('changes one value of a document by its path and leaves the rest alone', () => {
     const changed = withPath(shop, '/waxes/0/density_g_cm3', 0.97)
     expect(readPath(changed, '/waxes/0/density_g_cm3/value')).toBe(0.97)

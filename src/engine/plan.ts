@@ -3,7 +3,7 @@ import type { ChargeAnswer } from './charge/make-up/index.ts'
 import { openRoots, type Pour, type Shop } from './documents/index.ts'
 import { type FinishAnswer, planFinish } from './finishing/index.ts'
 import { chooseFlask, type FlaskPlan, outsideOfFlask } from './flask/index.ts'
-import { type GoList, gatherVerdicts, goOrNoGo, judgeAim, judgeClocks, judgeTrial } from './go.ts'
+import { afterFlask, type GoList, gatherVerdicts, goOrNoGo, judgeAim, judgeClocks, judgeTrial } from './go.ts'
 import { type Burnout, planBurnout, planQuench, type Quench } from './heat/index.ts'
 import { type Mix, planMix, stationPressure } from './investment/index.ts'
 import { type MeltAnswer, planMelt } from './melt/index.ts'
@@ -136,6 +136,7 @@ export const planPour = (shop: Shop, pour: Pour, given: Given): Plan => {
     pour,
     roots,
     layouts: tree.layouts,
+    alone: tree.alone,
     sizesOf: (layout) => sizesOfLayout(treeInput, tree, layout),
     baseIndex: chosen.base,
     pending,
@@ -331,6 +332,7 @@ export const planPour = (shop: Shop, pour: Pour, given: Given): Plan => {
     waxMass,
   })
 
+  const noFlaskHolds = flask === undefined && tree.layouts.length > 0
   const rooms: readonly RoomAnswer[] = [
     pieces.answer,
     flaskAnswer,
@@ -348,7 +350,7 @@ export const planPour = (shop: Shop, pour: Pour, given: Given): Plan => {
   const problems: Problem[] = [
     ...chosen.problems,
     ...(moment.ok ? [] : [moment.problem]),
-    ...rooms.flatMap((room) => room.problems),
+    ...rooms.flatMap((room) => room.problems).map((problem) => afterFlask(problem, noFlaskHolds)),
   ]
   const verdicts = gatherVerdicts(
     [

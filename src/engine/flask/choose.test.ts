@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest'
 import { openRoots } from '../documents/index.ts'
-import { millimetres, root } from '../quantity/index.ts'
+import { METRIC, millimetres, root, writeWords } from '../quantity/index.ts'
 import { samplePour, sampleShop } from '../sample-pour.ts'
 import { chooseFlask, type Standing } from './index.ts'
 
@@ -15,16 +15,29 @@ const flask = (id: string, insideDiameter_mm: number, insideHeight_mm: number) =
 const length = (id: string, value: number) =>
   root({ id, title: id, unit: 'm', value, kind: 'asked', source: 'test' })
 
+const standingOf = (reach_mm: number, rise_mm: number): Standing => ({
+  reach: millimetres(reach_mm),
+  rise: millimetres(rise_mm),
+  tiers: 1,
+})
+
 /** A tree that reaches and rises this far [mm] above a cone of 13 mm, in this rack. */
-const choose = (reach_mm: number, rise_mm: number, flasks: ReturnType<typeof flask>[], asked?: string) => {
+const choose = (
+  reach_mm: number,
+  rise_mm: number,
+  flasks: ReturnType<typeof flask>[],
+  asked?: string,
+  alone_mm?: readonly [reach: number, rise: number],
+) => {
   const shop = sampleShop({ flasks })
   const pour = samplePour({ flask: asked })
-  const standing: Standing = { reach: millimetres(reach_mm), rise: millimetres(rise_mm), tiers: 1 }
+  const standing = standingOf(reach_mm, rise_mm)
   return chooseFlask({
     shop,
     pour,
     roots: openRoots(shop, pour),
     layouts: [standing],
+    alone: [{ name: 'clasp', layouts: [alone_mm === undefined ? standing : standingOf(...alone_mm)] }],
     sizesOf: (layout) => ({ reach: length('reach', layout.reach), rise: length('rise', layout.rise) }),
     baseIndex: 0,
     pending: false,
@@ -70,5 +83,37 @@ describe('the flask', () => {
     // 6.34 mm to the wall shows as 6.34 and fails against 6.35
     const { answer } = choose(25.41, 40, [flask('half', 63.5, 90)], 'half')
     expect(verdictOf(answer, 'flask.wall')).toBe('stop')
+  })
+
+  const words = (answer: ReturnType<typeof choose>['answer'], id: string) => {
+    const verdict = answer.verdicts.find((one) => one.id === id)
+    return writeWords(
+      [...(verdict?.title ?? []), ' ', ...(verdict?.reason ?? []), ' ', ...(verdict?.remedy ?? [])],
+      METRIC,
+    )
+  }
+
+  it('says by how much one piece outgrows the largest flask, and which flask it would want', () => {
+    // reach 60, rise 90 over a cone of 13: 2 (60 + 6.35) = 132.7 mm across; a quarter of that above: 136.2 high.
+    // 101.6 across leaves 50.8 - 60 = -9.2 mm
+    const { answer } = choose(60, 90, [flask('four', 101.6, 101.6)])
+    const told = words(answer, 'flask.rack')
+    expect(told).toContain('clasp: too large for any flask of the rack')
+    expect(told).toContain('9.20\u00a0mm too wide')
+    expect(told).toContain('132.7\u00a0mm across and 136.2\u00a0mm high')
+    expect(told).not.toContain('two flasks')
+    expect(told).not.toContain('measure')
+  })
+
+  it('offers two flasks only where each piece fits one by itself', () => {
+    const { answer } = choose(60, 90, [flask('four', 101.6, 101.6)], undefined, [20, 30])
+    expect(words(answer, 'flask.rack')).toContain('pour the pieces in two flasks')
+  })
+
+  it('does not send the caster to the next flask up when no flask of the rack would do', () => {
+    const { answer } = choose(60, 90, [flask('three', 76.2, 90), flask('four', 101.6, 101.6)], 'three')
+    expect(verdictOf(answer, 'flask.wall')).toBe('stop')
+    expect(words(answer, 'flask.wall')).toContain('add a flask of at least 132.7')
+    expect(words(answer, 'flask.wall')).not.toContain('next flask up')
   })
 })

@@ -47,6 +47,8 @@ export interface FlaskInput<L extends Standing> {
   readonly pour: Pour
   readonly roots: Roots
   readonly layouts: readonly L[]
+  /** the same for one piece of each kind by itself, whatever else the tree holds */
+  readonly alone: readonly { readonly name: string; readonly layouts: readonly L[] }[]
   /** reach and rise of a layout as quantities, from whoever laid it out */
   readonly sizesOf: (layout: L) => { readonly reach: Quantity; readonly rise: Quantity } | undefined
   readonly baseIndex: number
@@ -110,6 +112,88 @@ const shortfall = <L extends Standing>(input: FlaskInput<L>, fit: Fit<L>): Words
       ? say`the tree stands ${lengthOf(-fit.top)} out of it`
       : say`${lengthOf(fit.top)} above the pieces where ${lengthOf(fit.neededTop)} is wanted`
   return wall && top ? say`${wallWords}, and ${topWords}` : wall ? wallWords : topWords
+}
+
+interface Size {
+  readonly diameter: number
+  readonly height: number
+}
+
+/** The least flask that any of these ways of standing would want by the rules, the smallest by volume. */
+const leastFlask = <L extends Standing>(
+  input: FlaskInput<L>,
+  ways: readonly L[],
+): (Size & { readonly way: L }) | undefined => {
+  const { rules, bases } = input.shop
+  const cone = (bases[input.baseIndex]?.depth_mm ?? 0) / 1000
+  const volume = (size: Size): number => size.diameter ** 2 * size.height
+  return ways
+    .map((way) => {
+      const diameter = 2 * (way.reach + rules.wallClearance_mm / 1000)
+      const top = Math.max(rules.topLeast_mm / 1000, rules.topPerDiameter * diameter)
+      return { way, diameter, height: cone + way.rise + top }
+    })
+    .sort((a, b) => volume(a) - volume(b))[0]
+}
+
+const wanted = (size: Size | undefined): Words =>
+  size === undefined
+    ? []
+    : say`at least ${lengthOf(size.diameter)} across and ${lengthOf(size.height)} high inside`
+
+/**
+ * Why nothing of the rack holds the tree: a piece that by itself is too large for the largest flask, or only
+ * too many of them. A pour in two flasks helps the second and never the first.
+ */
+const rackVerdict = <L extends Standing>(
+  input: FlaskInput<L>,
+  rack: readonly { readonly flask: Flask; readonly index: number }[],
+): Verdict => {
+  const base = { id: 'flask.rack', part: 'flask', verdict: 'stop', where: '/shop/flasks' } as const
+  const largest = rack[rack.length - 1]
+  if (largest === undefined)
+    return {
+      ...base,
+      title: say`No flask of the rack holds this tree`,
+      reason: say`The rack has no flask marked as owned.`,
+      remedy: say`mark the flasks you own under Shop, or add one of ${wanted(leastFlask(input, input.layouts))}`,
+    }
+  const fitsNone = (ways: readonly L[]): boolean =>
+    rack.every(({ flask, index }) => (bestFit({ ...input, layouts: ways }, flask, index)?.grade ?? 0) === 2)
+  const tooLarge = input.alone.filter((one) => fitsNone(one.layouts))
+  const [first] = tooLarge
+  if (first !== undefined) {
+    const least = tooLarge.flatMap((one) => {
+      const size = leastFlask(input, one.layouts)
+      return size === undefined ? [] : [{ ...size, name: one.name }]
+    })
+    const size = {
+      diameter: Math.max(...least.map((one) => one.diameter)),
+      height: Math.max(...least.map((one) => one.height)),
+    }
+    const told = least.map(
+      ({ name, way }): Words =>
+        say` for ${name} by itself, ${shortfall(input, fitOne(input, largest.flask, largest.index, way))}.`,
+    )
+    return {
+      ...base,
+      title: say`${tooLarge.map((one) => one.name).join(', ')}: too large for any flask of the rack`,
+      reason: say`In the largest flask, ${sizeWords(largest.flask)}:${told.flat()}`,
+      remedy: say`add a flask of ${wanted(size)} under Shop if kiln and machine take it, make the piece smaller, or cast it in parts and join them`,
+    }
+  }
+  const nearest = rack
+    .flatMap(({ flask, index }) => bestFit(input, flask, index) ?? [])
+    .sort((a, b) => Math.min(b.side, b.top) - Math.min(a.side, a.top))[0]
+  return {
+    ...base,
+    title: say`No flask of the rack holds this tree`,
+    reason:
+      nearest === undefined
+        ? []
+        : say`The nearest, ${sizeWords(nearest.flask)}: ${shortfall(input, nearest)}.`,
+    remedy: say`pour the pieces in two flasks, or add a flask of ${wanted(leastFlask(input, input.layouts))} under Shop`,
+  }
 }
 
 const STEEL = { density: 7900, source: 'stainless steel, material data page' }
@@ -178,12 +262,9 @@ const describe = <L extends Standing>(
   }
 }
 
-const fitVerdicts = <L extends Standing>(input: FlaskInput<L>, fit: Fit<L>, asked: boolean): Verdict[] => {
+const fitVerdicts = <L extends Standing>(input: FlaskInput<L>, fit: Fit<L>, remedy: Words): Verdict[] => {
   const { rules } = input.shop
   const needed = rules.wallClearance_mm / 1000
-  const remedy = asked
-    ? say`take the next flask up, or leave the choice open`
-    : say`add a larger flask to the rack, or pour the pieces in two flasks`
   const wallWhere = '/pour/flask'
   return [
     fit.side >= needed - HAIR
@@ -279,29 +360,21 @@ export const chooseFlask = <L extends Standing>(input: FlaskInput<L>): FlaskAnsw
 
   if (askedIndex >= 0) {
     const fit = bestFit(input, shop.flasks[askedIndex] as Flask, askedIndex) as Fit<L>
+    const othersFit = rack.some(({ flask, index }) => (bestFit(input, flask, index)?.grade ?? 2) < 2)
+    // where nothing of the rack would do, the next flask up is no remedy
+    const remedy = othersFit
+      ? say`take the next flask up, or leave the choice open`
+      : say`no other flask of the rack would do either: ${rackVerdict(input, rack).remedy}`
     return {
       plan: describe(input, askedIndex, fit, undefined),
-      answer: { verdicts: fitVerdicts(input, fit, true), cautions: [], problems },
+      answer: { verdicts: fitVerdicts(input, fit, remedy), cautions: [], problems },
     }
   }
 
   const fits = rack.map(({ flask, index }) => bestFit(input, flask, index) as Fit<L>)
   const chosen = fits.find((fit) => fit.grade === 0) ?? fits.find((fit) => fit.grade === 1)
   if (chosen === undefined) {
-    const nearest = [...fits].sort((a, b) => Math.min(b.side, b.top) - Math.min(a.side, a.top))[0]
-    const verdict: Verdict = {
-      id: 'flask.rack',
-      part: 'flask',
-      verdict: 'stop',
-      title: say`No flask of the rack holds this tree`,
-      reason:
-        nearest === undefined
-          ? say`The rack has no flask marked as owned.`
-          : say`The nearest, ${sizeWords(nearest.flask)}: ${shortfall(input, nearest)}.`,
-      remedy: say`add a larger flask under Shop, or pour the pieces in two flasks`,
-      where: '/shop/flasks',
-    }
-    return { answer: { verdicts: [verdict], cautions: [], problems } }
+    return { answer: { verdicts: [rackVerdict(input, rack)], cautions: [], problems } }
   }
   const place = fits.indexOf(chosen)
   const smaller = fits[place - 1]
@@ -315,6 +388,6 @@ export const chooseFlask = <L extends Standing>(input: FlaskInput<L>): FlaskAnsw
         why: say`${sizeWords(smaller.flask)}: ${shortfall(input, smaller)}`,
       },
     ),
-    answer: { verdicts: fitVerdicts(input, chosen, false), cautions: [], problems },
+    answer: { verdicts: fitVerdicts(input, chosen, []), cautions: [], problems },
   }
 }

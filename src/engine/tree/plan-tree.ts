@@ -69,6 +69,8 @@ export interface TreePlan {
   readonly domeVolume: Quantity
   /** the ways to stand the pieces; the flask room takes one */
   readonly layouts: readonly Layout[]
+  /** the ways to stand one of each kind by itself, to tell a crowded flask from a piece that fits none */
+  readonly alone: readonly { readonly name: string; readonly layouts: readonly Layout[] }[]
   /** every freezing time, first to freeze first */
   readonly order: readonly { readonly id: string; readonly name: string; readonly time: Quantity }[]
   readonly answer: RoomAnswer
@@ -453,10 +455,18 @@ export const planTree = (input: TreeInput): TreePlan => {
   }
 
   const placeable = pieces.every((piece) => piece.extents !== undefined)
-  const ways =
-    all && placeable && stem !== undefined
-      ? layouts(toPlace(pieces), layoutRule(shop, stem.diameter.value))
-      : []
+  const rule = all && placeable && stem !== undefined ? layoutRule(shop, stem.diameter.value) : undefined
+  const ways = rule === undefined ? [] : layouts(toPlace(pieces), rule)
+  const alone =
+    rule === undefined
+      ? []
+      : pieces.map((piece) => ({
+          name: piece.name,
+          layouts: layouts(
+            toPlace([piece]).map((one) => ({ ...one, copies: 1 })),
+            rule,
+          ),
+        }))
 
   const order = [
     ...gates.flatMap((gate) => [
@@ -473,6 +483,7 @@ export const planTree = (input: TreeInput): TreePlan => {
     button,
     domeVolume,
     layouts: ways,
+    alone,
     order,
     answer: { verdicts, cautions: [], problems: [] },
   }

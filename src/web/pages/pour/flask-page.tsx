@@ -1,7 +1,7 @@
 import { useDeferredValue, useState } from 'react'
-import { Link } from 'wouter'
 import { AskedChoice } from '../../parts/asked.tsx'
 import { Figure } from '../../parts/figure.tsx'
+import { NoFlask } from '../../parts/no-flask.tsx'
 import { PartVerdicts } from '../../parts/part-verdicts.tsx'
 import { Say } from '../../parts/say.tsx'
 import { FigureRow, FigureRows } from '../../parts/stat.tsx'
@@ -21,7 +21,7 @@ const DEGREE = Math.PI / 180
 
 export const FlaskPage = () => {
   const { plan } = usePlan()
-  const { shop, pourId } = useDocuments()
+  const { shop } = useDocuments()
   const units = useUnits()
   const [turn, setTurn] = useState(34)
   // the slider follows the hand; the drawing comes as fast as it can
@@ -38,10 +38,7 @@ export const FlaskPage = () => {
       <section aria-label="The flask, turned">
         <h2 className="sh">The flask</h2>
         {shape === undefined ? (
-          <p className="text">
-            <b>No flask yet.</b> It waits until every piece has a size.{' '}
-            <Link href={`/pours/${pourId}/pieces`}>Measure the pieces</Link>
-          </p>
+          <NoFlask />
         ) : (
           <>
             <Plate

@@ -1,4 +1,5 @@
 import { Link } from 'wouter'
+import { NoFlask } from '../../../parts/no-flask.tsx'
 import { Plate } from '../../../scene/plate.tsx'
 import { shapeOf } from '../../../scene/tree-shape.ts'
 import { useDocuments } from '../../../state/documents.tsx'
@@ -17,12 +18,7 @@ export const Drawing = () => {
   if (shape === undefined)
     return (
       <div className="no-plate">
-        <p className="lead">
-          <b>No flask yet.</b> Its drawing waits until every piece has a size.
-        </p>
-        <Link className="do" href={`/pours/${pourId}/pieces`}>
-          Measure the pieces
-        </Link>
+        <NoFlask />
       </div>
     )
   const names = [...new Set(shape.pieces.map((piece) => `${piece.letter} ${piece.name}`))].join(', ')
