@@ -1,9 +1,11 @@
 import { quantitiesOf } from '../engine/explain.ts'
+import type { ProgramStep } from '../engine/heat/index.ts'
 import { sayMoment } from '../engine/physics/schedule.ts'
 import type { Plan } from '../engine/plan.ts'
 import {
   massOf,
   type Quantity,
+  temperatureOf,
   type UnitChoice,
   writeChance,
   writeDuration,
@@ -11,14 +13,28 @@ import {
   writeQuantity,
   writeWords,
 } from '../engine/quantity/index.ts'
+import { writeFlask } from '../print/say.ts'
 
-const line = (name: string, text: string): string => `  ${name.padEnd(34)}${text}`
+const line = (name: string, text: string): string => `  ${name.padEnd(33)} ${text}`
 
 const figure = (quantity: Quantity | undefined, units: UnitChoice): string => {
   if (quantity === undefined) return 'open'
   const { value, low, high, label } = writeQuantity(quantity, units)
   const unit = label === '' ? '' : ` ${label}`
   return low === high ? `${value}${unit}` : `${value}${unit}, ${low} to ${high}`
+}
+
+/** What to enter, from and to which heat, how long, and when by the clock. */
+const programLine = (step: ProgramStep, plan: Plan, units: UnitChoice): string => {
+  const high = step.setpoint - step.to.value
+  const at = (kelvin: number): string => writeFigure(temperatureOf(kelvin + high), units)
+  const heat =
+    step.kind === 'hold' ? `at ${at(step.to.value)}` : `${at(step.from.value)} to ${at(step.to.value)}`
+  const from = step.start === undefined ? '' : `, from ${sayMoment(step.start, plan.shop.timeZone)}`
+  return line(
+    `${step.kind === 'hold' ? 'hold' : 'ramp'} ${heat}`,
+    `${writeDuration(step.duration.value)}${from}; ${writeWords(step.words, units)}`,
+  )
 }
 
 const section = (title: string, lines: readonly string[]): string => [title, ...lines].join('\n')
@@ -45,7 +61,10 @@ export const planInWords = (plan: Plan, units: UnitChoice, explained: boolean): 
       line('pieces as cast', figure(plan.pieces.castMass, units)),
     ]),
     section('Flask', [
-      line('flask', flask === undefined ? 'open' : flask.flask.id),
+      line(
+        'flask',
+        flask === undefined ? 'open' : writeFlask(flask.diameter.value, flask.height.value, units),
+      ),
       line('gap to the wall', figure(flask?.sideGap, units)),
       line('above the pieces', figure(flask?.topGap, units)),
     ]),
@@ -66,7 +85,16 @@ export const planInWords = (plan: Plan, units: UnitChoice, explained: boolean): 
           ? 'open'
           : writeChance(needed.probabilityButtonShort.value),
       ),
-      ...charge.lines.map((lot) => line(lot.name, writeFigure(massOf(lot.mass), units))),
+      ...charge.lines.map((lot) =>
+        line(
+          lot.name,
+          `${writeFigure(massOf(lot.mass), units)}${
+            lot.pieces !== undefined && lot.pieces.length > 1
+              ? ` (whole pieces ${lot.pieces.map((piece) => writeFigure(massOf(piece), units)).join(' + ')})`
+              : ''
+          }`,
+        ),
+      ),
       line('fineness', figure(charge.fineness, units)),
       line('pour at', figure(plan.melt.pourTemperature, units)),
     ]),
@@ -76,20 +104,30 @@ export const planInWords = (plan: Plan, units: UnitChoice, explained: boolean): 
       line('boils on the gauge from', figure(mix.vacuum.boilGauge, units)),
       line('the gloss goes at', figure(mix.glossOff, units)),
     ]),
-    section('Burnout', [
+    section('Burnout, heats as this kiln displays them', [
       line(
-        'mix by',
+        'start the mix by, at the latest',
         plan.burnout.mixBy === undefined ? 'open' : sayMoment(plan.burnout.mixBy, shop.timeZone),
       ),
+      ...(plan.burnout.eveningBefore === undefined
+        ? []
+        : [
+            `  ${writeWords(plan.burnout.eveningBefore.words, units)}`,
+            `  ${writeWords(plan.burnout.eveningBefore.mind, units)}`,
+          ]),
       line(
         'kiln on',
         plan.burnout.start === undefined ? 'open' : sayMoment(plan.burnout.start, shop.timeZone),
       ),
-      ...plan.burnout.program.map((step) => line(step.kind, writeWords(step.words, units))),
+      line(
+        'in the kiln',
+        `${figure(plan.burnout.total, units)}, ${plan.burnout.core?.by === 'solver' ? 'solved' : 'by rule'}`,
+      ),
+      ...plan.burnout.program.map((step) => programLine(step, plan, units)),
     ]),
     section('Spin', [
-      line('balance cold on', figure(plan.spin.balance?.standIn, units)),
-      line('counterweight at', figure(plan.spin.balance?.counterweightAt, units)),
+      line('balance cold before investing on', figure(plan.spin.balance?.standIn, units)),
+      line('counterweight then at', figure(plan.spin.balance?.counterweightAt, units)),
       line('let it run', figure(plan.spin.time?.run, units)),
     ]),
     section('Quench, after the spin', [
