@@ -2,8 +2,8 @@ import type { Browser } from 'playwright-core'
 import { afterAll, beforeAll, describe, expect, test } from 'vitest'
 import { sidewaysOf } from './access.ts'
 import { type App, startApp } from './app.ts'
-import { openBrowser, type Visit, visit } from './browser.ts'
-import { chooseInHead, figureOf, openDemo, pourId, settle, walkPages } from './steps.ts'
+import { DESKTOP, openBrowser, PHONE, type Visit, visit } from './browser.ts'
+import { chooseInHead, figureOf, openDemo, pourId, settle, turnTo, walkPages } from './steps.ts'
 
 /** 320 is a screen of 1280 at 400 in 100. */
 const WIDTHS = [320, 390, 834, 1024, 1440] as const
@@ -86,4 +86,61 @@ describe('no page moves sideways', () => {
     expect(box?.x).toBeGreaterThanOrEqual(0)
     expect((box?.x ?? 390) + (box?.width ?? 0)).toBeLessThanOrEqual(390)
   })
+})
+
+describe('on a phone', () => {
+  let app: App
+  let browser: Browser
+  let someone: Visit
+  beforeAll(async () => {
+    ;[app, browser] = await Promise.all([startApp(), openBrowser()])
+    someone = await visit(browser, PHONE)
+    await openDemo(someone.page, app.url)
+  })
+  afterAll(async () => {
+    await browser?.close()
+    await app?.stop()
+  })
+
+  const heightOf = (selector: string): Promise<number> =>
+    someone.page.locator(selector).evaluate((one) => one.getBoundingClientRect().height)
+
+  test('head, title, rule and foot leave the page most of the height, and the foot gives way on the way down', async () => {
+    const { page } = someone
+    await turnTo(page, 'mix')
+    const bars = await Promise.all(['.head', '.title', '.rule', '.foot'].map(heightOf))
+    expect(bars.reduce((sum, bar) => sum + bar, 0)).toBeLessThan(0.4 * PHONE.height)
+    await page.evaluate(() => scrollTo(0, 600))
+    await expect.poll(() => heightOf('.foot')).toBeLessThanOrEqual(60)
+    await page.evaluate(() => scrollTo(0, 0))
+    await expect.poll(() => heightOf('.foot')).toBeGreaterThan(60)
+  })
+
+  test('the paper can be chosen there too', async () => {
+    const { page } = someone
+    const paper = page.getByRole('group', { name: 'Paper' })
+    await paper.getByRole('button', { name: 'A4' }).click()
+    expect(await paper.getByRole('button', { name: 'A4' }).getAttribute('aria-pressed')).toBe('true')
+    expect(someone.faults).toEqual([])
+  })
+})
+
+test('every choice in the head is large enough for a finger', async () => {
+  const [app, browser] = await Promise.all([startApp(), openBrowser()])
+  try {
+    const { page } = await visit(browser, DESKTOP)
+    await page.goto(app.url)
+    const choices = page.getByRole('banner').getByRole('group').getByRole('button')
+    await choices.first().waitFor()
+    const sizes = await choices.evaluateAll((all) =>
+      all
+        .filter((one) => one.checkVisibility())
+        .map((one) => [one.getBoundingClientRect().width, one.getBoundingClientRect().height]),
+    )
+    expect(sizes.length).toBeGreaterThanOrEqual(10)
+    expect(Math.min(...sizes.flat())).toBeGreaterThanOrEqual(44)
+  } finally {
+    await browser.close()
+    await app.stop()
+  }
 })

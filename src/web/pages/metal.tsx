@@ -117,7 +117,7 @@ const LotDetail = ({ lot, index }: { lot: Lot; index: number }) => {
       </ValueTable>
       {Math.abs(total - 1) > 0.002 && (
         <p className="sm muted">
-          The parts add up to {(total * 1000).toFixed(1)} ‰; what is missing is taken as not known.
+          The parts add up to {(total * 1000).toFixed(1)} in 1000; what is missing is taken as not known.
         </p>
       )}
       <p className="row after">
@@ -174,7 +174,7 @@ export const Metal = () => {
                   <th scope="col" className="n">
                     oz t
                   </th>
-                  <th scope="col">Fineness, ‰, 900 to 1000</th>
+                  <th scope="col">Fineness in 1000, 900 to 1000</th>
                   <th scope="col" className="n">
                     Worth
                   </th>

@@ -173,7 +173,7 @@ export const Asked = (props: AskedProps) => {
         ref={opener}
         className={kind}
         data-path={path}
-        aria-label={`${title}: ${stated === undefined ? empty : `${writing.lead} ${decimals === undefined ? writeStanding(writing, stated.value) : plainNumber(writing.toShown(stated.value), decimals)} ${writing.label}`}, change`}
+        aria-label={`${title}: ${stated === undefined ? empty : `${writing.lead} ${decimals === undefined ? writeStanding(writing, stated.value) : writing.toShown(stated.value).toFixed(decimals)} ${writing.label}`}, change`}
         onClick={start}
       >
         {stated === undefined ? (

@@ -3,6 +3,7 @@ import { Link } from 'wouter'
 import { printPour } from '../state/api.ts'
 import { useDocuments } from '../state/documents.tsx'
 import { usePlan } from '../state/plan.tsx'
+import { useScrolledDown } from '../state/scrolled-down.ts'
 import { useUnits } from '../state/units.ts'
 import { Mind } from './mind.tsx'
 import { Say } from './say.tsx'
@@ -51,6 +52,7 @@ export const Foot = ({ onGo }: { onGo?: boolean }) => {
     () => setState((now) => (now === 'printing' ? now : 'ready')),
     [plan.pour, plan.shop, units, paper],
   )
+  const down = useScrolledDown()
   const measuring = plan.wanted.some((wanted) => wanted.kind === 'mesh')
   const print = async (): Promise<void> => {
     setState('printing')
@@ -65,7 +67,11 @@ export const Foot = ({ onGo }: { onGo?: boolean }) => {
     }
   }
   return (
-    <section className="foot beside-slip" id="foot" aria-label="Where the plan stands">
+    <section
+      className={`foot beside-slip ${down ? 'gives-way' : ''}`}
+      id="foot"
+      aria-label="Where the plan stands"
+    >
       <Standing />
       {measuring && <span className="sm muted">Models are being measured; figures still move.</span>}
       <span className="sp" />
@@ -79,7 +85,7 @@ export const Foot = ({ onGo }: { onGo?: boolean }) => {
           Go or no-go
         </Link>
       )}
-      <span className="later">
+      <span className="paper">
         <Swap<Paper>
           label="Paper"
           choices={[

@@ -58,7 +58,7 @@ export const PourTitle = () => {
         <span className="sm not-built">Bench and After are not built yet</span>
       </div>
       <span className="sp" />
-      <KeptLine />
+      <KeptLine quiet />
       <span className="when">
         Cast <CastTime />
       </span>

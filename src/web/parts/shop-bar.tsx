@@ -12,12 +12,12 @@ const SAID = {
 } as const
 
 /** Whether what stands on the page is kept, and a way back. */
-export const KeptLine = () => {
+export const KeptLine = ({ quiet }: { quiet?: boolean }) => {
   const { state, undo, redo } = useDocuments()
   useUndoKeys(undo, redo)
   return (
     <span className="kept">
-      <span role="status" className="sm muted">
+      <span role="status" className={`sm muted ${quiet === true && state === 'kept' ? 'said-quietly' : ''}`}>
         {SAID[state]}
       </span>
       <button type="button" className="quiet" onClick={undo}>

@@ -1,6 +1,13 @@
 import { expect, test } from 'vitest'
 import { METRIC } from '../../engine/quantity/units.ts'
-import { entryWriting, likelyValue, plainNumber, readTyped, writeStandingOut } from './entry.ts'
+import {
+  entryWriting,
+  likelyValue,
+  plainNumber,
+  readTyped,
+  scaleDecimals,
+  writeStandingOut,
+} from './entry.ts'
 
 const imperial = { ...METRIC, length: 'in', temperature: 'F', mass: 'dwt' } as const
 
@@ -70,4 +77,8 @@ test('money below a hundred is written to the cent, and a price by weight carrie
   expect(writeStandingOut(wax, 1)).toBe('$1.00 a gram')
   const crowns = entryWriting('/shop/prices/wax_g', { ...METRIC, currency: 'SEK' }, { unit: 'money/kg' })
   expect(crowns.label).toBe('SEK per g')
+})
+
+test('a weight stands with the digits that its scale shows', () => {
+  expect([1, 0.1, 0.05, 0.01, 10].map(scaleDecimals)).toEqual([0, 1, 2, 2, 0])
 })

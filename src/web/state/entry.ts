@@ -58,7 +58,7 @@ const TIMES: Readonly<Record<string, string>> = { _min: 'min', _h: 'h', _s: 's' 
  */
 export const entryWriting = (path: string, choice: UnitChoice, form: EntryForm = {}): EntryWriting => {
   if (form.as === 'hundred') return even('of 100', 100, 2)
-  if (form.as === 'thousand') return even('‰', 1000, 1)
+  if (form.as === 'thousand') return even('in 1000', 1000, 1)
   if (form.as === 'count') return even('', 1, 4)
   if (form.as === 'one in')
     return { label: '', lead: '1 in', decimals: 0, toShown: (share) => 1 / share, toDocument: (n) => 1 / n }
@@ -89,6 +89,10 @@ export const plainNumber = (shown: number, decimals: number): string => {
   const room = size > 0 && size < 0.1 ? decimals + 1 : decimals
   return String(Number(shown.toFixed(room)))
 }
+
+/** As many decimals as a scale shows: 4.2 on one that reads to 0.01 stands as 4.20. */
+export const scaleDecimals = (resolution_g: number): number =>
+  Math.max(0, Math.ceil(-Math.log10(resolution_g) - 1e-9))
 
 const FRACTIONS: Readonly<Record<string, number>> = { '½': 0.5, '¼': 0.25, '¾': 0.75, '⅛': 0.125, '⅜': 0.375 }
 

@@ -117,7 +117,7 @@ export const BurnoutPage = () => {
             </Stat>
           </div>
           <FigureRows label="Heat and time">
-            <FigureRow name="Work" about="by the thinnest section">
+            <FigureRow name="Work, for the flask’s heat" about="by the thinnest section">
               {plan.work === 'medium' ? 'middling' : plan.work}
             </FigureRow>
             <FigureRow name="Top of the burnout">

@@ -294,10 +294,13 @@ export const ChargePage = () => {
         {charge.fineness !== undefined && (
           <>
             <FigureRows label="Fineness">
-              <FigureRow name="Fineness, ‰">
+              <FigureRow name="Fineness, in 1000">
                 <Figure of={charge.fineness} byRule={charge.byRule} range />
               </FigureRow>
-              <FigureRow name="Aim for, ‰" about={least === undefined ? undefined : `at least ${least}`}>
+              <FigureRow
+                name="Aim for, in 1000"
+                about={least === undefined ? undefined : `at least ${least}`}
+              >
                 <Asked
                   path="/pour/charge/fineness_ppt"
                   title="Fineness to aim for"

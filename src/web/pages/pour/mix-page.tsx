@@ -66,10 +66,10 @@ export const MixPage = () => {
             <FigureRow name="Water to 100 of powder">
               <AskedOr path="/pour/investment/waterRatio" of={mix.ratio} as="hundred" />
             </FigureRow>
-            <FigureRow name="Work">
+            <FigureRow name="Work, for the water" about="fine work takes a thinner mix">
               <AskedChoice
                 path="/pour/investment/work"
-                title="Work"
+                title="Work, for the water"
                 choices={[
                   ['heavy', 'heavy'],
                   ['medium', 'middling'],

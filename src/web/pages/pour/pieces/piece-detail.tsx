@@ -7,7 +7,7 @@ import { FigureRow, FigureRows, Stat } from '../../../parts/stat.tsx'
 import { StoneSeat } from '../../../parts/stone-seat.tsx'
 import { StandIn } from '../../../scene/stand-in.tsx'
 import { useDocuments, usePour } from '../../../state/documents.tsx'
-import { entryWriting, plainNumber } from '../../../state/entry.ts'
+import { entryWriting, plainNumber, scaleDecimals } from '../../../state/entry.ts'
 import { letterOf } from '../../../state/new-pour.ts'
 import { usePlan } from '../../../state/plan.tsx'
 import { useUnits } from '../../../state/units.ts'
@@ -46,6 +46,7 @@ export const PieceDetail = ({ index }: { index: number }) => {
                   title={`${piece.name}, wax on the scale`}
                   kind="weighed"
                   plainMass
+                  decimals={scaleDecimals(shop.scales.wax.resolution_g)}
                   meaning={meaning}
                 />
               </FigureRow>

@@ -4,12 +4,13 @@ import { Figure } from '../../../parts/figure.tsx'
 import { Mind } from '../../../parts/mind.tsx'
 import { FigureRow, FigureRows } from '../../../parts/stat.tsx'
 import { useDocuments, usePour } from '../../../state/documents.tsx'
-import { readTyped } from '../../../state/entry.ts'
+import { readTyped, scaleDecimals } from '../../../state/entry.ts'
 import { usePlan } from '../../../state/plan.tsx'
 
 export const Tree = () => {
   const { plan } = usePlan()
-  const { read, change, changePour } = useDocuments()
+  const { shop, read, change, changePour } = useDocuments()
+  const decimals = scaleDecimals(shop.scales.wax.resolution_g)
   const pour = usePour()
   const at = '/pour/tree/weighed'
   const [base, setBase] = useState('')
@@ -81,10 +82,22 @@ export const Tree = () => {
             </label>
           }
         >
-          <Asked path={`${at}/base_g`} title="Rubber base alone" kind="weighed" plainMass />
+          <Asked
+            path={`${at}/base_g`}
+            title="Rubber base alone"
+            kind="weighed"
+            plainMass
+            decimals={decimals}
+          />
         </FigureRow>
         <FigureRow name="Base with the tree">
-          <Asked path={`${at}/baseWithTree_g`} title="Base with the tree" kind="weighed" plainMass />
+          <Asked
+            path={`${at}/baseWithTree_g`}
+            title="Base with the tree"
+            kind="weighed"
+            plainMass
+            decimals={decimals}
+          />
         </FigureRow>
         <FigureRow name="Tree" strong>
           <Figure of={plan.pieces.treeWax} range />
