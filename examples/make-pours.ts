@@ -281,7 +281,7 @@ const signetRings: PourFile = {
       },
     },
   })),
-  tree: { weighed: { base_g: 64.12, baseWithTree_g: 72.86, baseWeighed: 'today' } },
+  tree: { weighed: { base_g: 64.12, baseWithTree_g: 71.62, baseWeighed: 'today' } },
   investment: { id: 'gypsum-bonded', work: 'medium', water_C: 22 },
   kiln: 'kiln',
   machine: 'spring-arm',

@@ -1,5 +1,6 @@
 import {
   celsius,
+  fitOf,
   lengthOf,
   type Quantity,
   say,
@@ -22,14 +23,14 @@ const seatVerdict = (piece: FinishedPiece): Verdict[] => {
     title: say`Seat for the ${seat.stone}`,
     where: `/pour/pieces/${piece.index}/seat/gap_mm`,
   } as const
-  const carve = say`Carve ${seat.length} by ${seat.width} in wax. Chance that the stone drops in: ${writeChance(seat.dropsIn.value)}. The gap asked is ${seat.gap} a side and the room strays by ${seat.spread} either way.`
+  const carve = say`In wax, carve ${fitOf(seat.length)} by ${fitOf(seat.width)}. Chance that the stone drops in: ${writeChance(seat.dropsIn.value)}. The gap asked is ${fitOf(seat.gap)} a side and the room strays by ${fitOf(seat.spread)} either way.`
   if (seat.dropsIn.value >= SURE_ENOUGH) return [{ ...shared, verdict: 'pass', reason: carve, remedy: say`` }]
   return [
     {
       ...shared,
       verdict: 'check',
       reason: say`${carve} Too tight means reaming the seat; a soft stone can't be ground to fit.`,
-      remedy: say`Ask for a gap of ${seat.spread} a side, or measure the stone and this shop's own shrink.`,
+      remedy: say`Ask for a gap of ${fitOf(seat.spread)} a side, or measure the stone and this shop's own shrink.`,
     },
   ]
 }

@@ -9,7 +9,6 @@ import {
   type RoomAnswer,
   root,
   say,
-  timeOf,
   type Verdict,
   type Words,
 } from '../quantity/index.ts'
@@ -212,6 +211,9 @@ const metalDated = (shop: Shop): Verdict => ({
   where: '/shop/prices/asOf',
 })
 
+/** To two figures: usual hours are no better known than that. */
+const inHours = (seconds: number): string => `${Number((seconds / 3600).toPrecision(2))} h`
+
 const labourEntered = (labour: Labour): Verdict => {
   const base = { id: 'price.labour', part: 'price', where: '/pour/price/labour_h' } as const
   const usual = labour.steps.filter((step) => step.usual)
@@ -232,7 +234,7 @@ const labourEntered = (labour: Labour): Verdict => {
     ...base,
     verdict: 'check',
     title: say`Hours in the price: usual, not yours`,
-    reason: say`Nobody entered hours for ${names(usual)}. The price holds usual ones, ${hours}, and ${timeOf(hours.low)} to ${timeOf(hours.high)} would be no surprise: carving time is hard to estimate.`,
+    reason: say`Nobody entered hours for ${names(usual)}. The price holds usual ones, about ${inHours(hours.value)}, and ${inHours(hours.low)} to ${inHours(hours.high)} would be no surprise: carving time is hard to estimate.`,
     remedy: say`enter your own hours of carving, casting and finishing; 0 where there is none`,
   }
 }

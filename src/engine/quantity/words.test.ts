@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest'
 import {
+  fitOf,
   fromUser,
   METRIC,
   root,
@@ -35,6 +36,13 @@ describe('units at the edge', () => {
     const words = say`The clasp is ${{ value: 0.00635, unit: 'm' }} from the wall at ${{ value: 977.594, unit: 'K' }}.`
     expect(writeWords(words, METRIC)).toBe('The clasp is 6.35\u00a0mm from the wall at 704\u00a0°C.')
     expect(writeWords(words, INCHES)).toBe('The clasp is 0.25\u00a0in from the wall at 1,300\u00a0°F.')
+  })
+
+  it('read a fit as closely in inches as in millimetres, whatever its size', () => {
+    const seat = root({ id: 's', title: 's', unit: 'm', value: 0.01829, kind: 'asked', source: 'test' })
+    expect(writeFigure(fitOf(seat), METRIC)).toBe('18.29\u00a0mm')
+    // 18.29 / 25.4 = 0.7201
+    expect(writeFigure(fitOf(seat), INCHES)).toBe('0.720\u00a0in')
   })
 
   it('never show a small gap as none', () => {

@@ -6,8 +6,10 @@ export interface Figure {
   readonly value: number
   readonly unit: Unit
   readonly plainMass?: boolean
-  /** decimals as shown in the metric unit; worked out from the size when left out */
+  /** decimals in whatever unit it is shown; worked out from the size when left out */
   readonly decimals?: number
+  /** the last digit shown is worth no more than this, SI, in whatever unit it is shown */
+  readonly closeTo?: number
 }
 
 /** A sentence whose figures are still SI, so that a unit switch rewrites it. */
@@ -42,6 +44,11 @@ export const figureOf = (quantity: Quantity): Figure => ({
 export const massOf = (value: number): Figure => ({ value, unit: 'kg' })
 export const plainMassOf = (value: number): Figure => ({ value, unit: 'kg', plainMass: true })
 export const lengthOf = (value: number): Figure => ({ value, unit: 'm' })
+/** What a file or a reamer takes off at one go: a fit is read to this, whatever the size [m]. */
+const A_FIT = 3e-5
+
+/** A length that something must fit into, read to a few hundredths of a millimetre or a thousandth of an inch. */
+export const fitOf = (length: Quantity): Figure => ({ ...figureOf(length), closeTo: A_FIT })
 export const temperatureOf = (value: number): Figure => ({ value, unit: 'K', decimals: 0 })
 export const timeOf = (value: number): Figure => ({ value, unit: 's' })
 export const pressureOf = (value: number): Figure => ({ value, unit: 'Pa' })
@@ -98,7 +105,11 @@ const SYMBOLS: Readonly<Record<string, string>> = { USD: '$', EUR: '€', GBP: '
 /** The figure without its unit, at a given number of decimals or at what its size deserves. */
 export const writeNumber = (figure: Figure, choice: UnitChoice): string => {
   const shown = toUser(figure.value, figure.unit, choice, figure.plainMass)
-  return ordinary(shown, figure.decimals ?? decimalsFor(figure.unit, shown, choice, figure.plainMass))
+  const deserved = decimalsFor(figure.unit, shown, choice, figure.plainMass)
+  if (figure.decimals !== undefined || figure.closeTo === undefined)
+    return ordinary(shown, figure.decimals ?? deserved)
+  const { scale } = writingOf(figure.unit, choice, figure.plainMass, figure.value)
+  return ordinary(shown, Math.max(deserved, Math.ceil(-Math.log10(figure.closeTo * scale))))
 }
 
 /** The figure with its unit, as it stands in a sentence. */
