@@ -371,6 +371,36 @@ describe('any plan', () => {
     expect(hot.go.stops.map((one) => one.id)).toContain('freeze.mould')
   })
 
+  it('writes no unit into a sentence by hand, so that every figure follows the reader’s units', () => {
+    const seat = {
+      name: 'carnelian',
+      length_mm: 18,
+      width_mm: 13,
+      gap_mm: 0.1,
+      polish_mm: 0.05,
+      heatSensitive: true,
+    }
+    const pours = [
+      samplePour({
+        pieces: [sampleWax('clasp', 1.2, { seat }), sampleWax('tag', 0.8)],
+        tree: { weighed: { base_g: 68.4, baseWithTree_g: 71, baseWeighed: 'earlier' } },
+        price: { labour_h: {}, clientsMetal: false },
+      }),
+      samplePour({ pieces: [sampleWax('big', 250, { quantity: 3, seat })], flask_C: 40, flask: 'flask-2x2' }),
+    ]
+    const byHand = /\d\s*(mm|cm|g|kg|oz|°?C|°?F|inHg|mbar|kPa|‰|%)(?![\w.])/
+    for (const pour of pours) {
+      const plan = planPour(shop, pour, given)
+      const sentences = [
+        ...plan.verdicts.flatMap((one) => [one.title, one.reason, one.remedy]),
+        ...plan.cautions.map((one) => one.words),
+        ...plan.problems.flatMap((one) => [one.what, one.remedy]),
+      ]
+      for (const words of sentences)
+        for (const part of words) if (typeof part === 'string') expect(part).not.toMatch(byHand)
+    }
+  })
+
   it('sends nobody back to measure pieces that are measured and too large for the rack', () => {
     const wide = sampleWax('wide', 12)
     const calipers = { length_mm: 150, width_mm: 120, height_mm: 4, thickest_mm: 2.2, thinnest_mm: 1.4 }
