@@ -107,7 +107,7 @@ const Labour = () => {
             path={`/pour/price/labour_h/${one.name.replaceAll('~', '~0').replaceAll('/', '~1')}`}
             title={`Hours of ${one.name}`}
             unitPath="/x_h"
-            empty="usual, not yours"
+            empty={`about ${Number((one.time.value / 3600).toPrecision(2))} h, not yours`}
           />
         </FigureRow>
       ))}
