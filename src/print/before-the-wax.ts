@@ -66,7 +66,7 @@ const carvedSizes = (plan: Plan, units: UnitChoice): Row[] =>
 /** 7.5 (8): across, and the wax wire that comes nearest; the unit stands before the list. */
 const writeSprue = (diameter: number, units: UnitChoice): string => {
   const wire = nearestWaxWire(diameter, units.length)
-  const across = writeNumber(lengthOf(diameter), units)
+  const across = writeNumber({ ...lengthOf(diameter), decimals: 2 }, units)
   return `${units.length === 'mm' ? Number(across) : across}${wire === undefined ? '' : `\u00a0(${wire.name.split(' ')[0]})`}`
 }
 

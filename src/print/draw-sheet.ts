@@ -25,6 +25,7 @@ const SPACINGS: readonly Spacing[] = [
   { row: 14.3, lead: 11.4, pad: 1.2, close: true },
   { row: 13.4, lead: 11.1, pad: 0.8, close: true },
   { row: 12.6, lead: 10.9, pad: 1.5, close: true },
+  { row: 12.4, lead: 10.7, pad: 1, close: true },
 ]
 const SIZE = { body: 10.5, plan: 11.5, under: 9, small: 9, heading: 12.5, number: 18, title: 22, cast: 12 }
 const MARGIN = { left: 14 * MM, right: 11 * MM, top: 10 * MM, bottom: 10 * MM }

@@ -12,6 +12,8 @@ export const GRAM_PER_GRAIN = 0.06479891
 export const MM_PER_INCH = 25.4
 export const METRE_PER_FOOT = 0.3048
 export const PASCAL_PER_INCH_OF_MERCURY = 3386.389
+/** Standard gravity [m/s2] (3rd CGPM, 1901): a force is read as the weight that would pull as hard. */
+const STANDARD_GRAVITY = 9.80665
 export const ZERO_CELSIUS_IN_KELVIN = 273.15
 
 /** Powers of kilogram, metre, second, kelvin and money in a unit; the dimension test reads it. */
@@ -98,7 +100,17 @@ const pressureWriting = (pressure: UnitChoice['pressure']): Writing =>
       ? { scale: 0.01, offset: 0, label: 'mbar' }
       : { scale: 0.001, offset: 0, label: 'kPa' }
 
-/** Heat of a kiln is read off a meter in kWh, of a melt in kJ, of a turning arm in J; these part the three. */
+/** What a turning arm holds, as a weight let fall: joules say nothing beside a casting machine. */
+const droppedWriting = (length: UnitChoice['length']): Writing =>
+  length === 'mm'
+    ? { scale: 1 / STANDARD_GRAVITY, offset: 0, label: 'kg dropped a metre' }
+    : {
+        scale: 1000 / (GRAM_PER_POUND * STANDARD_GRAVITY * METRE_PER_FOOT),
+        offset: 0,
+        label: 'lb dropped a foot',
+      }
+
+/** Heat of a kiln is read off a meter in kWh, of a melt in kJ, of a turning arm as a fall; these part the three. */
 const A_MEGAJOULE = 1e6
 const A_KILOJOULE = 1e3
 
@@ -142,7 +154,7 @@ export const writingOf = (unit: Unit, choice: UnitChoice, plainMass = false, siz
       return Math.abs(size) >= A_MEGAJOULE
         ? { scale: 1 / 3.6e6, offset: 0, label: 'kWh' }
         : Math.abs(size) < A_KILOJOULE
-          ? { scale: 1, offset: 0, label: 'J' }
+          ? droppedWriting(choice.length)
           : { scale: 1e-3, offset: 0, label: 'kJ' }
     case 'W':
       return { scale: 1e-3, offset: 0, label: 'kW' }
@@ -171,7 +183,9 @@ export const writingOf = (unit: Unit, choice: UnitChoice, plainMass = false, siz
     case 'kg m':
       return { scale: 1e6, offset: 0, label: 'g mm' }
     case 'N':
-      return { scale: 1, offset: 0, label: 'N' }
+      return choice.length === 'mm'
+        ? { scale: 1 / STANDARD_GRAVITY, offset: 0, label: 'kg of pull' }
+        : { scale: 1000 / (GRAM_PER_POUND * STANDARD_GRAVITY), offset: 0, label: 'lb of pull' }
     case 's':
       return { scale: 1, offset: 0, label: 's' }
     case 'money':

@@ -49,6 +49,14 @@ describe('units at the edge', () => {
     expect(writeFigure({ value: 0.0001, unit: 'm' }, INCHES)).toBe('0.004\u00a0in')
   })
 
+  it('say a force as the weight that pulls as hard, and the swing of an arm as a weight let fall', () => {
+    // 1 kgf is 9.80665 N and 1 lbf 4.448222 N; 1 ft lbf is 1.355818 J (NIST SP 811, appendix B.8)
+    expect(writeFigure({ value: 9.80665, unit: 'N' }, METRIC)).toBe('1.00\u00a0kg of pull')
+    expect(writeFigure({ value: 4.448222, unit: 'N' }, INCHES)).toBe('1.00\u00a0lb of pull')
+    expect(writeFigure({ value: 1.355818, unit: 'J' }, INCHES)).toBe('1.00\u00a0lb dropped a foot')
+    expect(writeFigure({ value: 9.80665, unit: 'J' }, METRIC)).toBe('1.00\u00a0kg dropped a metre')
+  })
+
   it('show the heat of a kiln in kWh and of a melt in kJ', () => {
     expect(writeFigure({ value: 19.8e6, unit: 'J' }, METRIC)).toContain('kWh')
     expect(writeFigure({ value: 48_300, unit: 'J' }, METRIC)).toContain('kJ')

@@ -6,7 +6,7 @@ export const spinCautions = (energy?: Quantity): Caution[] => [
     part: 'spin',
     step: 'letting go',
     level: 'danger',
-    words: say`Molten metal flies. Lid or tub in place, face shield on, nobody in line with the arm. Machine bolted down.${energy ? say` The turning arm holds about ${energy}, enough to throw a loose flask.` : say``}`,
+    words: say`Molten metal flies. Lid or tub in place, face shield on, nobody in line with the arm. Machine bolted down.${energy ? say` The turning arm hits like ${energy}, enough to throw a loose flask.` : say``}`,
   },
   {
     id: 'spin.wire',

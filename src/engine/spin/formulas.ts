@@ -1,3 +1,4 @@
+import { metalHead } from '../physics/flow.ts'
 import { moment, outOfBalanceForce, spinEnergy, spinGravities, spinPressure } from '../physics/rotation.ts'
 import { formula } from '../quantity/index.ts'
 
@@ -162,13 +163,28 @@ export const pressureAt = formula({
 
 export const gravitiesAt = formula({
   name: 'gravitiesAt',
-  title: 'Pull on the metal, in gravities',
-  says: 'speed squared times distance from the pivot, over gravity',
+  title: 'Pull on the metal, as times its own weight',
+  says: 'speed squared times distance from the pivot, over the pull of the earth',
   unit: '1',
   inputs: { speed: SPEED, radius: RADIUS },
   source: 'rigid-body rotation; mechanics textbooks',
   fitted: true,
   value: ({ speed, radius }) => spinGravities(speed, radius),
+})
+
+/** The same pressure as a caster pictures it: how tall a column of the metal, standing still, would press as hard. */
+export const headOfMetal = formula({
+  name: 'headOfMetal',
+  title: 'Pressure, as a standing column of metal',
+  says: 'the pressure, over the density of the liquid metal times the pull of the earth',
+  unit: 'm',
+  inputs: {
+    pressure: { symbol: 'p', unit: 'Pa', valid: [0, 5e6] },
+    density: { symbol: 'ρ', unit: 'kg/m3', valid: [2000, 20_000] },
+  },
+  source: 'hydrostatics; fluid-mechanics textbooks',
+  fitted: true,
+  value: ({ pressure, density }) => metalHead(pressure, density),
 })
 
 /** Speed while the arm runs down: steady loss in proportion, a seventh left at the end of the coast-down. */

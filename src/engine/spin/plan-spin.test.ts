@@ -3,7 +3,7 @@ import { expect, test } from 'vitest'
 import { openRoots, type Pour, pourSchema, type Shop, withPath } from '../documents/index.ts'
 import { usualShop } from '../materials/index.ts'
 import { movedBothWays } from '../moved-both-ways.ts'
-import { type Quantity, root, type Unit } from '../quantity/index.ts'
+import { METRIC, type Quantity, root, type Unit, writeWords } from '../quantity/index.ts'
 import { planSpin, type SpinInput } from './index.ts'
 
 const given = (id: string, unit: Unit, value: number, low = value, high = value): Quantity =>
@@ -103,6 +103,22 @@ test('the stand-in pulls on the pivot exactly as the hot flask and the metal hal
     ),
     { numRuns: 50 },
   )
+})
+
+test('the pressure stands as a column of metal, and nothing is told in newtons, joules or gravities', () => {
+  const answer = spin()
+  const density = answer.head?.inputs.density?.value ?? Number.NaN
+  // hydrostatics: p = ρ g h
+  expect(answer.head?.value).toBeCloseTo((answer.pressure?.value ?? 0) / (density * 9.80665), 6)
+  expect(answer.headLeft?.value).toBeLessThan(answer.head?.value ?? 0)
+  const told = [
+    ...answer.answer.verdicts.flatMap(({ reason, remedy }) => [reason, remedy]),
+    ...answer.answer.cautions.map(({ words }) => words),
+  ].map((words) => writeWords(words, METRIC))
+  for (const words of told) expect(words).not.toMatch(/\d\s(N|J)\b|gravities/)
+  expect(told.join(' ')).toContain('times its own weight')
+  expect(told.join(' ')).toContain('kg dropped a metre')
+  expect(told.join(' ')).toContain('kg of pull')
 })
 
 test('a turn more on three, with one of preload, gives five fourths of the speed and 25/16 of the pressure', () => {

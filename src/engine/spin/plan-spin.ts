@@ -2,7 +2,7 @@ import type { Pour, Roots, Shop } from '../documents/index.ts'
 import { type Problem, type Quantity, type RoomAnswer, reckon, say, type Verdict } from '../quantity/index.ts'
 import { type Balance, balanceArm } from './balance.ts'
 import { spinCautions } from './cautions.ts'
-import { fromPivot, gravitiesAt, pressureAt, speedAfter, speedByTurns } from './formulas.ts'
+import { fromPivot, gravitiesAt, headOfMetal, pressureAt, speedAfter, speedByTurns } from './formulas.ts'
 import { type FreezingTimes, type PressureAtTime, planRun, pressureSeries, type RunTime } from './run-time.ts'
 import { balanceVerdict, capacityVerdicts, runVerdicts } from './verdicts.ts'
 
@@ -39,11 +39,14 @@ export interface SpinAnswer {
   readonly balance?: Balance
   /** at the farthest metal, at release [Pa] */
   readonly pressure?: Quantity
+  /** the same as a column of metal that stands still [m] */
+  readonly head?: Quantity
   /** at the farthest metal, in gravities */
   readonly gravities?: Quantity
   readonly time?: RunTime
-  /** what is left of the pressure when the run is over [Pa] */
+  /** what is left of the pressure when the run is over [Pa], and as a column of metal [m] */
   readonly pressureLeft?: Quantity
+  readonly headLeft?: Quantity
   /** pull at the flask's mouth, in gravities, when the last metal freezes */
   readonly holding?: Quantity
   /** the pressure as the arm runs down, for a chart */
@@ -157,6 +160,7 @@ export const planSpin = (input: SpinInput): SpinAnswer => {
   const pressure =
     farthest &&
     pressureAt({ density: liquidDensity, speed, inner: mouth, outer: farthest }, { id: 'spin.pressure' })
+  const head = pressure && headOfMetal({ pressure, density: liquidDensity }, { id: 'spin.head' })
   const gravities = farthest && gravitiesAt({ speed, radius: farthest }, { id: 'spin.gravities' })
 
   const time = input.freezing && planRun(roots, machine, input.freezing)
@@ -169,6 +173,12 @@ export const planSpin = (input: SpinInput): SpinAnswer => {
     pressureAt(
       { density: liquidDensity, speed: speedLeft, inner: mouth, outer: farthest },
       { id: 'spin.pressureLeft', title: 'Pressure left when the run is over' },
+    )
+  const headLeft =
+    pressureLeft &&
+    headOfMetal(
+      { pressure: pressureLeft, density: liquidDensity },
+      { id: 'spin.headLeft', title: 'Left when the run is over, as a column of metal' },
     )
   const speedAtLast = time && speedAt(time.lastSolid, 'spin.speedAtLast', 'Speed when the last metal freezes')
   const holding =
@@ -203,9 +213,11 @@ export const planSpin = (input: SpinInput): SpinAnswer => {
     speed,
     balance,
     pressure,
+    head,
     gravities,
     time,
     pressureLeft,
+    headLeft,
     holding,
     series: pressure && time ? pressureSeries(pressure, time.coastDown, until) : [],
     answer: { verdicts, cautions: spinCautions(balance?.energy), problems: findMissing(input) },

@@ -13,7 +13,7 @@ export const balanceVerdict = (balance: Balance, machine: string): Verdict => {
     title: say`Balance of the arm`,
     where: `${machine}/counterweight_g`,
   } as const
-  const cold = say`Balance it cold on ${standIn} in the cradle, crucible empty.`
+  const cold = say`Balance it cold, before investing: ${standIn} in the cradle, crucible empty.`
   const short = at.value < reach.least.value
   if (short || at.value > reach.most.value) {
     const end = short ? reach.least : reach.most
@@ -35,7 +35,7 @@ export const balanceVerdict = (balance: Balance, machine: string): Verdict => {
   return {
     ...shared,
     verdict: 'pass',
-    reason: say`The weight stands at ${at}. ${cold} ${balance.pull.start} are left as the shot starts and ${balance.pull.end} as it ends.`,
+    reason: say`The weight stands at ${at}. ${cold} Left over as the shot starts: ${balance.pull.start}; as it ends: ${balance.pull.end}.`,
     remedy: say``,
   }
 }
@@ -102,7 +102,7 @@ const coastVerdict = (
     where: `${machine}/coastDown_s`,
   } as const
   const held: Words = holding
-    ? say`When the last metal freezes, the mouth of the flask still feels ${holding} gravities.`
+    ? say`When the last metal freezes, the metal at the flask’s mouth is still held with ${holding} times its own weight.`
     : say``
   if (run.value > coastDown.high)
     return {
@@ -115,7 +115,7 @@ const coastVerdict = (
     return {
       ...shared,
       verdict: 'check',
-      reason: say`The arm has to run ${run} and runs down in about ${coastDown}. ${held} Under one gravity a liquid button can run out.`,
+      reason: say`The arm has to run ${run} and runs down in about ${coastDown}. ${held} Held with less than its own weight, a liquid button can run out.`,
       remedy: say`Time five spins of the loaded arm; wind a turn more, or make the button smaller.`,
       where: turnsWhere,
     }

@@ -20,7 +20,7 @@ test('what a label says is no lot until it is weighed', () => {
 
 test('parts beyond the whole are refused', () => {
   const facts = { ...nothing, name: 'Old spoon', mass_g: 40, composition: { Ag: 0.8, Cu: 0.3 } }
-  expect(readLot(shop, facts)).toEqual(['Its parts add up to 1100 ‰; a thousand is the whole.'])
+  expect(readLot(shop, facts)).toEqual(['Its parts add up to 1100 in 1000, and a thousand is the whole.'])
 })
 
 test('a lot without a price is worth its metal at the shop’s prices', () => {

@@ -104,9 +104,11 @@ export const readLot = (shop: Shop, facts: LotFacts): Lot | readonly string[] =>
   if (mass_g === undefined || !(mass_g > 0)) wanted.push('What does it weigh?')
   const parts = Object.values(composition).map((part) => readStated(part).value)
   const total = parts.reduce((sum, part) => sum + part, 0)
-  if (!(total > 0)) wanted.push('What is it made of? One part at least, in ‰.')
+  if (!(total > 0)) wanted.push('What is it made of? One part at least, in 1000.')
   else if (parts.some((part) => part < 0) || total > 1.0005)
-    wanted.push(`Its parts add up to ${Number((total * 1000).toFixed(1))} ‰; a thousand is the whole.`)
+    wanted.push(
+      `Its parts add up to ${Number((total * 1000).toFixed(1))} in 1000, and a thousand is the whole.`,
+    )
   if (wanted.length > 0 || mass_g === undefined) return wanted
   return {
     id: freshId(shop.lots),

@@ -131,7 +131,7 @@ const NewLot = ({
         <>
           {ELEMENTS.filter(([element]) => parts[element] !== undefined).map(([element, title]) => (
             <label key={element}>
-              {title}, ‰
+              {title}, in 1000
               <input
                 className="fld"
                 inputMode="decimal"
@@ -163,7 +163,7 @@ const NewLot = ({
             .map(([element, part]) => {
               const { low, high } = readStated(part)
               const title = ELEMENTS.find(([symbol]) => symbol === element)?.[1].toLowerCase()
-              return `${Number((low * 1000).toFixed(1))} to ${Number((high * 1000).toFixed(1))} ‰ ${title}`
+              return `${Number((low * 1000).toFixed(1))} to ${Number((high * 1000).toFixed(1))} in 1000 ${title}`
             })
             .join(', ')}
           ; it can be changed once it is on the shelf.
