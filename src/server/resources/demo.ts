@@ -4,11 +4,10 @@ import type { Store } from '../../store/index.ts'
 import { notBuilt } from '../answers.ts'
 import type { Demo, Services } from '../services.ts'
 import { mostModel } from './models.ts'
-import { DEMO_POURS } from './shop.ts'
+import { DEMO_POURS, readDemoPours } from './shop.ts'
 
 const standing = async (store: Store): Promise<string | undefined> => {
-  const ids = (await store.settings.read(DEMO_POURS)) as string[] | undefined
-  const first = ids?.[0]
+  const [first] = await readDemoPours(store)
   if (first === undefined) return undefined
   const kept = await store.pours.recover(first)
   return kept?.id

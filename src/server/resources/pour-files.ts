@@ -4,7 +4,7 @@ import type { Store } from '../../store/index.ts'
 import { Refusal, readJson } from '../answers.ts'
 import type { Fault } from '../services.ts'
 import { present } from './pours.ts'
-import { readShopOf } from './shop.ts'
+import { readDemoPours, readShopOf } from './shop.ts'
 
 type MeshSource = Extract<Piece['source'], { from: 'mesh' }>
 
@@ -77,5 +77,8 @@ export const pourFileRoutes = (store: Store): Hono =>
       // A shop of one's own is never replaced by somebody's file.
       const takesShop = shop !== undefined && kept === undefined
       if (takesShop) await store.shop.save(shop, 0)
-      return context.json({ ...(await store.pours.create(pour)), shopTaken: takesShop }, 201)
+      return context.json(
+        { ...(await store.pours.create(pour, await readDemoPours(store))), shopTaken: takesShop },
+        201,
+      )
     })
