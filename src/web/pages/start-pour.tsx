@@ -114,6 +114,7 @@ export const StartPour = () => {
       <p className="lead">
         One wax and a time are enough for a plan. Everything else takes this shop’s usual values, and each can
         be changed there.
+        {studio && ' The demo studio’s scales, kiln, height and record stay with the demo.'}
       </p>
       <details className="five fold" open={open}>
         <summary>
@@ -121,9 +122,6 @@ export const StartPour = () => {
             ? 'Planned in a usual shop until you enter yours: five entries, each of which may wait'
             : `Planned in your own shop, ${entered} of 5 entered, the rest usual`}
         </summary>
-        {studio && (
-          <p className="sm muted">The demo studio’s scales, kiln, height and record stay with the demo.</p>
-        )}
         <ShopCard />
       </details>
       <form onSubmit={(event) => void start(event)} noValidate>
