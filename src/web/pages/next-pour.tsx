@@ -43,7 +43,7 @@ export const NextPour = ({ id, pour, at }: { id: string; pour: Pour; at: number 
           <p>
             {plan.burnout.mixBy !== undefined && (
               <>
-                Mix investment by <b>{writeMoment(plan.burnout.mixBy, zone)}</b>.{' '}
+                Start the mix by <b>{writeMoment(plan.burnout.mixBy, zone)}</b>.{' '}
               </>
             )}
             {plan.burnout.start !== undefined && <>Kiln on {writeMoment(plan.burnout.start, zone)}, </>}
