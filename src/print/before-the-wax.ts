@@ -16,6 +16,8 @@ import { type Block, type Row, row, sign } from './sheet.ts'
 const WAXES_ON_ROWS = 4
 
 /** Waxes whose mass the plan has only from a model or a volume; what is weighed need not be weighed again. */
+const BY_ITS = { mesh: 'model', pattern: 'drawing', volume: 'volume' } as const
+
 const unweighedWaxes = (plan: Plan, units: UnitChoice): Row[] => {
   const waxes = plan.pieces.pieces.flatMap(({ letter, name, quantity, waxMass, from }) =>
     waxMass === undefined || from === 'weighed-wax' ? [] : [{ letter, name, quantity, waxMass, from }],
@@ -33,7 +35,7 @@ const unweighedWaxes = (plan: Plan, units: UnitChoice): Row[] => {
     row(`${letter} ${name}, wax on the scale${quantity > 1 ? `, each of ${quantity}` : ''}`, {
       plan: write(waxMass, units),
       got: 'g',
-      aside: `By its ${from === 'mesh' ? 'model' : 'volume'}: ${writeRange(waxMass, units)}`,
+      aside: `By its ${BY_ITS[from]}: ${writeRange(waxMass, units)}`,
     }),
   )
 }

@@ -18,7 +18,7 @@ describe('the real services', () => {
     const { pours, models, shop } = await demo()
     expect(shop.kind).toBe('shop')
     const named = pours.flatMap(({ pieces }) =>
-      pieces.flatMap(({ source }) => (source.from === 'mesh' ? [source.file] : [])),
+      pieces.flatMap(({ source }) => ('file' in source ? [source.file] : [])),
     )
     expect(named.length).toBeGreaterThan(0)
     expect(models.map(({ name }) => name).sort()).toEqual([...new Set(named)].sort())

@@ -2,7 +2,7 @@ import { readFileSync, statSync } from 'node:fs'
 import { dirname, join } from 'node:path'
 import { Worker } from 'node:worker_threads'
 import type { LinearSolver } from '../engine/charge/make-up/index.ts'
-import { pourFileSchema, readDocument } from '../engine/documents/index.ts'
+import { pourFileSchema, readDocument, restsOnFile } from '../engine/documents/index.ts'
 import { usualShop } from '../engine/materials/index.ts'
 import type { Demo, MeasureAsked, Services } from './services.ts'
 
@@ -59,7 +59,7 @@ const readExample = (file: string): Demo => {
     throw new Error(`the example pour should be a valid document: at ${first?.where}, ${first?.what}`)
   }
   const { shop, ...pour } = reading.value
-  const names = new Set(pour.pieces.flatMap(({ source }) => (source.from === 'mesh' ? [source.file] : [])))
+  const names = new Set(pour.pieces.flatMap(({ source }) => (restsOnFile(source) ? [source.file] : [])))
   return {
     shop: shop ?? usualShop(),
     pours: [pour],

@@ -155,6 +155,8 @@ export const heightsSchema = z.strictObject({
     .array(z.strictObject({ name: z.string().min(1).max(20), from_mm: place, to_mm: place }))
     .max(8)
     .default([]),
+  /** whether the wax is carved over by the alloy's shrink, so that the casting comes out as drawn */
+  over: z.enum(['shrink', 'none']).default('shrink'),
   /** how true the hand carves: nine cuts in ten lie within this of the drawing */
   hand: z
     .strictObject({ height_mm: millimetres(0, 3), outline_mm: millimetres(0, 3) })
