@@ -60,8 +60,17 @@ export interface Region {
   readonly at_mm: Place
 }
 
+/** A place where an outline stands open, and the straight line that would close it. */
+export interface Gap {
+  readonly from_mm: Place
+  readonly to_mm: Place
+  readonly gap_mm: number
+}
+
 export interface Regions {
   readonly regions: readonly Region[]
   readonly bounds_mm: { readonly min: Place; readonly max: Place } | null
   readonly problems: readonly PatternProblem[]
+  /** too wide to be joined unasked, narrow enough to be offered; absent when there are none */
+  readonly gapsToClose?: readonly Gap[]
 }

@@ -1,0 +1,79 @@
+import ArrayList from 'jsts/java/util/ArrayList.js'
+import Coordinate from 'jsts/org/locationtech/jts/geom/Coordinate.js'
+import GeometryFactory from 'jsts/org/locationtech/jts/geom/GeometryFactory.js'
+import PrecisionModel from 'jsts/org/locationtech/jts/geom/PrecisionModel.js'
+import NodedSegmentString from 'jsts/org/locationtech/jts/noding/NodedSegmentString.js'
+import MCIndexSnapRounder from 'jsts/org/locationtech/jts/noding/snapround/MCIndexSnapRounder.js'
+import Polygonizer from 'jsts/org/locationtech/jts/operation/polygonize/Polygonizer.js'
+
+// The topology library speaks in its own classes without types; they stay inside this file.
+
+interface Coordinates {
+  readonly length: number
+  readonly [index: number]: { readonly x: number; readonly y: number }
+}
+
+/** A piece of one drawn run between two nodes, in whole steps of the grid. */
+export interface Piece {
+  /** index of the run it comes from */
+  readonly run: number
+  readonly path: Float64Array
+}
+
+const flat = (coordinates: Coordinates): Float64Array => {
+  const path = new Float64Array(coordinates.length * 2)
+  for (let i = 0; i < coordinates.length; i += 1) {
+    const point = coordinates[i] as Coordinates[number]
+    path[2 * i] = point.x
+    path[2 * i + 1] = point.y
+  }
+  return path
+}
+
+const spread = (path: Float64Array): unknown[] => {
+  const coordinates: unknown[] = []
+  for (let i = 0; i < path.length; i += 2) coordinates.push(new Coordinate(path[i], path[i + 1]))
+  return coordinates
+}
+
+/**
+ * Cuts paths on a whole-number grid wherever they meet, by snap rounding: afterwards two pieces share nothing
+ * but ends, or are the same piece. Pieces come in the order of the runs and along each run.
+ */
+export const cutWhereTheyMeet = (paths: readonly Float64Array[]): Piece[] => {
+  const strings = new ArrayList([])
+  paths.forEach((path, run) => {
+    strings.add(new NodedSegmentString(spread(path), run))
+  })
+  const noder = new MCIndexSnapRounder(new PrecisionModel(1))
+  noder.computeNodes(strings)
+  return (noder.getNodedSubstrings().array as { getData(): number; getCoordinates(): Coordinates }[]).map(
+    (string) => ({ run: string.getData(), path: flat(string.getCoordinates()) }),
+  )
+}
+
+export interface Faces {
+  /** closed loops on the grid, outline first, last point not repeated, in no particular sense of turning */
+  readonly loops: readonly (readonly Float64Array[])[]
+}
+
+interface Ring {
+  getCoordinates(): Coordinates
+}
+interface Polygon {
+  getExteriorRing(): Ring
+  getNumInteriorRing(): number
+  getInteriorRingN(index: number): Ring
+}
+
+/** The bounded faces between paths that share nothing but ends. Paths with a free end bound none. */
+export const facesBetween = (paths: readonly Float64Array[]): Float64Array[][] => {
+  const factory = new GeometryFactory()
+  const polygonizer = new Polygonizer()
+  for (const path of paths) polygonizer.add(factory.createLineString(spread(path)))
+  const loopOf = (ring: Ring): Float64Array => flat(ring.getCoordinates()).slice(0, -2)
+  return (polygonizer.getPolygons().array as Polygon[]).map((polygon) => [
+    loopOf(polygon.getExteriorRing()),
+    ...Array.from({ length: polygon.getNumInteriorRing() }, (_, n) => loopOf(polygon.getInteriorRingN(n))),
+  ])
+}
