@@ -28,6 +28,7 @@ import { thinInk } from './thin.ts'
 
 /** A drawing traced from its photo, and what a person needs in order to check it. */
 export interface PhotoTrace {
+  /** its own list of problems is empty: they stand once, below */
   readonly drawing: Drawing
   /** how far the sheet's edge lies from the lines between the marks; undefined where no edge is seen */
   readonly straightness_mm: number | undefined
@@ -98,7 +99,7 @@ export function tracePhoto(
       units: { is: 'mm', said: true },
       scaleSpread: scaleSpreadOf(photo, map, straightness_mm),
       outlineSpread_mm: Math.hypot(0.5 * sheet.mm, (traced.facts.widthWander_px / 2) * sheet.mm),
-      problems,
+      problems: [],
     },
     straightness_mm,
     dropped: found.dropped + traced.dots,
@@ -115,7 +116,7 @@ const nothing = (problems: PatternProblem[]): PhotoTrace => ({
     units: { is: 'mm', said: true },
     scaleSpread: 0,
     outlineSpread_mm: 0,
-    problems,
+    problems: [],
   },
   straightness_mm: undefined,
   dropped: 0,
