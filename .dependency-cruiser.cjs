@@ -55,7 +55,7 @@ module.exports = {
       to: {
         dependencyTypes: ['npm', 'npm-dev', 'npm-optional', 'npm-peer', 'npm-no-pkg', 'npm-unknown'],
         pathNot:
-          'node_modules/(zod|luxon|@types/luxon|fflate|saxes|jsts|svgpath|d3-contour|@types/d3-contour)/',
+          'node_modules/(zod|luxon|@types/luxon|fflate|saxes|jsts|svgpath|clipper2-ts|d3-contour|@types/d3-contour)/',
       },
     },
     {
