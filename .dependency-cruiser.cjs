@@ -37,7 +37,7 @@ module.exports = {
       comment: 'The engine is pure: faces, store and WebAssembly loaders are handed in or call it.',
       severity: 'error',
       from: { path: '^src/engine/', pathNot: test },
-      to: { path: '^src/(server|web|cli|print|store|solver|solids|settle)/' },
+      to: { path: '^src/(server|web|cli|print|store|solver|solids|settle|pixels)/' },
     },
     {
       name: 'engine-knows-no-computer',

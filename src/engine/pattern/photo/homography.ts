@@ -1,5 +1,6 @@
 import type { PhotoSetting } from '../../documents/heights.ts'
 import type { PatternProblem, Place } from '../drawing.ts'
+import type { Picture } from './picture.ts'
 
 /** x to the right, y downward, in pixels; the upper left pixel reaches from 0 to 1, its middle lies at 0.5. */
 export type PixelPlace = readonly [number, number]
@@ -92,13 +93,21 @@ export function similarityFrom(
   return mapOf(matrix, picture.width / scale, picture.height / scale, 1 / scale)
 }
 
-export const sheetMapOf = (
+/** The map of a picture, whose marks may have been made on a larger original. */
+export function sheetMapOf(
   scale: PhotoSetting['scale'],
-  picture: { readonly width: number; readonly height: number },
-): SheetMap | { refused: PatternProblem } =>
-  scale.by === 'sheet'
-    ? homographyFrom(scale.corners_px, scale.width_mm, scale.height_mm)
-    : similarityFrom(scale.points_px, scale.apart_mm, picture)
+  picture: Pick<Picture, 'width' | 'height' | 'original'>,
+): SheetMap | { refused: PatternProblem } {
+  const shareX = picture.width / (picture.original?.width ?? picture.width)
+  const shareY = picture.height / (picture.original?.height ?? picture.height)
+  const at = ([x, y]: PixelPlace): PixelPlace => [x * shareX, y * shareY]
+  if (scale.by === 'two-points') {
+    const [one, other] = scale.points_px
+    return similarityFrom([at(one), at(other)], scale.apart_mm, picture)
+  }
+  const [a, b, c, d] = scale.corners_px
+  return homographyFrom([at(a), at(b), at(c), at(d)], scale.width_mm, scale.height_mm)
+}
 
 function mapOf(matrix: readonly number[], width_mm: number, height_mm: number, mmPerPixel: number): SheetMap {
   const back = adjugateOf(matrix)

@@ -3,6 +3,8 @@ export interface Picture {
   readonly width: number
   readonly height: number
   readonly data: Uint8ClampedArray
+  /** of the picture as taken, where this is a smaller copy; marks are in the pixels of that one */
+  readonly original?: { readonly width: number; readonly height: number }
 }
 
 /** A field of one number per pixel, upper row first. */
