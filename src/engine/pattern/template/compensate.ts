@@ -68,6 +68,42 @@ export const rimOf = (regions: readonly Region[], through: ReadonlySet<string>):
     .map(loopOf)
     .filter((loop) => Math.abs(signedArea(loop)) > SLIVER)
 
+/**
+ * A rim through the very corners of its regions: joining rounds them and leaves out those on a straight line,
+ * and lines that ought to be one would lie beside one another.
+ */
+const throughCorners = (rim: readonly Loop[], regions: readonly Region[]): Loop[] => {
+  const index = new RimIndex(rim, ON_RIM)
+  const onEdge = new Map<number, { x: number; y: number; along: number }[]>()
+  for (const { outer, holes } of regions)
+    for (const loop of [outer, ...holes])
+      for (const { x, y } of pathOf(loop))
+        for (const { edge, along } of index.edgesAt(x, y)) {
+          const list = onEdge.get(edge)
+          if (list) list.push({ x, y, along })
+          else onEdge.set(edge, [{ x, y, along }])
+        }
+  let edge = 0
+  return rim.map((loop) => {
+    const path = pathOf(loop)
+    const corners: { x: number; y: number }[] = []
+    path.forEach((start, i) => {
+      const end = path[(i + 1) % path.length] ?? start
+      const long = Math.hypot(end.x - start.x, end.y - start.y)
+      const held = (onEdge.get(edge) ?? [])
+        .filter(({ along }) => along < long - ON_RIM)
+        .sort((a, b) => a.along - b.along)
+      if ((held[0]?.along ?? Infinity) > ON_RIM) corners.push(start)
+      for (const { x, y } of held) {
+        const last = corners.at(-1)
+        if (last === undefined || Math.hypot(last.x - x, last.y - y) > ON_RIM) corners.push({ x, y })
+      }
+      edge += 1
+    })
+    return loopOf(corners)
+  })
+}
+
 /** Loops moved outward (or, below 0, inward) by a distance, corners rounded; mm. */
 export const grown = (loops: readonly Loop[], by_mm: number): Loop[] =>
   Clipper.inflatePathsD(loops.map(pathOf), by_mm, JoinType.Round, EndType.Polygon, 2, DECIMALS).map(loopOf)
@@ -83,7 +119,7 @@ export const compensate = (
   compensation: Compensation,
 ): WaxLines => {
   const scale = patternLength(1, [-compensation.shrink])
-  const rim = rimOf(regions, through)
+  const rim = throughCorners(rimOf(regions, through), regions)
   const index = new RimIndex(rim, ON_RIM)
   const finish = compensation.finish_mm
   const wax = (points: Loop): Loop => {
@@ -119,34 +155,38 @@ const innerLines = (
   const kept = new Set<string>()
   const key = (x: number, y: number): string => `${Math.round(x * 1e4)},${Math.round(y * 1e4)}`
   const runs: { points: Float64Array; closed: boolean; id: string }[] = []
-  for (const { id, outer, holes } of regions)
-    for (const loop of [outer, ...holes]) {
-      const n = loop.length / 2
-      const at = (i: number): Place => [loop[2 * (i % n)] ?? 0, loop[2 * (i % n) + 1] ?? 0]
-      const wanted = Array.from({ length: n }, (_, i) => {
-        const [[ax, ay], [bx, by]] = [at(i), at(i + 1)]
-        const [a, b] = [key(ax, ay), key(bx, by)]
-        const edge = a < b ? `${a} ${b}` : `${b} ${a}`
-        if (kept.has(edge) || index.holds(ax, ay, bx, by)) return false
-        kept.add(edge)
-        return true
-      })
-      if (wanted.every(Boolean)) {
-        runs.push({ points: loop, closed: true, id })
-        continue
-      }
-      // begin after a gap, so that a run that passes the loop's first point stays whole
-      const start = wanted.indexOf(false) + 1
-      let run: Place[] = []
-      for (let step = 0; step < n; step += 1) {
-        const i = start + step
-        if (wanted[i % n]) run.push(...(run.length === 0 ? [at(i)] : []), at(i + 1))
-        if (!wanted[i % n] || step === n - 1) {
-          if (run.length > 0) runs.push({ points: Float64Array.from(run.flat()), closed: false, id })
-          run = []
-        }
+  // outsides first, so that a line round a region goes by that region and not by what lies about it
+  const loops = [
+    ...regions.map(({ id, outer }) => ({ id, loop: outer })),
+    ...regions.flatMap(({ id, holes }) => holes.map((loop) => ({ id, loop }))),
+  ]
+  for (const { id, loop } of loops) {
+    const n = loop.length / 2
+    const at = (i: number): Place => [loop[2 * (i % n)] ?? 0, loop[2 * (i % n) + 1] ?? 0]
+    const wanted = Array.from({ length: n }, (_, i) => {
+      const [[ax, ay], [bx, by]] = [at(i), at(i + 1)]
+      const [a, b] = [key(ax, ay), key(bx, by)]
+      const edge = a < b ? `${a} ${b}` : `${b} ${a}`
+      if (kept.has(edge) || index.holds(ax, ay, bx, by)) return false
+      kept.add(edge)
+      return true
+    })
+    if (wanted.every(Boolean)) {
+      runs.push({ points: loop, closed: true, id })
+      continue
+    }
+    // begin after a gap, so that a run that passes the loop's first point stays whole
+    const start = wanted.indexOf(false) + 1
+    let run: Place[] = []
+    for (let step = 0; step < n; step += 1) {
+      const i = start + step
+      if (wanted[i % n]) run.push(...(run.length === 0 ? [at(i)] : []), at(i + 1))
+      if (!wanted[i % n] || step === n - 1) {
+        if (run.length > 0) runs.push({ points: Float64Array.from(run.flat()), closed: false, id })
+        run = []
       }
     }
+  }
   return runs
 }
 

@@ -50,8 +50,8 @@ export class RimIndex {
     return names
   }
 
-  #near(x: number, y: number): { edge: number; share: number }[] {
-    const found: { edge: number; share: number }[] = []
+  #near(x: number, y: number): { edge: number; along: number }[] {
+    const found: { edge: number; along: number }[] = []
     const name = `${Math.floor(x / this.#cell)},${Math.floor(y / this.#cell)}`
     for (const edge of this.#cells.get(name) ?? []) {
       const side = this.#edges[edge]
@@ -61,9 +61,14 @@ export class RimIndex {
       const share =
         square === 0 ? 0 : Math.min(1, Math.max(0, ((x - side.ax) * dx + (y - side.ay) * dy) / square))
       if (Math.hypot(side.ax + share * dx - x, side.ay + share * dy - y) <= this.#within)
-        found.push({ edge, share: share * Math.sqrt(square) })
+        found.push({ edge, along: share * Math.sqrt(square) })
     }
     return found
+  }
+
+  /** Which edges a point lies on, counted through all loops in order, and how far along each, mm. */
+  edgesAt(x: number, y: number): readonly { readonly edge: number; readonly along: number }[] {
+    return this.#near(x, y)
   }
 
   /** Whether both ends and the middle of an edge lie on the rim. */
