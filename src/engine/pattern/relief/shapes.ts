@@ -1,0 +1,57 @@
+import type { Loop, Place, Region } from '../drawing.ts'
+
+/** A rectangle from its lower left corner, anticlockwise. */
+export const rectangle = (x: number, y: number, width: number, height: number): Loop =>
+  Float64Array.from([x, y, x + width, y, x + width, y + height, x, y + height])
+
+/** An ellipse of `sides` sides whose area is that of the true ellipse, anticlockwise. */
+export const ellipse = (centre: Place, across: number, along: number, sides = 720): Loop => {
+  const over = Math.sqrt((2 * Math.PI) / sides / Math.sin((2 * Math.PI) / sides))
+  return Float64Array.from(
+    Array.from({ length: sides }, (_, i) => (2 * Math.PI * i) / sides).flatMap((turn) => [
+      centre[0] + (across / 2) * over * Math.cos(turn),
+      centre[1] + (along / 2) * over * Math.sin(turn),
+    ]),
+  )
+}
+
+/** The same loop the other way about: a hole where the outer ran anticlockwise. */
+export const turned = (loop: Loop): Loop => {
+  const back = new Float64Array(loop.length)
+  for (let i = 0; i < loop.length; i += 2) {
+    back[i] = loop[loop.length - 2 - i] as number
+    back[i + 1] = loop[loop.length - 1 - i] as number
+  }
+  return back
+}
+
+export const areaOfLoop = (loop: Loop): number => {
+  let twice = 0
+  for (let i = 0; i < loop.length; i += 2) {
+    const j = (i + 2) % loop.length
+    twice += (loop[i] as number) * (loop[j + 1] as number) - (loop[j] as number) * (loop[i + 1] as number)
+  }
+  return twice / 2
+}
+
+const lengthOfLoop = (loop: Loop): number => {
+  let sum = 0
+  for (let i = 0; i < loop.length; i += 2) {
+    const j = (i + 2) % loop.length
+    sum += Math.hypot(
+      (loop[j] as number) - (loop[i] as number),
+      (loop[j + 1] as number) - (loop[i + 1] as number),
+    )
+  }
+  return sum
+}
+
+/** A region of given loops; for drawings made of numbers rather than of marks. */
+export const regionOf = (id: string, outer: Loop, holes: readonly Loop[] = []): Region => ({
+  id,
+  outer,
+  holes,
+  area_mm2: [outer, ...holes].reduce((sum, loop) => sum + areaOfLoop(loop), 0),
+  perimeter_mm: [outer, ...holes].reduce((sum, loop) => sum + lengthOfLoop(loop), 0),
+  at_mm: [outer[0] as number, outer[1] as number],
+})
