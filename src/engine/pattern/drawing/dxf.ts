@@ -10,7 +10,7 @@ import type { DrawingOptions } from './read-drawing.ts'
 import { PX_MM } from './svg-lengths.ts'
 
 const JOIN_MM = 0.05
-const VISITS_AT_MOST = 500_000
+const VISITS_AT_MOST = 200_000
 const DEEPEST = 40
 /** A drawing that lies farther from its file's zero is moved there, so that places on it stay readable. */
 const FAR_MM = 2000

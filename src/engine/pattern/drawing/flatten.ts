@@ -83,7 +83,9 @@ export class Pen {
     sweep: number,
     last?: readonly [number, number],
   ): void {
-    const pieces = arcPieces(this.to_mm, [ux, uy], [vx, vy], sweep)
+    const wanted = arcPieces(this.to_mm, [ux, uy], [vx, vy], sweep)
+    // A whole turn touches its box: a circle drawn 4 mm wide is 4 mm wide.
+    const pieces = Math.abs(sweep) === 2 * Math.PI ? 4 * Math.ceil(wanted / 4) : wanted
     for (let i = 1; i <= pieces; i += 1) {
       const angle = start + (sweep * i) / pieces
       const [c, s] = [Math.cos(angle), Math.sin(angle)]

@@ -17,7 +17,7 @@ import { drawShape, SHAPES } from './svg-shapes.ts'
 import { colourOf, firstPaint, inherit, isHidden, ownStyle, type Paint, rulesOf } from './svg-style.ts'
 import { type Element, readTree, type SvgTree, whereOf } from './svg-tree.ts'
 
-const VISITS_AT_MOST = 500_000
+const VISITS_AT_MOST = 200_000
 /** Where the screen's size would be asked for, and none is known. */
 const NO_VIEWPORT: Box = { x: 0, y: 0, width: 300, height: 150 }
 

@@ -2,6 +2,7 @@ import ArrayList from 'jsts/java/util/ArrayList.js'
 import Coordinate from 'jsts/org/locationtech/jts/geom/Coordinate.js'
 import GeometryFactory from 'jsts/org/locationtech/jts/geom/GeometryFactory.js'
 import PrecisionModel from 'jsts/org/locationtech/jts/geom/PrecisionModel.js'
+import InteriorIntersectionFinderAdder from 'jsts/org/locationtech/jts/noding/InteriorIntersectionFinderAdder.js'
 import NodedSegmentString from 'jsts/org/locationtech/jts/noding/NodedSegmentString.js'
 import MCIndexSnapRounder from 'jsts/org/locationtech/jts/noding/snapround/MCIndexSnapRounder.js'
 import Polygonizer from 'jsts/org/locationtech/jts/operation/polygonize/Polygonizer.js'
@@ -12,6 +13,10 @@ interface Coordinates {
   readonly length: number
   readonly [index: number]: { readonly x: number; readonly y: number }
 }
+
+/** Lines that cross oftener would take minutes to divide. */
+const CROSSINGS_AT_MOST = 200_000
+class TooTangled extends Error {}
 
 /** A piece of one drawn run between two nodes, in whole steps of the grid. */
 export interface Piece {
@@ -46,6 +51,17 @@ export const cutWhereTheyMeet = (paths: readonly Float64Array[]): Piece[] => {
     strings.add(new NodedSegmentString(spread(path), run))
   })
   const noder = new MCIndexSnapRounder(new PrecisionModel(1))
+  noder.findInteriorIntersections = (segments: unknown, intersector: unknown) => {
+    const finder = new InteriorIntersectionFinderAdder(intersector)
+    const look = finder.processIntersections.bind(finder)
+    finder.processIntersections = (...pair: [unknown, unknown, unknown, unknown]) => {
+      look(...pair)
+      if (finder.getInteriorIntersections().size() > CROSSINGS_AT_MOST) throw new TooTangled()
+    }
+    noder._noder.setSegmentIntersector(finder)
+    noder._noder.computeNodes(segments)
+    return finder.getInteriorIntersections()
+  }
   noder.computeNodes(strings)
   return (noder.getNodedSubstrings().array as { getData(): number; getCoordinates(): Coordinates }[]).map(
     (string) => ({ run: string.getData(), path: flat(string.getCoordinates()) }),
@@ -70,6 +86,8 @@ interface Polygon {
 export const facesBetween = (paths: readonly Float64Array[]): Float64Array[][] => {
   const factory = new GeometryFactory()
   const polygonizer = new Polygonizer()
+  // Its own check of each ring costs as much as finding them all, and paths cut where they meet pass it.
+  polygonizer.setCheckRingsValid(false)
   for (const path of paths) polygonizer.add(factory.createLineString(spread(path)))
   const loopOf = (ring: Ring): Float64Array => flat(ring.getCoordinates()).slice(0, -2)
   return (polygonizer.getPolygons().array as Polygon[]).map((polygon) => [

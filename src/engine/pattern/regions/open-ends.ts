@@ -1,5 +1,5 @@
 import type { Edge } from './arrangement.ts'
-import { squaredDistanceToSegment } from './loops.ts'
+import { boxOf, squaredDistanceToSegment } from './loops.ts'
 import type { Seen } from './visible.ts'
 
 /** Where a visible line ends without meeting anything, in grid steps. */
@@ -50,8 +50,10 @@ export const freeEndsOf = (edges: readonly Edge[], seen: readonly Seen[]): FreeE
   })
 }
 
+/** Squares along the longer side of the drawing. */
+const SQUARES = 256
 /** More free ends than this are not looked at one by one. */
-export const ENDS_AT_MOST = 4000
+const ENDS_AT_MOST = 4000
 
 /**
  * The nearest thing that each free end could close on: another free end, or a line it stops short of. A line
@@ -63,6 +65,8 @@ export const closeEnds = (
   seen: readonly Seen[],
   near: number,
 ): Join[] => {
+  if (ends.length === 0) return []
+  const findLine = lineFinder(edges, seen, near)
   const joins: Join[] = []
   ends.slice(0, ENDS_AT_MOST).forEach((from, n) => {
     let best: Join | undefined
@@ -71,7 +75,7 @@ export const closeEnds = (
       const apart = Math.hypot(to.x - from.x, to.y - from.y)
       if (best === undefined || apart < best.apart) best = { from, x: to.x, y: to.y, apart, to }
     })
-    const line = nearestLine(from, edges, seen, Math.min(near, best?.apart ?? near))
+    const line = findLine(from, Math.min(near, best?.apart ?? near))
     if (line !== undefined) best = line
     if (best !== undefined) joins.push(best)
   })
@@ -85,24 +89,48 @@ export const closeEnds = (
   })
 }
 
-const nearestLine = (
-  from: FreeEnd,
-  edges: readonly Edge[],
-  seen: readonly Seen[],
-  within: number,
-): Join | undefined => {
-  let least = within * within
-  let best: Join | undefined
+/** The nearest visible line within a distance of an end; undefined where there is none. */
+type FindLine = (from: FreeEnd, within: number) => Join | undefined
+
+/** Segments are sorted into squares, so that an end looks only at those near it. */
+const lineFinder = (edges: readonly Edge[], seen: readonly Seen[], near: number): FindLine => {
+  let [minX, minY, maxX, maxY] = [Infinity, Infinity, -Infinity, -Infinity]
+  for (const { path } of edges) {
+    const box = boxOf(path)
+    minX = Math.min(minX, box.minX)
+    minY = Math.min(minY, box.minY)
+    maxX = Math.max(maxX, box.maxX)
+    maxY = Math.max(maxY, box.maxY)
+  }
+  const square = Math.max(near, (maxX - minX) / SQUARES, (maxY - minY) / SQUARES, 1)
+  const column = (x: number): number => Math.floor((x - minX) / square)
+  const row = (y: number): number => Math.floor((y - minY) / square)
+  const squares = new Map<number, number[]>()
   edges.forEach(({ path }, index) => {
-    // Its own piece always lies beside it; closing on that would enclose nothing.
-    if (index === from.edge || !seen[index]?.edge) return
+    if (!seen[index]?.edge) return
     for (let i = 2; i < path.length; i += 2) {
       const [ax, ay] = [path[i - 2] as number, path[i - 1] as number]
       const [bx, by] = [path[i] as number, path[i + 1] as number]
-      if (Math.min(ax, bx) - from.x > within || from.x - Math.max(ax, bx) > within) continue
-      if (Math.min(ay, by) - from.y > within || from.y - Math.max(ay, by) > within) continue
+      for (let c = column(Math.min(ax, bx)); c <= column(Math.max(ax, bx)); c += 1)
+        for (let r = row(Math.min(ay, by)); r <= row(Math.max(ay, by)); r += 1) {
+          const key = c * 4 * SQUARES + r
+          const known = squares.get(key)
+          if (known === undefined) squares.set(key, [index, i])
+          else known.push(index, i)
+        }
+    }
+  })
+  return (from, within) => {
+    let least = within * within
+    let best: Join | undefined
+    const look = (index: number, i: number): void => {
+      // Its own piece always lies beside it; closing on that would enclose nothing.
+      if (index === from.edge) return
+      const { path } = edges[index] as Edge
+      const [ax, ay] = [path[i - 2] as number, path[i - 1] as number]
+      const [bx, by] = [path[i] as number, path[i + 1] as number]
       const squared = squaredDistanceToSegment(from.x, from.y, ax, ay, bx, by)
-      if (squared >= least) continue
+      if (squared >= least) return
       least = squared
       const span = (bx - ax) ** 2 + (by - ay) ** 2
       const share = Math.min(1, Math.max(0, ((from.x - ax) * (bx - ax) + (from.y - ay) * (by - ay)) / span))
@@ -110,6 +138,11 @@ const nearestLine = (
       const y = Math.round(ay + share * (by - ay))
       best = { from, x, y, apart: Math.sqrt(squared) }
     }
-  })
-  return best
+    for (let c = column(from.x - within); c <= column(from.x + within); c += 1)
+      for (let r = row(from.y - within); r <= row(from.y + within); r += 1) {
+        const here = squares.get(c * 4 * SQUARES + r) ?? []
+        for (let n = 0; n < here.length; n += 2) look(here[n] as number, here[n + 1] as number)
+      }
+    return best
+  }
 }
