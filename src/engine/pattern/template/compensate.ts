@@ -104,9 +104,19 @@ const throughCorners = (rim: readonly Loop[], regions: readonly Region[]): Loop[
   })
 }
 
-/** Loops moved outward (or, below 0, inward) by a distance, corners rounded; mm. */
+/** What a line that the saw only keeps near to may be off by, mm. */
+const SAW_LINE = 0.02
+
+/** Loops moved outward by a distance, corners rounded, as coarsely as a saw is led; mm. */
 export const grown = (loops: readonly Loop[], by_mm: number): Loop[] =>
-  Clipper.inflatePathsD(loops.map(pathOf), by_mm, JoinType.Round, EndType.Polygon, 2, DECIMALS).map(loopOf)
+  Clipper.inflatePathsD(
+    Clipper.simplifyPathsD(loops.map(pathOf), SAW_LINE, true),
+    by_mm,
+    JoinType.Round,
+    EndType.Polygon,
+    2,
+    DECIMALS,
+  ).map(loopOf)
 
 /**
  * The drawing's lines at the size of the wax. What is filed off moves the rim outward and every opening

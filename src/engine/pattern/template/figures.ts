@@ -41,7 +41,8 @@ export const edgeInWords = ({ role, edge, stone }: RegionNote, scale: number, un
   if (role === 'seat' && stone !== undefined) {
     const size = `${figure(stone.length_mm, unit)} × ${figure(stone.width_mm, unit)}`
     const bearer = stone.bearer_mm > 0 ? `, bearer ${figure(stone.bearer_mm * scale, unit)}` : ''
-    return `${stone.shape} stone ${size}${bearer}`
+    const well = stone.well_mm > 0 ? `, well ${figure(stone.well_mm * scale, unit)}` : ''
+    return `${stone.shape} stone ${size}${bearer}${well}`
   }
   if (role === 'through') return 'straight through'
   if (edge === undefined || edge.shape === 'square') return 'square'

@@ -2,7 +2,7 @@ import { millimetresPer } from '../../piece/mesh/index.ts'
 import type { Place } from '../drawing.ts'
 import type { Compensation } from './compensate.ts'
 import { percentOver, smallFigure, type TemplateUnit } from './figures.ts'
-import { box, dot, inLines, line, type SheetMark, widthOf, words } from './marks.ts'
+import { box, dot, fitted, inLines, line, type SheetMark, words } from './marks.ts'
 import { MARGIN, PAPER_WORDS, type Paper } from './paper.ts'
 
 const SMALL = 3.1
@@ -85,7 +85,7 @@ export const headOf = (paper: Paper, head: HeadWords, first: boolean): SheetMark
   const right = paper.width_mm - MARGIN
   if (!first)
     return [
-      words(head.name, [MARGIN, 17], 4.6, { face: 'serif' }),
+      fitted(head.name, [MARGIN, 17], 4.6, right - MARGIN - 82, 'serif'),
       words(MEASURE, [right, 15], SMALL, { face: 'semibold', anchor: 'end' }),
       words(
         head.measured_mm === undefined
@@ -100,7 +100,7 @@ export const headOf = (paper: Paper, head: HeadWords, first: boolean): SheetMark
       words(head.under, [MARGIN, 39.5], SMALL),
     ]
   return [
-    words(head.name, [MARGIN, 18], 7, { face: 'serif' }),
+    fitted(head.name, [MARGIN, 18], 7, right - MARGIN, 'serif'),
     words(head.under, [MARGIN, 24.5], 3.4),
     line('outline', [MARGIN, 28], [right, 28]),
     words(MEASURE, [MARGIN, 35], 3.4, { face: 'semibold' }),
@@ -140,13 +140,10 @@ const BLOCK = { wide: 112, high: 22 }
 export const titleBlock = (paper: Paper, of: BlockWords, number: number, count: number): SheetMark[] => {
   const x = paper.width_mm - MARGIN - BLOCK.wide
   const y = paper.height_mm - 14 - BLOCK.high
-  const cell = (dx: number, dy: number, name: string, value: string, most: number): SheetMark[] => {
-    const size = Math.min(3.4, (3.4 * (most - 3)) / widthOf(value, 3.4))
-    return [
-      words(name, [x + dx + 2, y + dy + 4], 2.5),
-      words(value, [x + dx + 2, y + dy + 8.7], size, { face: 'semibold' }),
-    ]
-  }
+  const cell = (dx: number, dy: number, name: string, value: string, wide: number): SheetMark[] => [
+    words(name, [x + dx + 2, y + dy + 4], 2.5),
+    fitted(value, [x + dx + 2, y + dy + 8.7], 3.4, wide - 3, 'semibold'),
+  ]
   return [
     box('frame', x, y, BLOCK.wide, BLOCK.high),
     line('frame', [x, y + 11], [x + BLOCK.wide, y + 11]),

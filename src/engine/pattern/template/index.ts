@@ -16,4 +16,5 @@ export {
 } from './lay-template.ts'
 export { type Face, type LineKind, PENS, type Pen, type SheetMark, widthOf } from './marks.ts'
 export { type PaperName, paperOf } from './paper.ts'
+export type { AddedLine } from './plan-view.ts'
 export type { TemplateSection } from './section-view.ts'

@@ -1,3 +1,4 @@
+import type { Heights } from '../../documents/index.ts'
 import type { PatternProblem, Region } from '../drawing.ts'
 import { kindsOf } from './badges.ts'
 import { type Compensation, compensate, type WaxLines } from './compensate.ts'
@@ -5,9 +6,9 @@ import { figure, type RegionNote, smallFigure, type TemplateUnit } from './figur
 import { careNote, headOf, sayCompensation, titleBlock } from './furniture.ts'
 import { box, boxOf, inLines, moved, type SheetMark, words } from './marks.ts'
 import { FOOT, HEAD, MARGIN, type Paper, type PaperName, paperOf } from './paper.ts'
-import { type PlanView, viewPlan } from './plan-view.ts'
+import { type AddedLine, type PlanView, viewPlan } from './plan-view.ts'
 import { regionTable, rowsThatFit, tableHeight } from './region-table.ts'
-import { type TemplateSection, viewSection } from './section-view.ts'
+import { rowsOfSections, type TemplateSection, viewSection } from './section-view.ts'
 import { keepWhole, OVERLAP, type Tile, type Tiling, tileOver } from './tiles.ts'
 
 export interface TemplateInput {
@@ -23,6 +24,11 @@ export interface TemplateInput {
   readonly printer?: { readonly bar_mm: number }
   readonly paper: PaperName
   readonly unit?: TemplateUnit
+  /** scaled with the rest, not moved for filing */
+  readonly addedLines?: readonly AddedLine[]
+  readonly back?: Heights['back']
+  /** sentences to stand below the depth notes, such as what is soldered on */
+  readonly remarks?: readonly string[]
   /** draws the line that the saw keeps outside of, this far from the outline */
   readonly sawClear_mm?: number
 }
@@ -139,7 +145,11 @@ class Filling {
 }
 
 /** How the lines and figures are meant, as far as this template has them. */
-const waysOf = ({ sawClear_mm, blank }: TemplateInput, unit: TemplateUnit): string =>
+const waysOf = (
+  { sawClear_mm, blank, back, addedLines, remarks }: TemplateInput,
+  scale: number,
+  unit: TemplateUnit,
+): string =>
   [
     'Heights are wax thicknesses from the flat back; sizes are of the wax.',
     'Transfer the heavy line first, and keep the outside of it.',
@@ -147,6 +157,14 @@ const waysOf = ({ sawClear_mm, blank }: TemplateInput, unit: TemplateUnit): stri
       ? 'Chain lines are centres.'
       : `Chain lines across are centres; the one round the outline, ${smallFigure(sawClear_mm, unit)} off, is for the saw.`,
     ...(blank.length_mm === undefined ? [] : ['The line with two dots is the edge of the wax to cut from.']),
+    ...(addedLines?.some(({ hidden }) => hidden) ? ['Dashed lines are on the back.'] : []),
+    ...(back?.shape === 'hollow'
+      ? [`Hollow the back last, to an even ${figure(back.wall_mm * scale, unit)}.`]
+      : []),
+    ...(back?.shape === 'curved'
+      ? [`Heights are before bending; bend the back to a radius of ${figure(back.radius_mm * scale, unit)}.`]
+      : []),
+    ...(remarks ?? []),
   ].join(' ')
 
 /** Which way the paper lies: upright if the plan fits, else turned if that fits or takes fewer sheets. */
@@ -200,6 +218,7 @@ const planViewOf = (input: TemplateInput, wax: WaxLines, unit: TemplateUnit): Pl
   wax,
   notes: input.regionHeights,
   sections: input.sections ?? [],
+  added: input.addedLines ?? [],
   ...(input.blank.length_mm !== undefined && input.blank.width_mm !== undefined
     ? { blank: { length_mm: input.blank.length_mm, width_mm: input.blank.width_mm } }
     : {}),
@@ -236,7 +255,7 @@ const putTable = (filling: Filling, input: TemplateInput, wax: WaxLines, unit: T
     filling.put(regionTable({ ...given, kinds: rows.slice(done, done + take) }), 7, 'left')
     done += take
   }
-  const lines = inLines(waysOf(input, unit), 3.1, wide_mm)
+  const lines = inLines(waysOf(input, wax.scale, unit), 3.1, wide_mm)
   filling.put(
     lines.map((text, index) => words(text, [0, 4.4 * index], 3.1)),
     8,
@@ -244,22 +263,13 @@ const putTable = (filling: Filling, input: TemplateInput, wax: WaxLines, unit: T
   )
 }
 
-/** Sections from left to right, then below one another. */
 const putSections = (filling: Filling, input: TemplateInput, wax: WaxLines, unit: TemplateUnit): void => {
   const wide = filling.paper.width_mm - 2 * MARGIN
   const filed = input.compensation.finish_mm > 0
-  let row: SheetMark[] = []
-  for (const section of input.sections ?? []) {
-    if (section.cut.loops.length === 0) continue
-    const view = viewSection(section, wax.scale, unit, wide, filed)
-    const box = boxOf(view)
-    const taken = row.length === 0 ? 0 : boxOf(row).right + 10
-    if (row.length > 0 && taken + box.right - box.left > wide) {
-      filling.put(row, 8, 'left')
-      row = moved(view, -box.left, -box.bottom)
-    } else row.push(...moved(view, taken - box.left, -box.bottom))
-  }
-  if (row.length > 0) filling.put(row, 8, 'left')
+  const views = (input.sections ?? [])
+    .filter(({ cut }) => cut.loops.length > 0)
+    .map((section) => viewSection(section, wax.scale, unit, wide, filed))
+  for (const row of rowsOfSections(views, wide)) filling.put(row, 8, 'left')
 }
 
 /** Which of the sheets this one is, as a small map: its own place drawn heavy. */

@@ -7,6 +7,7 @@ import type { Loop, Place, Run } from '../drawing.ts'
 export type LineKind =
   | 'outline'
   | 'region'
+  | 'hidden'
   | 'centre'
   | 'saw'
   | 'blank'
@@ -27,7 +28,7 @@ export interface Pen {
 const WIDE = 0.5
 const NARROW = 0.25
 
-/** Long dashes of 24, gaps of 3 and dots of half a line's width: ISO 128-20, from memory. */
+/** Long dashes of 24, gaps of 3, dots of half a line's width; plain dashes of 12: ISO 128-20, from memory. */
 const chain = (dots: number, wide: number): number[] => [
   24 * wide,
   ...Array.from({ length: dots }, () => [3 * wide, 0.5 * wide]).flat(),
@@ -38,6 +39,7 @@ const chain = (dots: number, wide: number): number[] => [
 export const PENS: Readonly<Record<LineKind, Pen>> = {
   outline: { wide_mm: WIDE, dash_mm: [] },
   region: { wide_mm: NARROW, dash_mm: [] },
+  hidden: { wide_mm: NARROW, dash_mm: [12 * NARROW, 3 * NARROW] },
   centre: { wide_mm: NARROW, dash_mm: chain(1, NARROW) },
   saw: { wide_mm: NARROW, dash_mm: chain(1, NARROW) },
   // an outline before forming takes two dots
@@ -230,6 +232,25 @@ export const widthOf = (text: string, size_mm: number): number =>
             : 0.58),
     0,
   )
+
+/** Heavier faces take more room than the plain one, by at most so much. */
+const WIDER: Readonly<Record<Face, number>> = { regular: 1.02, semibold: 1.12, serif: 1.2 }
+
+/** Words made to fit a width: smaller down to seven tenths of their size, then cut short. */
+export const fitted = (
+  text: string,
+  at: Place,
+  size_mm: number,
+  most_mm: number,
+  face: Face = 'regular',
+): Words => {
+  const wide = (part: string): number => widthOf(part, size_mm) * WIDER[face]
+  const smaller = Math.min(1, most_mm / wide(text))
+  if (smaller >= 0.7) return words(text, at, size_mm * smaller, { face })
+  const letters = [...text]
+  while (letters.length > 1 && wide(`${letters.join('')}…`) * 0.7 > most_mm) letters.pop()
+  return words(`${letters.join('').trimEnd()}…`, at, size_mm * 0.7, { face })
+}
 
 /** A text in lines no wider than `most_mm`, broken at spaces. */
 export const inLines = (text: string, size_mm: number, most_mm: number): string[] => {

@@ -15,10 +15,19 @@ export interface PlacedSection {
   readonly to_mm: Place
 }
 
+/** A line that the drawing itself does not hold, of the finished piece: a seat's well, a slot, a loop on the back. */
+export interface AddedLine {
+  readonly id: string
+  readonly loop: Loop
+  /** on the back, and so drawn dashed */
+  readonly hidden: boolean
+}
+
 export interface PlanView {
   readonly wax: WaxLines
   readonly notes: readonly RegionNote[]
   readonly sections: readonly PlacedSection[]
+  readonly added: readonly AddedLine[]
   /** of the finished drawing, not yet scaled; the wax to cut from */
   readonly blank?: { readonly length_mm: number; readonly width_mm: number }
   readonly sawClear_mm?: number
@@ -72,6 +81,9 @@ export const viewPlan = (view: PlanView): { marks: SheetMark[]; outline: Box } =
         runs: [{ points: down(points), closed }],
         id,
       }),
+    ),
+    ...view.added.map(({ id, loop, hidden }) =>
+      loops(hidden ? 'hidden' : 'region', [down(loop.map((value) => value * wax.scale))], id),
     ),
     loops('outline', rim),
     line('centre', [left - PAST, cy], [right + PAST, cy]),

@@ -2,7 +2,7 @@ import type { Loop, Place } from '../drawing.ts'
 import { hatch, type SectionCut, stepsOf } from '../section/index.ts'
 import { across, FIGURES, upright } from './dimension.ts'
 import { figure, type TemplateUnit } from './figures.ts'
-import { type Box, boxOf, loops, type SheetMark, widthOf, words } from './marks.ts'
+import { type Box, boxOf, loops, moved, type SheetMark, widthOf, words } from './marks.ts'
 
 /** A cut of the finished solid, and where it lies on the drawing. */
 export interface TemplateSection {
@@ -21,13 +21,13 @@ const AROUND = 40
 const REDUCTIONS = [1, 2, 5, 10]
 
 const titleOf = (section: TemplateSection, reduced: number, filed: boolean): string => {
-  const name = `Section ${section.name}–${section.name}${filed ? ', nothing for filing' : ''}`
+  const name = `Section ${section.name}–${section.name}${filed ? ', without filing' : ''}`
   const times = section.heightsTimes === 2 ? ', heights twice' : ''
   return `${name}${times}${reduced === 1 ? '' : `, drawn 1:${reduced}`}`
 }
 
 /**
- * The cut at the size of the wax, hatched, with its sizes; y down, its title above. `filed` says so where the
+ * The cut at the size of the wax, hatched, with its sizes; y down. `filed` says so where the
  * rest of the sheet is drawn over for filing, which a cut of the solid is not.
  */
 export const viewSection = (
@@ -36,7 +36,7 @@ export const viewSection = (
   unit: TemplateUnit,
   wide_mm: number,
   filed: boolean,
-): SheetMark[] => {
+): { readonly title: string; readonly marks: readonly SheetMark[] } => {
   const flat = section.cut.loops.flatMap((points) => [...points].filter((_, i) => i % 2 === 0))
   const long = scale * (flat.reduce((a, b) => Math.max(a, b), 0) - flat.reduce((a, b) => Math.min(a, b), 0))
   const reduced = REDUCTIONS.find((by) => long / by <= wide_mm - AROUND) ?? 20
@@ -57,28 +57,31 @@ export const viewSection = (
   ]
   const solid = boxOf(marks)
   marks.push(...heights(section, scale, unit, place), ...outerSizes(section, solid, scale, unit, place))
-  const box = boxOf(marks)
-  const title = words(titleOf(section, reduced, filed), [box.left, box.top - 3.4], 3.4, { face: 'semibold' })
-  return [title, ...marks]
+  return { title: titleOf(section, reduced, filed), marks }
 }
 
-/** Values over their flats; one that would run into its neighbour is left to it. */
+/** Values over their flats; one that would run into its neighbour, or is the size at the side, is left out. */
 const heights = (
   { cut }: TemplateSection,
   scale: number,
   unit: TemplateUnit,
   place: (along: number, height: number) => Place,
 ): SheetMark[] => {
+  const levels = cut.loops.flatMap((points) => [...points].filter((_, i) => i % 2 === 1))
+  const low = levels.reduce((a, b) => Math.min(a, b), Infinity)
+  const high = levels.reduce((a, b) => Math.max(a, b), -Infinity)
+  const overall = figure((high - low) * scale, unit)
   let free = -Infinity
   let before: string | undefined
   return stepsOf(cut.loops, 1).flatMap(({ from_mm, to_mm, height_mm }) => {
     const text = figure(height_mm * scale, unit)
     const [x, y] = place((from_mm + to_mm) / 2, height_mm)
     const half = widthOf(text, FIGURES) / 2
+    if (Math.abs(low) < 1e-6 && text === overall) return []
     if (x - half < free + 0.6 || (text === before && x - half < free + 6)) return []
     free = x + half
     before = text
-    return [words(text, [x, y - 1], FIGURES, { anchor: 'middle' })]
+    return [words(text, [x, y - 1], FIGURES, { anchor: 'middle', cleared: true })]
   })
 }
 
@@ -110,4 +113,32 @@ const outerSizes = (
       text: figure((high[1] - low[1]) * scale, unit),
     }),
   ]
+}
+
+const TITLE = 3.4
+
+/** Sections side by side on one ground line, their titles on another, as many to a row as its width holds. */
+export const rowsOfSections = (
+  views: readonly ReturnType<typeof viewSection>[],
+  wide_mm: number,
+): SheetMark[][] => {
+  const rows: { title: string; marks: SheetMark[]; left: number }[][] = []
+  let free = Infinity
+  for (const { title, marks } of views) {
+    const box = boxOf(marks)
+    const wide = Math.max(box.right - box.left, widthOf(title, TITLE) * 1.12)
+    if (free + wide > wide_mm) {
+      rows.push([])
+      free = 0
+    }
+    rows.at(-1)?.push({ title, marks: moved(marks, free - box.left, -box.bottom), left: free })
+    free += wide + 10
+  }
+  return rows.map((row) => {
+    const top = boxOf(row.flatMap(({ marks }) => marks)).top
+    return row.flatMap(({ title, marks, left }) => [
+      words(title, [left, top - TITLE], TITLE, { face: 'semibold' }),
+      ...marks,
+    ])
+  })
 }
