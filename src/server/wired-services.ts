@@ -43,13 +43,18 @@ const makeUpWith =
 
 const printWith =
   (loadSolver: () => Promise<LinearSolver>): Services['print'] =>
-  async (asked) => {
-    const [{ printSheet }, { loadSolids }] = await Promise.all([
-      import('./print-sheet.ts'),
-      import('../solids/manifold.ts'),
-    ])
-    return printSheet(asked, { loadSolids: () => loadSolids(), loadSolver })
-  }
+  async (asked) =>
+    (await import('./print-sheet.ts')).printSheet(asked, { ...(await drawingLoaders()), loadSolver })
+
+/** What reads drawings and models, fetched when a sheet or a template is first asked for. */
+const drawingLoaders = async () => {
+  const [{ loadSolids }, { loadReliefSolids }, { decodePicture }] = await Promise.all([
+    import('../solids/manifold.ts'),
+    import('../solids/relief-solids.ts'),
+    import('../pixels/index.ts'),
+  ])
+  return { loadSolids: () => loadSolids(), loadReliefSolids: () => loadReliefSolids(), decodePicture }
+}
 
 /** The example pour with its shop and models, as they lie beside the program. */
 const readExample = (file: string): Demo => {
