@@ -69,6 +69,25 @@ describe('a template on paper', () => {
     expect(Math.abs(must(sheet).width / must(sheet).perMm.across - 210)).toBeLessThan(0.1)
   })
 
+  test('is corrected each way by its own bar: 99.5 across and 98 down', async () => {
+    const input = { ...square(60), printer: { bar_mm: 99.5, upright_mm: 98 } }
+    const [sheet] = await print(input)
+    const across = inkAlong(must(sheet), 'across', (BARS_AT * 100) / 98, 0, 130)
+    expect(Math.abs(span(across) * 0.995 - 100)).toBeLessThan(0.1)
+    // left of the short ticks, where three long ones stand at 0, 50 and 100
+    const down = inkAlong(must(sheet), 'down', (10.7 * 100) / 99.5, (60 * 100) / 98, (164 * 100) / 98)
+    expect(down).toHaveLength(3)
+    expect(Math.abs(span(down) * 0.98 - 100)).toBeLessThan(0.1)
+    expect(must(sheet).text).toContain('99.5 across and 98 down')
+  })
+
+  test('has an upright bar of 100 mm too, to 0.1 mm', async () => {
+    const [sheet] = await print(square(60))
+    const down = inkAlong(must(sheet), 'down', 10.7, 60, 164)
+    expect(down).toHaveLength(3)
+    expect(Math.abs(span(down) - 100)).toBeLessThan(0.1)
+  })
+
   test('joins over a seam: a 400 mm bar is 400 / 0.98 = 408.16 mm, to 0.1 mm', async () => {
     const input: TemplateInput = {
       ...square(60),

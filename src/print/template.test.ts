@@ -50,6 +50,7 @@ const LAYOUTS: [string, Partial<TemplateInput>][] = [
   ['inches', { unit: 'in', paper: 'letter' }],
   ['a corrected printer', { printer: { bar_mm: 99.2 } }],
   ['a printer that draws large', { printer: { bar_mm: 102 } }],
+  ['a printer that feeds slowly', { printer: { bar_mm: 99.8, upright_mm: 98.6 } }],
   ['six sheets', { ...larger(6), blank: { thickness_mm: 5 } }],
   ['a long name', { name: 'Cloak clasp with a carnelian seat and a border of twelve leaves, second try' }],
 ]
@@ -76,11 +77,13 @@ describe('words on a template', () => {
       for (const mark of marks) {
         if (mark.shape !== 'words') continue
         const wide = type.width(mark, mark.size_mm)
-        const left = mark.at[0] - { start: 0, middle: wide / 2, end: wide }[mark.anchor]
-        expect(left * correction, mark.text).toBeGreaterThan(10)
-        if (!mark.turned) expect((paper.width_mm - left - wide) * correction, mark.text).toBeGreaterThan(10)
-        expect(mark.at[1] * correction).toBeGreaterThan(10)
-        expect((paper.height_mm - mark.at[1]) * correction, mark.text).toBeGreaterThan(10)
+        const before = { start: 0, middle: wide / 2, end: wide }[mark.anchor]
+        const left = mark.at[0] - (mark.turned ? mark.size_mm : before)
+        expect(left * correction.across, mark.text).toBeGreaterThan(10)
+        if (!mark.turned)
+          expect((paper.width_mm - left - wide) * correction.across, mark.text).toBeGreaterThan(10)
+        expect(mark.at[1] * correction.down).toBeGreaterThan(10)
+        expect((paper.height_mm - mark.at[1]) * correction.down, mark.text).toBeGreaterThan(10)
       }
   })
 

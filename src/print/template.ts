@@ -94,10 +94,10 @@ export const printTemplate = async (
   })
   for (const [name, bytes] of Object.entries(fonts)) doc.registerFont(name, Buffer.from(bytes))
   const type = new TypeSetter(doc)
-  const scale = MM * layout.correction
+  const [across, down] = [MM * layout.correction.across, MM * layout.correction.down]
   for (const { paper, marks, window } of layout.sheets) {
-    doc.addPage({ size: [paper.width_mm * scale, paper.height_mm * scale], margin: 0 })
-    doc.save().scale(scale).lineJoin('round').lineCap('butt')
+    doc.addPage({ size: [paper.width_mm * across, paper.height_mm * down], margin: 0 })
+    doc.save().scale(across, down).lineJoin('round').lineCap('butt')
     if (window !== undefined) {
       doc.save().rect(window.x, window.y, window.width_mm, window.height_mm).clip()
       doc.translate(...window.moved)

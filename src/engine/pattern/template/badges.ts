@@ -22,7 +22,7 @@ export interface RegionKind {
 export const kindsOf = (notes: readonly RegionNote[], scale: number, unit: TemplateUnit): RegionKind[] => {
   const byKey = new Map<string, { note: RegionNote; ids: string[] }>()
   for (const note of notes) {
-    const key = `${note.role} ${note.height_mm} ${edgeInWords(note, scale, unit)}`
+    const key = `${note.name ?? ''} ${note.role} ${note.height_mm} ${edgeInWords(note, scale, unit)}`
     const kind = byKey.get(key)
     if (kind) kind.ids.push(note.id)
     else byKey.set(key, { note, ids: [note.id] })

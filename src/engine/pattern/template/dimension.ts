@@ -39,7 +39,7 @@ export const across = ({ from, to, at, text }: LevelDimension): SheetMark[] => {
   const away = at < Math.min(left[1], right[1]) ? -1 : 1
   const { tight, outside } = roomFor(right[0] - left[0], text)
   const tail = tight ? 2 * ARROW : 0
-  const place = outside ? right[0] + tail + widthOf(text, FIGURES) / 2 : (left[0] + right[0]) / 2
+  const place = outside ? right[0] + Math.max(tail, 1) + widthOf(text, FIGURES) / 2 : (left[0] + right[0]) / 2
   return [
     line('thin', [left[0], left[1] + away * GAP], [left[0], at + away * PAST]),
     line('thin', [right[0], right[1] + away * GAP], [right[0], at + away * PAST]),
@@ -56,7 +56,9 @@ export const upright = ({ from, to, at, text }: LevelDimension): SheetMark[] => 
   const away = at < Math.min(upper[0], lower[0]) ? -1 : 1
   const { tight, outside } = roomFor(lower[1] - upper[1], text)
   const tail = tight ? 2 * ARROW : 0
-  const place = outside ? upper[1] - tail - widthOf(text, FIGURES) / 2 : (upper[1] + lower[1]) / 2
+  const place = outside
+    ? upper[1] - Math.max(tail, 1) - widthOf(text, FIGURES) / 2
+    : (upper[1] + lower[1]) / 2
   return [
     line('thin', [upper[0] + away * GAP, upper[1]], [at + away * PAST, upper[1]]),
     line('thin', [lower[0] + away * GAP, lower[1]], [at + away * PAST, lower[1]]),

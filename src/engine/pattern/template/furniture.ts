@@ -50,6 +50,24 @@ export const checkBars = (paper: Paper, y: number): SheetMark[] => {
   ]
 }
 
+/** Where the upright bar begins, mm from the top; on every sheet, for the paper's own speed through the printer. */
+export const UPRIGHT_BAR = { x: 13, y: 62 } as const
+
+const uprightBar = (): SheetMark[] => {
+  const { x, y } = UPRIGHT_BAR
+  return [
+    line('frame', [x, y], [x, y + 100]),
+    ...Array.from({ length: 11 }, (_, tick) =>
+      line(
+        tick % 5 === 0 ? 'region' : 'tick',
+        [x, y + 10 * tick],
+        [x - (tick % 5 === 0 ? 2.7 : 1.6), y + 10 * tick],
+      ),
+    ),
+    words('100 mm', [x, y + 102], 2.6, { turned: true, anchor: 'end' }),
+  ]
+}
+
 /** What the lines are over the finished size by, in one sentence. */
 export const sayCompensation = (compensation: Compensation, unit: TemplateUnit): string => {
   const { shrink, shrinkLow, shrinkHigh, finish_mm } = compensation
@@ -70,15 +88,15 @@ export interface HeadWords {
   readonly name: string
   readonly under: string
   /** what the last print's bar measured, when this one is corrected by it */
-  readonly measured_mm?: number
+  readonly measured?: string
 }
 
 const MEASURE = 'Measure these before you cut.'
 
-const howToPrint = (measured?: number): string =>
+const howToPrint = (measured?: string): string =>
   measured === undefined
     ? 'Print at 100%. If the bars are off by more than 0.3 mm, don’t use this sheet: enter what the 100 measures.'
-    : `Corrected for a printer whose 100 mm came out ${Number(measured.toFixed(2))}. Print at 100%, on that printer only.`
+    : `Corrected for a printer whose 100 mm came out ${measured}. Print at 100%, on that printer only.`
 
 /** The first sheet says everything; the others say what they are, and carry the bars too. */
 export const headOf = (paper: Paper, head: HeadWords, first: boolean): SheetMark[] => {
@@ -88,15 +106,16 @@ export const headOf = (paper: Paper, head: HeadWords, first: boolean): SheetMark
       fitted(head.name, [MARGIN, 17], 4.6, right - MARGIN - 82, 'serif'),
       words(MEASURE, [right, 15], SMALL, { face: 'semibold', anchor: 'end' }),
       words(
-        head.measured_mm === undefined
+        head.measured === undefined
           ? 'Print at 100%.'
-          : `Print at 100%, on the printer whose 100 came out ${Number(head.measured_mm.toFixed(2))}.`,
+          : `Print at 100%, on the printer whose 100 came out ${head.measured}.`,
         [right, 19.4],
         SMALL,
         { anchor: 'end' },
       ),
       line('outline', [MARGIN, 22], [right, 22]),
       ...checkBars(paper, 26),
+      ...uprightBar(),
       words(head.under, [MARGIN, 39.5], SMALL),
     ]
   return [
@@ -104,8 +123,9 @@ export const headOf = (paper: Paper, head: HeadWords, first: boolean): SheetMark
     words(head.under, [MARGIN, 24.5], 3.4),
     line('outline', [MARGIN, 28], [right, 28]),
     words(MEASURE, [MARGIN, 35], 3.4, { face: 'semibold' }),
-    words(howToPrint(head.measured_mm), [MARGIN, 39.6], SMALL),
+    words(howToPrint(head.measured), [MARGIN, 39.6], SMALL),
     ...checkBars(paper, 46),
+    ...uprightBar(),
   ]
 }
 

@@ -17,4 +17,5 @@ export {
 export { type Face, type LineKind, PENS, type Pen, type SheetMark, widthOf } from './marks.ts'
 export { type PaperName, paperOf } from './paper.ts'
 export type { AddedLine } from './plan-view.ts'
+export type { Correction, PrinterBars } from './printer.ts'
 export type { TemplateSection } from './section-view.ts'

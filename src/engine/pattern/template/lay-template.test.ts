@@ -42,6 +42,14 @@ describe('a layout', () => {
     expect(texts.filter((text) => text === '3')).toHaveLength(13)
   })
 
+  test('goes by the caster’s names where regions have them', () => {
+    const { notes } = clasp()
+    const named = notes.map((note) => ({ ...note, name: /^leaf/.test(note.id) ? 'Leaves' : note.id }))
+    const texts = textsOf(layTemplate(input({ regionHeights: named })))
+    expect(texts).toContain('Leaves, 12: raised')
+    expect(texts).toContain('seat-wall: raised')
+  })
+
   test('leads a number out of a region too narrow for it', () => {
     const slit = region('slit', rectangle(20, 15, 20, 1.2), [], [30, 15.6])
     const plate = region('plate', rectangle(0, 0, 60, 40), [rectangle(20, 15, 20, 1.2)], [10, 10])
@@ -73,10 +81,44 @@ describe('a layout', () => {
 
   test('refuses a bar no printer draws, and corrects nothing by it', () => {
     const layout = layTemplate(input({ printer: { bar_mm: 90 } }))
-    expect(layout.correction).toBe(1)
+    expect(layout.correction).toEqual({ across: 1, down: 1 })
     expect(layout.problems.map(({ level }) => level)).toEqual(['stop'])
     expect(layTemplate(input({ printer: { bar_mm: Number.NaN } })).problems).toHaveLength(1)
-    expect(layTemplate(input({ printer: { bar_mm: 99.2 } })).correction).toBeCloseTo(100 / 99.2, 12)
+    expect(layTemplate(input({ printer: { bar_mm: 99.2 } })).correction.across).toBeCloseTo(100 / 99.2, 12)
+  })
+
+  test('says that the blank is too small for the outline with what is added', () => {
+    const blank = { thickness_mm: 5, length_mm: 58.5, width_mm: 50 }
+    // 58 / 0.9844 = 58.9
+    expect(layTemplate(input({ blank })).problems.map(({ kind }) => kind)).toEqual(['blank-too-small'])
+  })
+
+  test('of a drawing as large as a house stops before it lays its sheets', () => {
+    const layout = layTemplate(input(bar(4800, 4000)))
+    expect(layout.sheets).toEqual([])
+    expect(layout.problems.some(({ kind }) => kind === 'too-many-sheets')).toBe(true)
+  })
+
+  test('breaks a long table over sheets, every number on one of them', () => {
+    const many = Array.from({ length: 70 }, (_, i) => ({
+      id: `cell-${i}`,
+      role: 'raised' as const,
+      height_mm: 1 + i / 20,
+    }))
+    const regions = many.map(({ id }, i) =>
+      region(
+        id,
+        rectangle((i % 10) * 8, Math.floor(i / 10) * 8, 8, 8),
+        [],
+        [(i % 10) * 8 + 4, Math.floor(i / 10) * 8 + 4],
+      ),
+    )
+    const layout = layTemplate(input({ regions, regionHeights: many }))
+    expect(layout.sheets.length).toBeGreaterThan(1)
+    const texts = textsOf(layout)
+    for (let n = 1; n <= 70; n += 1) expect(texts.filter((text) => text === `${n}`).length).toBeGreaterThan(1)
+    for (const { paper, marks } of layout.sheets)
+      expect(boxOf(marks).bottom).toBeLessThan(paper.height_mm - 10)
   })
 
   test('turns the paper for a piece that fits it only lying', () => {

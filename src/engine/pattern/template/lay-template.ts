@@ -7,6 +7,8 @@ import { careNote, headOf, sayCompensation, titleBlock } from './furniture.ts'
 import { box, boxOf, inLines, moved, type SheetMark, words } from './marks.ts'
 import { FOOT, HEAD, MARGIN, type Paper, type PaperName, paperOf } from './paper.ts'
 import { type AddedLine, type PlanView, viewPlan } from './plan-view.ts'
+import { type Correction, correctPrinter, type PrinterBars, sayMeasured } from './printer.ts'
+import { blankProblems, tooManySheets } from './problems.ts'
 import { regionTable, rowsThatFit, tableHeight } from './region-table.ts'
 import { rowsOfSections, type TemplateSection, viewSection } from './section-view.ts'
 import { keepWhole, OVERLAP, type Tile, type Tiling, tileOver } from './tiles.ts'
@@ -20,8 +22,7 @@ export interface TemplateInput {
   readonly blank: { readonly thickness_mm: number; readonly length_mm?: number; readonly width_mm?: number }
   readonly sections?: readonly TemplateSection[]
   readonly compensation: Compensation
-  /** what the 100 mm bar of an earlier print measured, 95 to 105 */
-  readonly printer?: { readonly bar_mm: number }
+  readonly printer?: PrinterBars
   readonly paper: PaperName
   readonly unit?: TemplateUnit
   /** scaled with the rest, not moved for filing */
@@ -54,49 +55,12 @@ export interface TemplateSheet {
 export interface TemplateLayout {
   readonly name: string
   readonly unit: TemplateUnit
-  /** how much larger than laid out the sheets are printed; 1 for a true printer */
-  readonly correction: number
+  readonly correction: Correction
   readonly sheets: readonly TemplateSheet[]
   /** the lines alone, at the size of the wax */
   readonly wax: WaxLines
   readonly through: ReadonlySet<string>
   readonly problems: readonly PatternProblem[]
-}
-
-const TRUE_BAR = 100
-/** A bar further off than this was measured wrongly, or the page was fitted to the paper. */
-const FARTHEST_BAR = 5
-
-const correctionOf = (bar?: number): { correction: number; problems: PatternProblem[] } => {
-  if (bar === undefined || bar === TRUE_BAR) return { correction: 1, problems: [] }
-  if (Math.abs(bar - TRUE_BAR) <= FARTHEST_BAR) return { correction: TRUE_BAR / bar, problems: [] }
-  return {
-    correction: 1,
-    problems: [
-      {
-        kind: 'bar-too-far-off',
-        level: 'stop',
-        what: `The 100 mm bar is said to measure ${bar} mm; printers are off by less than ${FARTHEST_BAR}.`,
-        where: 'what the bar measured',
-        remedy: 'print at 100%, not fitted to the page, and measure again; nothing was corrected',
-      },
-    ],
-  }
-}
-
-const tooHigh = (notes: readonly RegionNote[], scale: number, blank_mm: number): PatternProblem[] => {
-  const highest = notes.reduce((most, { height_mm }) => Math.max(most, height_mm * scale), 0)
-  return highest <= blank_mm + 0.05
-    ? []
-    : [
-        {
-          kind: 'blank-too-thin',
-          level: 'check',
-          what: `The highest region is ${highest.toFixed(1)} mm in wax; the blank is ${blank_mm} mm.`,
-          where: 'the blank',
-          remedy: 'take thicker wax, or build that region up',
-        },
-      ]
 }
 
 interface Filled {
@@ -168,7 +132,7 @@ const waysOf = (
   ].join(' ')
 
 /** Which way the paper lies: upright if the plan fits, else turned if that fits or takes fewer sheets. */
-const choosePaper = (name: PaperName, correction: number, plan: ReturnType<typeof boxOf>) => {
+const choosePaper = (name: PaperName, correction: Correction, plan: ReturnType<typeof boxOf>) => {
   const options = [false, true].map((turned) => {
     const paper = paperOf(name, turned, correction)
     const wide = paper.width_mm - 2 * MARGIN
@@ -188,7 +152,7 @@ const choosePaper = (name: PaperName, correction: number, plan: ReturnType<typeo
  */
 export const layTemplate = (input: TemplateInput): TemplateLayout => {
   const unit = input.unit ?? 'mm'
-  const { correction, problems } = correctionOf(input.printer?.bar_mm)
+  const { correction, problems } = correctPrinter(input.printer)
   const through = new Set(input.regionHeights.filter(({ role }) => role === 'through').map(({ id }) => id))
   const wax = compensate(input.regions, through, input.compensation)
   const layout = {
@@ -197,15 +161,13 @@ export const layTemplate = (input: TemplateInput): TemplateLayout => {
     correction,
     wax,
     through,
-    problems: [
-      ...problems,
-      ...wax.problems,
-      ...tooHigh(input.regionHeights, wax.scale, input.blank.thickness_mm),
-    ],
+    problems: [...problems, ...wax.problems, ...blankProblems(input.regionHeights, wax, input.blank)],
   }
   if (wax.outline.length === 0) return { ...layout, sheets: [] }
   const { marks: plan } = viewPlan(planViewOf(input, wax, unit))
   const { paper, tiling } = choosePaper(input.paper, correction, boxOf(plan))
+  const tooMany = tooManySheets(tiling?.tiles.length ?? 1)
+  if (tooMany.length > 0) return { ...layout, problems: [...layout.problems, ...tooMany], sheets: [] }
   const filling = new Filling(paper)
   if (tiling === undefined) filling.put(plan, 7, 'middle')
   else layTiles(filling, tiling, plan)
@@ -304,7 +266,7 @@ const finish = (
   wax: WaxLines,
   unit: TemplateUnit,
   tiling: Tiling | undefined,
-  correction: number,
+  correction: Correction,
 ): TemplateSheet[] => {
   const { length_mm, width_mm, thickness_mm } = input.blank
   const sizes = length_mm === undefined || width_mm === undefined ? [] : [length_mm, width_mm]
@@ -315,11 +277,11 @@ const finish = (
     shrink: wax.scale === 1 ? 'none' : `wax = cast × ${wax.scale.toFixed(3)}`,
     unit,
   }
-  const bar = input.printer?.bar_mm
+  const measured = sayMeasured(input.printer, correction)
   const head = {
     name: input.name,
     under: `Template, full size. ${sayCompensation(input.compensation, unit)}`,
-    ...(correction === 1 || bar === undefined ? {} : { measured_mm: bar }),
+    ...(measured === undefined ? {} : { measured }),
   }
   return filling.sheets.map(({ paper, marks, window, tile }, index) => ({
     number: index + 1,

@@ -1,3 +1,5 @@
+import type { Correction } from './printer.ts'
+
 export type PaperName = 'a4' | 'letter'
 
 export interface Paper {
@@ -19,10 +21,10 @@ export const PAPER_WORDS: Readonly<Record<PaperName, string>> = { a4: 'A4', lett
  * The sheet as it is laid out. A printer that draws 100 mm short gets a drawing that is larger by as much, on
  * paper that holds so much less of it.
  */
-export const paperOf = (name: PaperName, turned: boolean, correction: number): Paper => {
+export const paperOf = (name: PaperName, turned: boolean, correction: Correction): Paper => {
   const [short, long] = SIZES[name]
   const [width, height] = turned ? [long, short] : [short, long]
-  return { name, turned, width_mm: width / correction, height_mm: height / correction }
+  return { name, turned, width_mm: width / correction.across, height_mm: height / correction.down }
 }
 
 export const MARGIN = 15

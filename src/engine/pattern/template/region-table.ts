@@ -1,11 +1,13 @@
 import type { RegionKind } from './badges.ts'
 import { edgeInWords, figure, type RegionNote, roleInWords, type TemplateUnit } from './figures.ts'
-import { line, type SheetMark, words } from './marks.ts'
+import { fitted, line, type SheetMark, words } from './marks.ts'
 
 const ROW = 5.6
 const SIZE = 3.1
 const HEAD = 6.4
 
+/** A long name gets smaller before it runs into the heights. */
+const NAME_ROOM = 58
 /** Columns from the left of the table, millimetres; figures end at their place. */
 const AT = { number: 2.6, role: 9, height: 82, cut: 110, edge: 116 }
 
@@ -21,11 +23,11 @@ export const rowsThatFit = (high_mm: number): number => Math.max(0, Math.floor((
 
 export const tableHeight = (rows: number): number => HEAD + ROW * rows + 1
 
-/** The carver's own name where one region stands alone. */
-const nameOf = (note: RegionNote, alike: number): string =>
-  alike === 1 && note.name !== undefined
-    ? `${note.name}: ${roleInWords(note).toLowerCase()}`
-    : roleInWords(note)
+const nameOf = (note: RegionNote, count: number): string => {
+  const role = roleInWords(note)
+  if (note.name === undefined) return count > 1 ? `${role}, ${count} alike` : role
+  return `${note.name}${count > 1 ? `, ${count}` : ''}: ${role.charAt(0).toLowerCase()}${role.slice(1)}`
+}
 
 /** Depth notes by number: from the flat back up, and from the blank's face down. */
 export const regionTable = ({ kinds, scale, blank_mm, unit, wide_mm }: TableInput): SheetMark[] => {
@@ -41,14 +43,13 @@ export const regionTable = ({ kinds, scale, blank_mm, unit, wide_mm }: TableInpu
     ...kinds.flatMap(({ number, note, ids }, index) => {
       const foot = HEAD + ROW * (index + 1)
       const base = foot - 1.8
-      const count = ids.length > 1 ? `, ${ids.length} alike` : ''
       const height = note.height_mm * scale
       const cut = blank_mm - height
       const through = note.role === 'through'
       return [
         { shape: 'round', line: 'thin', at: [AT.number, base - 1.1], radius_mm: 2.1 } as const,
         words(`${number}`, [AT.number, base - 0.1], 2.9, { anchor: 'middle', face: 'semibold' }),
-        words(`${nameOf(note, ids.length)}${count}`, [AT.role, base], SIZE),
+        fitted(nameOf(note, ids.length), [AT.role, base], SIZE, NAME_ROOM),
         words(through ? '0' : figure(height, unit), [AT.height, base], SIZE, {
           anchor: 'end',
           face: 'semibold',

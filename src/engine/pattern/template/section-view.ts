@@ -17,8 +17,9 @@ export interface TemplateSection {
 const HATCH = 1.8
 /** Room that a section wants for its dimensions and title. */
 const AROUND = 40
-/** A section longer than the sheet is drawn smaller, and says so. */
+/** A section longer or higher than the sheet is drawn smaller, and says so. */
 const REDUCTIONS = [1, 2, 5, 10]
+const HIGHEST = 110
 
 const titleOf = (section: TemplateSection, reduced: number, filed: boolean): string => {
   const name = `Section ${section.name}–${section.name}${filed ? ', without filing' : ''}`
@@ -37,9 +38,12 @@ export const viewSection = (
   wide_mm: number,
   filed: boolean,
 ): { readonly title: string; readonly marks: readonly SheetMark[] } => {
-  const flat = section.cut.loops.flatMap((points) => [...points].filter((_, i) => i % 2 === 0))
-  const long = scale * (flat.reduce((a, b) => Math.max(a, b), 0) - flat.reduce((a, b) => Math.min(a, b), 0))
-  const reduced = REDUCTIONS.find((by) => long / by <= wide_mm - AROUND) ?? 20
+  const spanOf = (odd: number): number => {
+    const values = section.cut.loops.flatMap((points) => [...points].filter((_, i) => i % 2 === odd))
+    return scale * (values.reduce((a, b) => Math.max(a, b), 0) - values.reduce((a, b) => Math.min(a, b), 0))
+  }
+  const [long, high] = [spanOf(0), spanOf(1) * (section.heightsTimes ?? 1)]
+  const reduced = REDUCTIONS.find((by) => long / by <= wide_mm - AROUND && high / by <= HIGHEST) ?? 20
   const times = (section.heightsTimes ?? 1) / reduced
   const place = (along: number, height: number): Place => [(along * scale) / reduced, -height * scale * times]
   const drawn = section.cut.loops.map(
