@@ -143,7 +143,6 @@ export const drawingProblems = {
     ),
   noSize: (
     sizes: {
-      readonly asFile: readonly [number, number]
       readonly px: readonly [number, number]
       readonly mm: readonly [number, number]
     },
@@ -155,6 +154,14 @@ export const drawingProblems = {
       `the drawing names no unit: read as px (1/96 in) it is ${size(sizes.px)} mm, read as mm it is ${size(sizes.mm)} mm; ${taken} was taken`,
       'the whole drawing',
       'say which it is: mm, in or px',
+    ),
+  background: (where: string): PatternProblem =>
+    said(
+      'note',
+      'background',
+      'a white sheet under the whole drawing is taken for paper and left out',
+      where,
+      'give it a line if it is a plate of the piece',
     ),
   noUnit: (mm: readonly [number, number]): PatternProblem =>
     said(

@@ -245,6 +245,23 @@ it('gives an element without id a name that another element does not shift', () 
   expect(new Set(sheet(own + own).marks.map(({ id }) => id)).size).toBe(2)
 })
 
+it('tells apart what is drawn through uses without ids by their places', () => {
+  const defs = '<defs><path id="leaf" d="M0 0H2V2Z"/></defs>'
+  const one = sheet(`${defs}<use href="#leaf" x="10" y="10"/>`).marks[0]?.id
+  const two = sheet(`${defs}<use href="#leaf" x="50" y="50"/><use href="#leaf" x="10" y="10"/>`).marks
+  expect(one).toBe('leaf@11.0,89.0:2.0x2.0')
+  expect(two.map(({ id }) => id)).toEqual(['leaf@51.0,49.0:2.0x2.0', one])
+})
+
+it('takes a white sheet under everything for paper, but not a plate with a line', () => {
+  const clasp = '<circle id="clasp" cx="50" cy="50" r="20"/>'
+  const bare = sheet(`<rect id="sheet" width="100%" height="100%" fill="white"/>${clasp}`)
+  expect(bare.marks.map(({ id }) => id)).toEqual(['clasp'])
+  expect(kinds(bare)).toEqual(['background note'])
+  const plate = sheet(`<rect id="plate" width="100" height="100" fill="white" stroke="black"/>${clasp}`)
+  expect(plate.marks.map(({ id }) => id)).toEqual(['plate', 'clasp'])
+})
+
 it('says what it is not, and what is empty, packed or far too large', () => {
   const bytes = (values: number[]) => readDrawing(Uint8Array.from(values), 'thing.svg')
   expect(kinds(bytes([]))).toEqual(['empty-file stop'])

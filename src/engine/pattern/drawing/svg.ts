@@ -58,6 +58,8 @@ interface Surroundings {
   readonly viewport: Box
   /** ids of the `use` elements it is drawn through */
   readonly through: string
+  /** one of them has no id, so that ids inside it tell nothing apart */
+  readonly isUnnamed: boolean
   readonly active: readonly Element[]
 }
 
@@ -97,6 +99,7 @@ export const readSvg = (text: string, options: DrawingOptions, pointsAtMost: num
     paint: firstPaint,
     viewport: sheet.viewport,
     through: '',
+    isUnnamed: false,
     active: [],
   }
   try {
@@ -105,7 +108,8 @@ export const readSvg = (text: string, options: DrawingOptions, pointsAtMost: num
     if (!(trouble instanceof TooMuchInk)) throw trouble
     return stopped(drawingProblems.tooMany(pointsAtMost))
   }
-  const placed = sheet.hasHeight ? visit.marks : raised(visit.marks)
+  const drawn = withoutBackground(visit.marks, sheet, said)
+  const placed = sheet.hasHeight ? drawn : raised(drawn)
   const marks = tellApart(
     placed.map((mark) =>
       mark.id.endsWith('@') ? { ...mark, id: idByPlace(mark.id.slice(0, -1), mark.runs) } : mark,
@@ -113,7 +117,7 @@ export const readSvg = (text: string, options: DrawingOptions, pointsAtMost: num
   )
   if (sheet.isAsked) {
     const [w, h] = sheet.size_px ?? (spanOf(marks).map((mm) => mm / sheet.unit_mm) as [number, number])
-    said.say(drawingProblems.noSize({ px: [w * PX_MM, h * PX_MM], mm: [w, h], asFile: [w, h] }, 'px'))
+    said.say(drawingProblems.noSize({ px: [w * PX_MM, h * PX_MM], mm: [w, h] }, 'px'))
   }
   if (marks.length === 0) said.say(drawingProblems.nothingDrawn())
   return {
@@ -191,6 +195,23 @@ const spanOf = (marks: readonly Mark[]): [number, number] => {
         maxY = Math.max(maxY, points[i + 1] as number)
       }
   return maxX < minX ? [0, 0] : [maxX - minX, maxY - minY]
+}
+
+/** Drawing programs lay a white sheet under everything; it would make the piece as large as the paper. */
+const withoutBackground = (
+  marks: readonly Mark[],
+  { size_px, unit_mm }: Sheet,
+  said: Said,
+): readonly Mark[] => {
+  const [first, ...rest] = marks
+  if (first?.fill?.colour !== '#ffffff' || first.line || size_px === undefined || rest.length === 0)
+    return marks
+  const [run, ...more] = first.runs
+  if (run === undefined || more.length > 0 || run.points.length !== 8) return marks
+  const [wide, high] = spanOf([first])
+  if (wide < 0.995 * size_px[0] * unit_mm || high < 0.995 * size_px[1] * unit_mm) return marks
+  said.say(drawingProblems.background(first.id.endsWith('@') ? first.id.slice(0, -1) : first.id))
+  return rest
 }
 
 /** Without a sheet there is no lower left corner: the lowest point becomes zero. */
@@ -363,6 +384,7 @@ const drawUse = (element: Element, around: Surroundings, visit: Visit): void => 
     ...within,
     to_mm: chain(within.to_mm, shift(read('x', around.viewport.width), read('y', around.viewport.height))),
     through: `${around.through}${id ?? ''}${id === undefined ? '' : '.'}`,
+    isUnnamed: around.isUnnamed || id === undefined,
     active: [...around.active, target],
   }
   if (target.name === 'symbol' || target.name === 'svg')
@@ -413,8 +435,8 @@ const drawMark = (element: Element, around: Surroundings, visit: Visit): void =>
   if (runs.length === 0) return
   const id = element.attributes.get('id')
   visit.marks.push({
-    // Without an id the place is its name, known only once everything is read.
-    id: id === undefined ? `${around.through}${element.name}@` : `${around.through}${id}`,
+    // Without an id of its own the place is its name, known only once everything is read.
+    id: `${around.through}${id ?? element.name}${id === undefined || around.isUnnamed ? '@' : ''}`,
     runs,
     ...(colour === undefined ? {} : { fill: { rule: paint.rule, colour } }),
     line,

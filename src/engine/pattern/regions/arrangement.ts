@@ -24,6 +24,9 @@ export interface Edge {
   /** the face to its left and to its right; OUTSIDE is the endless one, NOWHERE where the edge bounds no face */
   left: number
   right: number
+  /** whether it belongs to the outline of that face, rather than to one of its holes */
+  leftOutline: boolean
+  rightOutline: boolean
 }
 
 /** One run on its way through a node, as the edges by which it comes and goes; backward edges are ~edge. */
@@ -49,6 +52,7 @@ export interface Arrangement {
 
 export const OUTSIDE = -1
 export const NOWHERE = -2
+export const unfaced = { left: OUTSIDE, right: OUTSIDE, leftOutline: false, rightOutline: false }
 
 /** Grid steps lie within 5e7 of the middle, so that both of a place fit one whole number exactly. */
 const KEY = 2 ** 27
@@ -101,7 +105,7 @@ export const arrange = (runs: readonly GridRun[]): Arrangement => {
     let way = starts.get(out)
     if (way === undefined) {
       way = edges.length
-      edges.push({ path, from, to, lines: [], winds: new Map(), left: OUTSIDE, right: OUTSIDE })
+      edges.push({ path, from, to, lines: [], winds: new Map(), ...unfaced })
       starts.set(out, way)
       if (out !== back) starts.set(back, ~way)
     }
@@ -153,8 +157,14 @@ export const facesAlong = (edges: readonly Edge[]): Face[] => {
         const index = way >= 0 ? way : ~way
         bounding.add(index)
         // The face lies to the left of its loops, outline and holes alike.
-        if (way >= 0) (edges[index] as Edge).left = at
-        else (edges[index] as Edge).right = at
+        const edge = edges[index] as Edge
+        if (way >= 0) {
+          edge.left = at
+          edge.leftOutline = loop === face.outer
+        } else {
+          edge.right = at
+          edge.rightOutline = loop === face.outer
+        }
       }
     }
   })

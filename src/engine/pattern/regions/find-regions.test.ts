@@ -93,6 +93,26 @@ it('joins an end that stops short of another line', () => {
   expect(areas([frame, short])).toEqual({ frame: 50, 'frame/2': 50 })
 })
 
+it('joins more than two ends that nearly meet', () => {
+  const spokes = [
+    lined('a', run(false, 0, 0, 4.99, 5)),
+    lined('b', run(false, 10, 0, 5.01, 5)),
+    lined('c', run(false, 5, 10, 5, 5.01)),
+  ]
+  const found = findRegions([lined('frame', square(0, 0, 10)), ...spokes])
+  expect(found.problems.map(({ kind }) => kind)).toEqual(['gaps-joined'])
+  expect(found.regions).toHaveLength(3)
+})
+
+it('names a face within nearly closed lines after its outline, not after what lies in it', () => {
+  const nearly = (x: number, size: number) =>
+    run(false, x + 0.02, x, x + size, x, x + size, x + size, x, x + size, x, x)
+  expect(Object.keys(areas([lined('outer', nearly(0, 10)), lined('inner', nearly(3, 4))])).sort()).toEqual([
+    'inner',
+    'outer',
+  ])
+})
+
 it('says a line that ends freely inside, and still counts the face', () => {
   const found = findRegions([lined('frame', square(0, 0, 10)), lined('twig', run(false, 0, 5, 6, 5))])
   expect(found.problems.map(({ kind, at_mm }) => [kind, at_mm])).toEqual([['free-end', [6, 5]]])

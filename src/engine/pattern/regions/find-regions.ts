@@ -2,11 +2,11 @@ import type { Gap, Mark, PatternProblem, Place, Region, Regions } from '../drawi
 import {
   type Arrangement,
   arrange,
-  type Edge,
   type Face,
   facesAlong,
   type GridRun,
   OUTSIDE,
+  unfaced,
 } from './arrangement.ts'
 import { findCrossings } from './crossings.ts'
 import { type Box, boxOf, lengthRound, placeWellInside, signedArea } from './loops.ts'
@@ -298,12 +298,13 @@ interface Counting {
 const countingFaces = ({ arrangement, covers, seen }: Drawn, marks: readonly Mark[]): Counting[] => {
   const showing = arrangement.edges.flatMap((edge, index) =>
     seen[index]?.edge
-      ? [{ before: edge, line: seen[index]?.line === true, edge: { ...edge, left: OUTSIDE, right: OUTSIDE } }]
+      ? [{ before: edge, line: seen[index]?.line === true, edge: { ...edge, ...unfaced } }]
       : [],
   )
   const faces = facesAlong(showing.map(({ edge }) => edge))
   const parts = partsOf(arrangement, seen)
   const partOf = new Map<number, number>()
+  /** by face: the marks whose lines run along its outline */
   const lined = faces.map(() => new Set<number>())
   const beside: { readonly face: number; readonly line: boolean }[][] = Array.from(
     { length: faces.length + 1 },
@@ -315,15 +316,16 @@ const countingFaces = ({ arrangement, covers, seen }: Drawn, marks: readonly Mar
     if (edge.left < OUTSIDE) continue
     beside[edge.left + 1]?.push({ face: edge.right, line })
     beside[edge.right + 1]?.push({ face: edge.left, line })
-    if (line)
-      for (const side of [edge.left, edge.right]) for (const mark of edge.lines) lined[side]?.add(mark)
+    if (!line) continue
+    if (edge.leftOutline) for (const mark of edge.lines) lined[edge.left]?.add(mark)
+    if (edge.rightOutline) for (const mark of edge.lines) lined[edge.right]?.add(mark)
   }
   const reached = reachedFromOutside(beside)
-  const hasLinedOutline = (at: number): boolean => isOutlinedByLine(faces[at] as Face, at, showing)
   return faces.flatMap((face, at): Counting[] => {
     const members = parts.membersOf(partOf.get(at) ?? OUTSIDE)
     const covered = members.some((one) => (covers.over[one]?.top ?? -1) >= 0)
-    if (!covered && reached.has(at) && !hasLinedOutline(at)) return []
+    // A line drawn across a hollow of a fill closes it, though no line runs all round.
+    if (!covered && reached.has(at) && lined[at]?.size === 0) return []
     const shares = new Map<number, number>()
     for (const one of members) {
       const by = covers.over[one]?.namedBy ?? -1
@@ -383,19 +385,4 @@ const reachedFromOutside = (
         next.push(door.face)
       }
   return reached
-}
-
-/** Whether some of a face's outline, rather than of its holes, is a line: a line drawn across a hollow closes it. */
-const isOutlinedByLine = (
-  { outer }: Face,
-  at: number,
-  showing: readonly { readonly line: boolean; readonly edge: Edge }[],
-): boolean => {
-  const beside = showing.filter(({ line, edge }) => line && (edge.left === at || edge.right === at))
-  if (beside.length === 0) return false
-  const corners = new Set<string>()
-  for (let i = 0; i < outer.length; i += 2) corners.add(`${outer[i]} ${outer[i + 1]}`)
-  return beside.some(
-    ({ edge: { path } }) => corners.has(`${path[0]} ${path[1]}`) && corners.has(`${path[2]} ${path[3]}`),
-  )
 }

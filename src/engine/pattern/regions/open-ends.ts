@@ -81,8 +81,9 @@ export const closeEnds = (
   })
   joins.sort((a, b) => a.apart - b.apart || a.from.x - b.from.x || a.from.y - b.from.y)
   const used = new Set<FreeEnd>()
-  return joins.filter(({ from, to }) => {
-    if (used.has(from) || (to !== undefined && used.has(to))) return false
+  return joins.filter(({ from, to, apart }) => {
+    // Several ends may be joined to one that is near; a wide gap is offered between two ends of their own.
+    if (used.has(from) || (to !== undefined && used.has(to) && apart > near)) return false
     used.add(from)
     if (to !== undefined) used.add(to)
     return true
