@@ -46,6 +46,9 @@ const printWith =
   async (asked) =>
     (await import('./print-sheet.ts')).printSheet(asked, { ...(await drawingLoaders()), loadSolver })
 
+const template: Services['template'] = async (asked) =>
+  (await import('./print-template.ts')).printPatternTemplate(asked, await drawingLoaders())
+
 /** What reads drawings and models, fetched when a sheet or a template is first asked for. */
 const drawingLoaders = async () => {
   const [{ loadSolids }, { loadReliefSolids }, { decodePicture }] = await Promise.all([
@@ -82,6 +85,7 @@ export const wiredServices = (root: string): Services => {
       bytes.length > largeModel ? measureBeside(bytes, name, asked) : measureHere(bytes, name, asked),
     makeUp: makeUpWith(loadSolver),
     print: printWith(loadSolver),
+    template,
     ...(hasDemo && { demo: async () => readExample(example) }),
   }
 }
