@@ -46,33 +46,58 @@ const EMPTY: Drawing = {
   problems: [],
 }
 
-/** From a file to its regions: read or traced, corrected by hand, divided into faces. Nothing throws for bad input. */
-export const readPattern = ({ bytes, name, heights, picture }: PatternInput): PatternReading => {
-  let trace: PhotoTrace | undefined
-  let drawing: Drawing
+/** What was drawn, before any correction by hand. */
+export interface MarksRead {
+  readonly drawing: Drawing
+  readonly trace?: PhotoTrace
+}
+
+/** What was drawn, put right by hand and divided into faces. */
+export interface MarksDivided {
+  readonly marks: Drawing['marks']
+  readonly regions: Regions
+  readonly problems: readonly PatternProblem[]
+}
+
+/** The slow step for a photo; of the heights it rests on `units`, `join_mm` and `photo` only. */
+export const readMarks = ({ bytes, name, heights, picture }: PatternInput): MarksRead => {
   if (picture === undefined)
-    drawing = readDrawing(bytes, name, { units: heights.units, join_mm: heights.join_mm })
-  else if (heights.photo === undefined) drawing = { ...EMPTY, problems: [NO_PHOTO_SETTING] }
-  else {
-    trace = tracePhoto(picture, heights.photo)
-    drawing = trace.drawing
-  }
-  const corrected = applyCorrections(drawing.marks, heights.corrections)
-  const regions = findRegions(corrected.marks, { join_mm: heights.join_mm })
+    return { drawing: readDrawing(bytes, name, { units: heights.units, join_mm: heights.join_mm }) }
+  if (heights.photo === undefined) return { drawing: { ...EMPTY, problems: [NO_PHOTO_SETTING] } }
+  const trace = tracePhoto(picture, heights.photo)
+  return { drawing: trace.drawing, trace }
+}
+
+/** Of the heights it rests on `corrections` and `join_mm` only. */
+export const divideMarks = ({ drawing }: MarksRead, heights: Heights): MarksDivided => {
+  const { marks, problems } = applyCorrections(drawing.marks, heights.corrections)
+  return { marks, regions: findRegions(marks, { join_mm: heights.join_mm }), problems }
+}
+
+/** Everything said of a drawing, heights given to regions that it lacks included. */
+export const tellReading = (read: MarksRead, divided: MarksDivided, heights: Heights): PatternReading => {
+  const { drawing, trace } = read
+  const { marks, regions } = divided
   const known = new Set(regions.regions.map(({ id }) => id))
   const strangers = Object.keys(heights.regions).filter((id) => !known.has(id))
   return {
-    drawing: { ...drawing, marks: corrected.marks },
+    drawing: { ...drawing, marks },
     regions,
     trace,
     problems: [
       ...drawing.problems,
-      ...(trace?.problems ?? []),
-      ...corrected.problems,
+      ...(trace?.problems ?? []).filter((problem) => !drawing.problems.includes(problem)),
+      ...divided.problems,
       ...regions.problems,
       ...strangers.map((id): PatternProblem => unknownRegion(id, [...known])),
     ],
   }
+}
+
+/** From a file to its regions: read or traced, corrected by hand, divided into faces. Nothing throws for bad input. */
+export const readPattern = (input: PatternInput): PatternReading => {
+  const read = readMarks(input)
+  return tellReading(read, divideMarks(read, input.heights), input.heights)
 }
 
 const SHOWN = 8

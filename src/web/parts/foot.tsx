@@ -51,7 +51,7 @@ export const Foot = ({ onGo }: { onGo?: boolean }) => {
     () => setState((now) => (now === 'printing' ? now : 'ready')),
     [plan.pour, plan.shop, units, paper],
   )
-  const measuring = plan.wanted.some((wanted) => wanted.kind === 'mesh')
+  const measuring = plan.wanted.some((wanted) => wanted.kind !== 'make-up')
   const print = async (): Promise<void> => {
     setState('printing')
     try {
@@ -67,7 +67,7 @@ export const Foot = ({ onGo }: { onGo?: boolean }) => {
   return (
     <section className="foot beside-slip" id="foot" aria-label="Where the plan stands">
       <Standing />
-      {measuring && <span className="sm muted">Models are being measured; figures still move.</span>}
+      {measuring && <span className="sm muted">Shapes are being measured; figures still move.</span>}
       <span className="sp" />
       {typeof state === 'object' && 'trouble' in state && (
         <span className="sm" role="status">

@@ -37,8 +37,8 @@ export const PiecesPage = () => {
         <div>
           {pour.pieces.length === 0 ? (
             <p className="text">
-              <b>No pieces.</b> Start with whichever you have: the wax on your scale, a model file, or a
-              volume.
+              <b>No pieces.</b> Start with whichever you have: the wax on your scale, a model file, a drawing,
+              or a volume.
             </p>
           ) : (
             <PieceList chosen={index} choose={setChosen} />
