@@ -15,6 +15,8 @@ export async function loadReliefSolids(options: { wasmLocation?: string } = {}):
   return { work: (build) => workIn(top, build) }
 }
 
+const FEWEST_SEGMENTS = 8
+
 type Pair = [number, number]
 
 /** Solids live outside the garbage collector: whatever is made during a build is deleted when it ends. */
@@ -51,6 +53,13 @@ function shopOf(top: ManifoldToplevel, keep: <K extends { delete(): void }>(thin
     union: (solids) => given(Solids.union(solids.map(held))),
     difference: (from, tools) => given(Solids.difference([held(from), ...tools.map(held)])),
     intersection: (a, b) => given(Solids.intersection(held(a), held(b))),
+    inset: (loops, width_mm, chord_mm) => {
+      const radius = Math.abs(width_mm)
+      const share = Math.min(1, chord_mm / radius)
+      const segments = 4 * Math.ceil(Math.PI / Math.acos(1 - share) / 4)
+      const left = keep(section(loops).offset(-width_mm, 'Round', 2, Math.max(FEWEST_SEGMENTS, segments)))
+      return left.toPolygons().map(loopOf)
+    },
     slice: (solid, z_mm) => keep(held(solid).slice(z_mm)).toPolygons().map(loopOf),
     warp: (solid, longest_mm, move) => {
       const fine = keep(held(solid).refineToLength(longest_mm))

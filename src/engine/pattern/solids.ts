@@ -20,6 +20,12 @@ export interface SolidShop {
   union(solids: readonly Solid[]): Solid
   difference(from: Solid, tools: readonly Solid[]): Solid
   intersection(a: Solid, b: Solid): Solid
+  /**
+   * What is left of a face (even-odd) when a strip of its rim is taken away: outward corners stay sharp, inward
+   * ones are rounded with facets within `chord_mm` of the true arc. A negative width grows it, the other way about.
+   * Outsides anticlockwise, holes clockwise.
+   */
+  inset(loops: readonly Loop[], width_mm: number, chord_mm: number): Loop[]
   /** loops of the cut at a height */
   slice(solid: Solid, z_mm: number): Loop[]
   /** moves every point, after splitting edges longer than `longest_mm` */

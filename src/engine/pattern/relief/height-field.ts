@@ -1,5 +1,6 @@
 import type { RegionEdge } from '../../documents/index.ts'
 import type { TriangleMesh } from '../../piece/mesh/index.ts'
+import type { SolidShop } from '../solids.ts'
 import { type Cap, layCap } from './cap.ts'
 import type { Net } from './shared-lines.ts'
 import { triangulate } from './triangulate.ts'
@@ -36,13 +37,13 @@ const laidOf = (net: Net, region: number): Laid => {
 }
 
 /** The worked upper face of a region; laid once for an outline and an edge, whatever the height. */
-export const capOf = (net: Net, region: number, edge: RegionEdge): Cap | null => {
+export const capOf = (shop: SolidShop, net: Net, region: number, edge: RegionEdge): Cap | null => {
   const { caps, bottom } = laidOf(net, region)
   const key = edge.shape === 'square' ? 'square' : `${edge.shape} ${edge.width_mm} ${edge.height_mm}`
   const known = caps.get(key)
   if (known !== undefined) return known
   const rings = net.rings[region] ?? []
-  const cap = edge.shape === 'square' ? flatCap(rings, bottom) : layCap(net.xy, rings, edge)
+  const cap = edge.shape === 'square' ? flatCap(rings, bottom) : layCap(shop, net.xy, rings, edge)
   const oldest = caps.keys().next()
   if (caps.size >= CAPS_KEPT && !oldest.done) caps.delete(oldest.value)
   caps.set(key, cap)
@@ -63,6 +64,7 @@ const flatCap = (rings: readonly (readonly number[])[], bottom: readonly number[
  * @returns null where a region's face could not be laid
  */
 export const layHeightField = (
+  shop: SolidShop,
   net: Net,
   standing: readonly (Standing | undefined)[],
 ): TriangleMesh | null => {
@@ -74,7 +76,7 @@ export const layHeightField = (
   const columns = new Map<number, { z: number[]; at: number[] }>()
   const rims = standing.map((region, index) => {
     if (!region) return 0
-    const cap = capOf(net, index, region.edge)
+    const cap = capOf(shop, net, index, region.edge)
     return cap && Math.max(0, Math.round((region.height_mm - cap.rimBelow_mm) / STEP_MM) * STEP_MM)
   })
   if (rims.includes(null)) return null
@@ -109,7 +111,7 @@ export const layHeightField = (
     const { bottom } = laidOf(net, index)
     for (let t = 0; bottom && t < bottom.length; t += 3)
       for (const k of [0, 2, 1]) corners.push(pointAt(bottom[t + k] as number, 0))
-    const { inner, triangles } = capOf(net, index, region.edge) as Cap
+    const { inner, triangles } = capOf(shop, net, index, region.edge) as Cap
     const outline = (rings[index] ?? []).flat()
     const first = positions.length / 3
     for (let i = 0; i < inner.length; i += 3)

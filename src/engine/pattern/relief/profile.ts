@@ -7,7 +7,7 @@ export interface Step {
 }
 
 /** Largest distance between a curved edge and the flat facets that stand for it, mm. */
-export const CHORD_MM = 0.004
+export const CHORD_MM = 0.003
 /** Rings are never further apart: where an inset shape parts or runs out, it is followed this closely. */
 const WIDEST_STEP_MM = 0.2
 const FEWEST_STEPS = 4

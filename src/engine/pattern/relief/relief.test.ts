@@ -5,7 +5,10 @@ import { volumeOf } from '../../piece/mesh/index.ts'
 import type { Region } from '../drawing.ts'
 import type { ReliefSolids } from '../solids.ts'
 import { buildRelief, type Relief } from './index.ts'
-import { ellipse, rectangle, regionOf, turned } from './shapes.ts'
+import { ellipse as ellipseOf, rectangle } from './loops.ts'
+import { regionOf, turned } from './shapes.ts'
+
+const ellipse = (c: readonly [number, number], a: number, b: number) => ellipseOf(c, a, b, 720)
 
 let solids: ReliefSolids
 beforeAll(async () => {

@@ -49,13 +49,6 @@ export const buildRelief = (regions: readonly Region[], heights: Heights, solids
   const standing = wanted.map((height, index): Standing | undefined =>
     height.role === 'through' ? undefined : standingOf(height, regions[index] as Region, problems),
   )
-  standing.forEach((region, index) => {
-    if (!region || region.edge.shape === 'square') return
-    const { id, at_mm } = regions[index] as Region
-    const cap = capOf(net, index, region.edge)
-    if (cap && cap.reached_mm < NEARLY_ALL * region.edge.width_mm)
-      problems.push(reliefProblems.edgeTooWide(id, region.edge.width_mm, cap.reached_mm, at_mm))
-  })
   const shared = {
     regions: wanted.map((height, index) => ({
       id: (regions[index] as Region).id,
@@ -114,7 +107,8 @@ const baseOf = (
   standing: readonly (Standing | undefined)[],
   problems: PatternProblem[],
 ): Solid => {
-  const mesh = layHeightField(net, standing)
+  const mesh = layHeightField(shop, net, standing)
+  sayNarrowEdges(shop, regions, net, standing, problems)
   if (mesh) {
     try {
       return shop.ofMesh(mesh)
@@ -130,6 +124,21 @@ const baseOf = (
     }),
   )
 }
+
+const sayNarrowEdges = (
+  shop: SolidShop,
+  regions: readonly Region[],
+  net: ReturnType<typeof netOf>,
+  standing: readonly (Standing | undefined)[],
+  problems: PatternProblem[],
+): void =>
+  standing.forEach((region, index) => {
+    if (!region || region.edge.shape === 'square') return
+    const { id, at_mm } = regions[index] as Region
+    const cap = capOf(shop, net, index, region.edge)
+    if (cap && cap.reached_mm < NEARLY_ALL * region.edge.width_mm)
+      problems.push(reliefProblems.edgeTooWide(id, region.edge.width_mm, cap.reached_mm, at_mm))
+  })
 
 const measure = (
   shop: SolidShop,

@@ -1,19 +1,5 @@
-import type { Loop, Place, Region } from '../drawing.ts'
-
-/** A rectangle from its lower left corner, anticlockwise. */
-export const rectangle = (x: number, y: number, width: number, height: number): Loop =>
-  Float64Array.from([x, y, x + width, y, x + width, y + height, x, y + height])
-
-/** An ellipse of `sides` sides whose area is that of the true ellipse, anticlockwise. */
-export const ellipse = (centre: Place, across: number, along: number, sides = 720): Loop => {
-  const over = Math.sqrt((2 * Math.PI) / sides / Math.sin((2 * Math.PI) / sides))
-  return Float64Array.from(
-    Array.from({ length: sides }, (_, i) => (2 * Math.PI * i) / sides).flatMap((turn) => [
-      centre[0] + (across / 2) * over * Math.cos(turn),
-      centre[1] + (along / 2) * over * Math.sin(turn),
-    ]),
-  )
-}
+import type { Loop, Region } from '../drawing.ts'
+import { areaOfLoop } from './loops.ts'
 
 /** The same loop the other way about: a hole where the outer ran anticlockwise. */
 export const turned = (loop: Loop): Loop => {
@@ -23,15 +9,6 @@ export const turned = (loop: Loop): Loop => {
     back[i + 1] = loop[loop.length - 1 - i] as number
   }
   return back
-}
-
-export const areaOfLoop = (loop: Loop): number => {
-  let twice = 0
-  for (let i = 0; i < loop.length; i += 2) {
-    const j = (i + 2) % loop.length
-    twice += (loop[i] as number) * (loop[j + 1] as number) - (loop[j] as number) * (loop[i + 1] as number)
-  }
-  return twice / 2
 }
 
 const lengthOfLoop = (loop: Loop): number => {
