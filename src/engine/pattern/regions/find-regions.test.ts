@@ -113,6 +113,17 @@ it('names a face within nearly closed lines after its outline, not after what li
   ])
 })
 
+it('offers to draw on a line that stops a little short of another', () => {
+  const found = findRegions([lined('frame', square(0, 0, 10)), lined('bar', run(false, 0, 5, 9.6, 5))])
+  expect(found.problems.map(({ kind }) => kind)).toEqual(['short-line'])
+  expect(found.gapsToClose).toEqual([{ from_mm: [9.6, 5], to_mm: [10, 5], gap_mm: expect.closeTo(0.4, 6) }])
+})
+
+it('refuses more than two million nodes', () => {
+  const found = findRegions([lined('a', { closed: true, points: new Float64Array(4_000_002) })])
+  expect(found.problems.map(({ kind, level }) => [kind, level])).toEqual([['too-many-nodes', 'stop']])
+})
+
 it('says a line that ends freely inside, and still counts the face', () => {
   const found = findRegions([lined('frame', square(0, 0, 10)), lined('twig', run(false, 0, 5, 6, 5))])
   expect(found.problems.map(({ kind, at_mm }) => [kind, at_mm])).toEqual([['free-end', [6, 5]]])

@@ -11,6 +11,7 @@ import {
 import { findCrossings } from './crossings.ts'
 import { type Box, boxOf, lengthRound, placeWellInside, signedArea } from './loops.ts'
 import { idsOf, nameOfLines } from './names.ts'
+import { TooTangled } from './noding.ts'
 import { closeEnds, type FreeEnd, freeEndsOf, type Join } from './open-ends.ts'
 import { regionProblems } from './problems.ts'
 import { type Covers, coversOf, type Seen, whatShows } from './visible.ts'
@@ -25,6 +26,8 @@ const FARTHEST_MM = 5000
 const NODES_AT_MOST = 2_000_000
 const SMALLEST_MM = 1
 const LARGEST_MM = 2000
+/** A line that stops this short of another is offered to be drawn on to it. */
+const OFFER_MM = 1
 const ENDS_NAMED = 12
 
 /**
@@ -55,7 +58,8 @@ export const findRegions = (marks: readonly Mark[], options: { readonly join_mm?
       drawn = divide(runs, marks, laid.sizes)
       openings = { ...openingsOf(drawn, join), joins: openings.joins }
     }
-  } catch {
+  } catch (trouble) {
+    if (!(trouble instanceof TooTangled)) throw trouble
     return nothing(regionProblems.tooTangled())
   }
   problems.push(...sayOpenings(openings, marks, placeOf))
@@ -245,7 +249,7 @@ interface Openings {
 const openingsOf = ({ arrangement: { edges }, seen }: Drawn, join: number): Openings => {
   // A tail no longer than the join is a line drawn a hair too far.
   const ends = freeEndsOf(edges, seen).filter(({ long }) => long > join)
-  const closings = closeEnds(ends, edges, seen, join)
+  const closings = closeEnds(ends, edges, seen, { join, offer: Math.max(join, OFFER_MM * STEPS) })
   const joins = closings.filter(({ apart }) => apart <= join)
   // Closing a line over more than half its own length would be drawing, not mending.
   const gaps = closings.filter(
@@ -278,8 +282,10 @@ const sayOpenings = (
     const widest = Math.max(...wide.map(({ apart }) => apart)) * GRID_MM
     said.push(regionProblems.joined(wide.length, widest, placeOf(first.from.x, first.from.y)))
   }
-  for (const { from, apart } of gaps.slice(0, ENDS_NAMED))
-    said.push(regionProblems.openOutline(idOf(from), apart * GRID_MM, placeOf(from.x, from.y)))
+  for (const { from, apart, to } of gaps.slice(0, ENDS_NAMED)) {
+    const say = to === undefined ? regionProblems.shortLine : regionProblems.openOutline
+    said.push(say(idOf(from), apart * GRID_MM, placeOf(from.x, from.y)))
+  }
   if (gaps.length > ENDS_NAMED) said.push(regionProblems.andMore('open-outline', gaps.length - ENDS_NAMED))
   for (const end of ends.slice(0, ENDS_NAMED))
     said.push(regionProblems.freeEnd(idOf(end), placeOf(end.x, end.y)))

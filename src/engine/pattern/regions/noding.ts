@@ -16,7 +16,17 @@ interface Coordinates {
 
 /** Lines that cross oftener would take minutes to divide. */
 const CROSSINGS_AT_MOST = 200_000
-class TooTangled extends Error {}
+/** Thrown where lines cannot be divided; nothing else is thrown from here. */
+export class TooTangled extends Error {}
+
+/** The library throws errors of its own where its arithmetic fails it. */
+const orTangled = <T>(work: () => T): T => {
+  try {
+    return work()
+  } catch {
+    throw new TooTangled()
+  }
+}
 
 /** A piece of one drawn run between two nodes, in whole steps of the grid. */
 export interface Piece {
@@ -45,33 +55,29 @@ const spread = (path: Float64Array): unknown[] => {
  * Cuts paths on a whole-number grid wherever they meet, by snap rounding: afterwards two pieces share nothing
  * but ends, or are the same piece. Pieces come in the order of the runs and along each run.
  */
-export const cutWhereTheyMeet = (paths: readonly Float64Array[]): Piece[] => {
-  const strings = new ArrayList([])
-  paths.forEach((path, run) => {
-    strings.add(new NodedSegmentString(spread(path), run))
-  })
-  const noder = new MCIndexSnapRounder(new PrecisionModel(1))
-  noder.findInteriorIntersections = (segments: unknown, intersector: unknown) => {
-    const finder = new InteriorIntersectionFinderAdder(intersector)
-    const look = finder.processIntersections.bind(finder)
-    finder.processIntersections = (...pair: [unknown, unknown, unknown, unknown]) => {
-      look(...pair)
-      if (finder.getInteriorIntersections().size() > CROSSINGS_AT_MOST) throw new TooTangled()
+export const cutWhereTheyMeet = (paths: readonly Float64Array[]): Piece[] =>
+  orTangled(() => {
+    const strings = new ArrayList([])
+    paths.forEach((path, run) => {
+      strings.add(new NodedSegmentString(spread(path), run))
+    })
+    const noder = new MCIndexSnapRounder(new PrecisionModel(1))
+    noder.findInteriorIntersections = (segments: unknown, intersector: unknown) => {
+      const finder = new InteriorIntersectionFinderAdder(intersector)
+      const look = finder.processIntersections.bind(finder)
+      finder.processIntersections = (...pair: [unknown, unknown, unknown, unknown]) => {
+        look(...pair)
+        if (finder.getInteriorIntersections().size() > CROSSINGS_AT_MOST) throw new TooTangled()
+      }
+      noder._noder.setSegmentIntersector(finder)
+      noder._noder.computeNodes(segments)
+      return finder.getInteriorIntersections()
     }
-    noder._noder.setSegmentIntersector(finder)
-    noder._noder.computeNodes(segments)
-    return finder.getInteriorIntersections()
-  }
-  noder.computeNodes(strings)
-  return (noder.getNodedSubstrings().array as { getData(): number; getCoordinates(): Coordinates }[]).map(
-    (string) => ({ run: string.getData(), path: flat(string.getCoordinates()) }),
-  )
-}
-
-export interface Faces {
-  /** closed loops on the grid, outline first, last point not repeated, in no particular sense of turning */
-  readonly loops: readonly (readonly Float64Array[])[]
-}
+    noder.computeNodes(strings)
+    return (noder.getNodedSubstrings().array as { getData(): number; getCoordinates(): Coordinates }[]).map(
+      (string) => ({ run: string.getData(), path: flat(string.getCoordinates()) }),
+    )
+  })
 
 interface Ring {
   getCoordinates(): Coordinates
@@ -83,15 +89,16 @@ interface Polygon {
 }
 
 /** The bounded faces between paths that share nothing but ends. Paths with a free end bound none. */
-export const facesBetween = (paths: readonly Float64Array[]): Float64Array[][] => {
-  const factory = new GeometryFactory()
-  const polygonizer = new Polygonizer()
-  // Its own check of each ring costs as much as finding them all, and paths cut where they meet pass it.
-  polygonizer.setCheckRingsValid(false)
-  for (const path of paths) polygonizer.add(factory.createLineString(spread(path)))
-  const loopOf = (ring: Ring): Float64Array => flat(ring.getCoordinates()).slice(0, -2)
-  return (polygonizer.getPolygons().array as Polygon[]).map((polygon) => [
-    loopOf(polygon.getExteriorRing()),
-    ...Array.from({ length: polygon.getNumInteriorRing() }, (_, n) => loopOf(polygon.getInteriorRingN(n))),
-  ])
-}
+export const facesBetween = (paths: readonly Float64Array[]): Float64Array[][] =>
+  orTangled(() => {
+    const factory = new GeometryFactory()
+    const polygonizer = new Polygonizer()
+    // Its own check of each ring costs as much as finding them all, and paths cut where they meet pass it.
+    polygonizer.setCheckRingsValid(false)
+    for (const path of paths) polygonizer.add(factory.createLineString(spread(path)))
+    const loopOf = (ring: Ring): Float64Array => flat(ring.getCoordinates()).slice(0, -2)
+    return (polygonizer.getPolygons().array as Polygon[]).map((polygon) => [
+      loopOf(polygon.getExteriorRing()),
+      ...Array.from({ length: polygon.getNumInteriorRing() }, (_, n) => loopOf(polygon.getInteriorRingN(n))),
+    ])
+  })

@@ -56,17 +56,17 @@ const SQUARES = 256
 const ENDS_AT_MOST = 4000
 
 /**
- * The nearest thing that each free end could close on: another free end, or a line it stops short of. A line
- * within `near` of an end is looked for; ends are looked for wherever they lie. Nearest pairs come first.
+ * The nearest thing that each free end could close on, nearest first: another free end, wherever it lies, or
+ * a line within `offer` that it stops short of. Within `join` several ends may close on one.
  */
 export const closeEnds = (
   ends: readonly FreeEnd[],
   edges: readonly Edge[],
   seen: readonly Seen[],
-  near: number,
+  { join, offer }: { readonly join: number; readonly offer: number },
 ): Join[] => {
   if (ends.length === 0) return []
-  const findLine = lineFinder(edges, seen, near)
+  const findLine = lineFinder(edges, seen, offer)
   const joins: Join[] = []
   ends.slice(0, ENDS_AT_MOST).forEach((from, n) => {
     let best: Join | undefined
@@ -75,7 +75,7 @@ export const closeEnds = (
       const apart = Math.hypot(to.x - from.x, to.y - from.y)
       if (best === undefined || apart < best.apart) best = { from, x: to.x, y: to.y, apart, to }
     })
-    const line = findLine(from, Math.min(near, best?.apart ?? near))
+    const line = findLine(from, Math.min(offer, best?.apart ?? offer))
     if (line !== undefined) best = line
     if (best !== undefined) joins.push(best)
   })
@@ -83,7 +83,7 @@ export const closeEnds = (
   const used = new Set<FreeEnd>()
   return joins.filter(({ from, to, apart }) => {
     // Several ends may be joined to one that is near; a wide gap is offered between two ends of their own.
-    if (used.has(from) || (to !== undefined && used.has(to) && apart > near)) return false
+    if (used.has(from) || (to !== undefined && used.has(to) && apart > join)) return false
     used.add(from)
     if (to !== undefined) used.add(to)
     return true

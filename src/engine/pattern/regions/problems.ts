@@ -53,6 +53,14 @@ export const regionProblems = {
     remedy: 'close it in the drawing, or join the gap here',
     at_mm: from,
   }),
+  shortLine: (id: string, gap_mm: number, from: Place): PatternProblem => ({
+    kind: 'short-line',
+    level: 'check',
+    what: `the line "${id}" stops ${number(gap_mm)} mm short of another`,
+    where: place(from),
+    remedy: 'draw it on to the other line, or join the gap here',
+    at_mm: from,
+  }),
   freeEnd: (id: string, at: Place): PatternProblem => ({
     kind: 'free-end',
     level: 'check',
