@@ -39,6 +39,17 @@ it('joins ends that lie apart by no more than was allowed, and says how far', ()
   expect(read(dxf(entities), { join_mm: 0.01 }).marks[0]?.runs[0]?.closed).toBe(false)
 })
 
+it('chains lines that are shorter than the reach of a join', () => {
+  const count = 400
+  const at = (n: number) =>
+    [Math.cos((2 * Math.PI * n) / count), Math.sin((2 * Math.PI * n) / count)] as const
+  const ring = Array.from({ length: count }, (_, n) => line(`H${n}`, ...at(n), ...at(n + 1))).join(' ')
+  const drawing = read(dxf(ring))
+  expect(drawing.marks.map(({ id, runs }) => [id, runs[0]?.closed, runs[0]?.points.length])).toEqual([
+    ['H0', true, 2 * count],
+  ])
+})
+
 it('leaves ends alone where three lines meet', () => {
   const drawing = read(dxf(`${line('A', 0, 0, 10, 0)} ${line('B', 10, 0, 20, 0)} ${line('C', 10, 0, 10, 9)}`))
   expect(drawing.marks.map(({ id }) => id)).toEqual(['A', 'B', 'C'])

@@ -114,18 +114,44 @@ const turned = (points: Float64Array): Float64Array => {
 const apart = (points: readonly number[], at: number, path: Float64Array): number =>
   Math.hypot((points[at] as number) - (path[0] as number), (points[at + 1] as number) - (path[1] as number))
 
-/** By end: the one other end within reach, where there is just one. */
+/** By end: the one other end that it meets. Ends at one point come first; only what meets none looks farther. */
 const partnersOf = (ends: readonly End[], join_mm: number): Map<number, number> => {
-  const reach = Math.max(join_mm, ROUNDING_MM)
+  const partner = new Map<number, number>()
+  const all = ends.map((_, index) => index)
+  const meeting = nearOnes(ends, all, ROUNDING_MM)
+  pair(ends, meeting, partner)
+  const alone = all.filter((index) => meeting.get(index)?.length === 0)
+  if (join_mm > ROUNDING_MM) pair(ends, nearOnes(ends, alone, join_mm), partner)
+  return partner
+}
+
+const pair = (
+  ends: readonly End[],
+  near: ReadonlyMap<number, readonly number[]>,
+  partner: Map<number, number>,
+): void => {
+  for (const [index, found] of near) {
+    const [other] = found
+    if (other === undefined || found.length > 1 || near.get(other)?.length !== 1) continue
+    // A short line's own two ends lie near one another without closing anything.
+    if (ends[index]?.piece !== ends[other]?.piece) partner.set(index, other)
+  }
+}
+
+/** By end: the others within reach, at most three of them. */
+const nearOnes = (ends: readonly End[], among: readonly number[], reach: number): Map<number, number[]> => {
   const cells = new Map<string, number[]>()
   const cell = (value: number): number => Math.floor(value / reach)
-  ends.forEach(({ x, y }, index) => {
+  for (const index of among) {
+    const { x, y } = ends[index] as End
     const key = `${cell(x)} ${cell(y)}`
     const known = cells.get(key)
     if (known === undefined) cells.set(key, [index])
     else known.push(index)
-  })
-  const near = ends.map(({ x, y }, index) => {
+  }
+  const near = new Map<number, number[]>()
+  for (const index of among) {
+    const { x, y } = ends[index] as End
     const found: number[] = []
     for (let i = -1; i <= 1; i += 1)
       for (let j = -1; j <= 1; j += 1)
@@ -133,15 +159,7 @@ const partnersOf = (ends: readonly End[], join_mm: number): Map<number, number> 
           const { x: ox, y: oy } = ends[other] as End
           if (other !== index && found.length < 3 && Math.hypot(ox - x, oy - y) <= reach) found.push(other)
         }
-    return found
-  })
-  const partner = new Map<number, number>()
-  near.forEach((found, index) => {
-    const [other] = found
-    if (other === undefined || found.length > 1 || near[other]?.length !== 1) return
-    // A short line's own two ends lie near one another without closing anything.
-    const [a, b] = [ends[index] as End, ends[other] as End]
-    if (a.piece !== b.piece) partner.set(index, other)
-  })
-  return partner
+    near.set(index, found)
+  }
+  return near
 }

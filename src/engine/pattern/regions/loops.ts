@@ -115,7 +115,36 @@ interface Cell {
 }
 
 const CELLS_AT_MOST = 600
-const EDGE_VISITS_AT_MOST = 4e6
+const CELLS_AT_LEAST = 40
+const EDGE_VISITS_AT_MOST = 1e5
+const SEEDS = 6
+
+/** From the middle of an edge of the outline straight inward, halfway to what comes first. */
+const midwayAcross = (loops: readonly Loop[], edge: number): [number, number] => {
+  const outer = loops[0] as Loop
+  const i = 2 * edge
+  const j = (i + 2) % outer.length
+  const [ax, ay] = [outer[i] as number, outer[i + 1] as number]
+  const [bx, by] = [outer[j] as number, outer[j + 1] as number]
+  const [mx, my] = [(ax + bx) / 2, (ay + by) / 2]
+  const long = Math.hypot(bx - ax, by - ay)
+  const [nx, ny] = [-(by - ay) / long, (bx - ax) / long]
+  let far = Number.POSITIVE_INFINITY
+  for (const loop of loops)
+    for (let k = 0; k < loop.length; k += 2) {
+      if (loop === outer && k === i) continue
+      const m = (k + 2) % loop.length
+      const [px, py] = [(loop[k] as number) - mx, (loop[k + 1] as number) - my]
+      const [qx, qy] = [(loop[m] as number) - mx, (loop[m + 1] as number) - my]
+      // Along the edge and inward from it.
+      const [s, t] = [px * ny - py * nx, qx * ny - qy * nx]
+      if (s > 0 === t > 0) continue
+      const [u, v] = [px * nx + py * ny, qx * nx + qy * ny]
+      const at = u + ((v - u) * s) / (s - t)
+      if (at > 0 && at < far) far = at
+    }
+  return Number.isFinite(far) ? [mx + (nx * far) / 2, my + (ny * far) / 2] : [mx, my]
+}
 
 /**
  * The place farthest from every edge, to within a hundredth of the face's size: the face's box is quartered
@@ -129,15 +158,21 @@ export const placeWellInside = (outer: Loop, holes: readonly Loop[]): Place => {
     const clear = clearance(loops, x, y)
     return { x, y, half, clear, most: clear + half * Math.SQRT2 }
   }
+  // Thin faces hold few middles of squares: midway across, from a few edges inward, lies inside for certain.
+  let best = cellAt((minX + maxX) / 2, (minY + maxY) / 2, 0)
+  const corners = outer.length / 2
+  for (let n = 0; n < Math.min(SEEDS, corners); n += 1) {
+    const seed = cellAt(...midwayAcross(loops, Math.floor((n * corners) / Math.min(SEEDS, corners))), 0)
+    if (seed.clear > best.clear) best = seed
+  }
   const size = Math.min(maxX - minX, maxY - minY)
   const open: Cell[] = []
   for (let x = minX; x < maxX; x += size)
     for (let y = minY; y < maxY && open.length < 64; y += size)
       open.push(cellAt(x + size / 2, y + size / 2, size / 2))
-  let best = cellAt((minX + maxX) / 2, (minY + maxY) / 2, 0)
   for (const cell of open) if (cell.clear > best.clear) best = cell
   const enough = Math.max(maxX - minX, maxY - minY) / 200
-  const cells = Math.max(40, Math.min(CELLS_AT_MOST, EDGE_VISITS_AT_MOST / edges))
+  const cells = Math.max(CELLS_AT_LEAST, Math.min(CELLS_AT_MOST, EDGE_VISITS_AT_MOST / edges))
   for (let tried = 0; open.length > 0 && (tried < cells || best.clear <= 0) && tried < 20_000; tried += 4) {
     let at = 0
     for (let i = 1; i < open.length; i += 1) if ((open[i] as Cell).most > (open[at] as Cell).most) at = i

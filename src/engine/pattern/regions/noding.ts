@@ -16,6 +16,8 @@ interface Coordinates {
 
 /** Lines that cross oftener would take minutes to divide. */
 const CROSSINGS_AT_MOST = 200_000
+/** Runs are handed over in stretches, so that curves that lie about one another are not compared whole. */
+const STRETCH = 48
 /** Thrown where lines cannot be divided; nothing else is thrown from here. */
 export class TooTangled extends Error {}
 
@@ -59,7 +61,8 @@ export const cutWhereTheyMeet = (paths: readonly Float64Array[]): Piece[] =>
   orTangled(() => {
     const strings = new ArrayList([])
     paths.forEach((path, run) => {
-      strings.add(new NodedSegmentString(spread(path), run))
+      for (let from = 0; from < path.length - 2; from += 2 * STRETCH)
+        strings.add(new NodedSegmentString(spread(path.subarray(from, from + 2 * STRETCH + 2)), run))
     })
     const noder = new MCIndexSnapRounder(new PrecisionModel(1))
     noder.findInteriorIntersections = (segments: unknown, intersector: unknown) => {
