@@ -2,7 +2,7 @@ import { createHash } from 'node:crypto'
 import { readdirSync, readFileSync } from 'node:fs'
 import { expect, test } from 'vitest'
 import { type PourFile, pourFileSchema, readDocument } from '../src/engine/documents/index.ts'
-import { factsOf, type MeshFacts, meshKey } from '../src/engine/piece/index.ts'
+import { factsOf, type MeshFacts, shapeKey } from '../src/engine/piece/index.ts'
 import { measureModel } from '../src/engine/piece/mesh/index.ts'
 import { type Plan, planPour } from '../src/engine/plan.ts'
 import { METRIC, writeWords } from '../src/engine/quantity/index.ts'
@@ -22,7 +22,7 @@ const planOf = ({ shop, ...pour }: PourFile): Plan => {
   if (shop === undefined) throw new Error('an example brings its own shop')
   const meshes: Record<string, MeshFacts> = {}
   for (const { source } of pour.pieces) {
-    const key = meshKey(source)
+    const key = shapeKey(source)
     if (source.from !== 'mesh' || key === undefined) continue
     meshes[key] = factsOf(measureModel(bytesOf(source.file), source.file, source))
   }

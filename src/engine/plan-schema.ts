@@ -37,7 +37,7 @@ const metal = z.strictObject({
       id: text,
       name: text,
       quantity: number.int(),
-      from: z.enum(['weighed-wax', 'mesh', 'volume']),
+      from: z.enum(['weighed-wax', 'mesh', 'volume', 'pattern']),
       standIn: z.boolean(),
       volume_mm3: maybe,
       wax_g: maybe,

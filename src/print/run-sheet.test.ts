@@ -3,7 +3,7 @@ import { beforeAll, describe, expect, test } from 'vitest'
 import { type Pour, pourFileSchema, readDocument, type Shop } from '../engine/documents/index.ts'
 import { explain } from '../engine/explain.ts'
 import { sayClock, sayMoment } from '../engine/physics/schedule.ts'
-import { factsOf, type MeshFacts, meshKey } from '../engine/piece/index.ts'
+import { factsOf, type MeshFacts, shapeKey } from '../engine/piece/index.ts'
 import { measureModel } from '../engine/piece/mesh/index.ts'
 import { type Plan, planPour } from '../engine/plan.ts'
 import { METRIC, say, type UnitChoice, writeWords } from '../engine/quantity/index.ts'
@@ -25,7 +25,7 @@ const read = (file: string): { pour: Pour; shop: Shop } => {
 const planOf = ({ pour, shop }: { pour: Pour; shop: Shop }): Plan => {
   const meshes: Record<string, MeshFacts> = {}
   for (const { source } of pour.pieces) {
-    const key = meshKey(source)
+    const key = shapeKey(source)
     if (source.from !== 'mesh' || key === undefined) continue
     const bytes = new Uint8Array(readFileSync(new URL(source.file, folder)))
     meshes[key] = factsOf(measureModel(bytes, source.file, source))

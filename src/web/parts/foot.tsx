@@ -53,7 +53,7 @@ export const Foot = ({ onGo }: { onGo?: boolean }) => {
     [plan.pour, plan.shop, units, paper],
   )
   const down = useScrolledDown()
-  const measuring = plan.wanted.some((wanted) => wanted.kind === 'mesh')
+  const measuring = plan.wanted.some((wanted) => wanted.kind !== 'make-up')
   const print = async (): Promise<void> => {
     setState('printing')
     try {
@@ -73,7 +73,7 @@ export const Foot = ({ onGo }: { onGo?: boolean }) => {
       aria-label="Where the plan stands"
     >
       <Standing />
-      {measuring && <span className="sm muted">Models are being measured; figures still move.</span>}
+      {measuring && <span className="sm muted">Shapes are being measured; figures still move.</span>}
       <span className="sp" />
       {typeof state === 'object' && 'trouble' in state && (
         <span className="sm" role="status">

@@ -83,7 +83,7 @@ export const PlanProvider = ({ children }: { children: ReactNode }) => {
   // biome-ignore lint/correctness/useExhaustiveDependencies: slow results are asked for when the plan changes
   useEffect(() => {
     work(plan)
-    if (!plan.wanted.some((result) => result.kind === 'mesh')) settled.current = plan
+    if (!plan.wanted.some((result) => result.kind !== 'make-up')) settled.current = plan
   }, [plan])
 
   useEffect(() => {

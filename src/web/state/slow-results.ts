@@ -22,6 +22,9 @@ const unreadable = (file: string, trouble: Error): MeshFacts => ({
   problems: [{ what: trouble.message, where: file, remedy: 'choose the file again' }],
 })
 
+const withoutBytes = (file: string): MeshFacts =>
+  unreadable(file, new Error('the pour names this drawing, and its bytes are not here'))
+
 /** Pause before a make-up is asked for, so that one is worked out for the number typed and not for each digit. */
 const PAUSE_MS = 250
 
@@ -56,6 +59,23 @@ export const useSlowResults = (): { results: SlowResults; work: (plan: Plan) => 
           .then((facts) => {
             known = { ...known, meshes: { ...known.meshes, [wanted.key]: facts } }
             ready()
+          })
+        continue
+      }
+      if (wanted.kind === 'pattern') {
+        const piece = plan.pour.pieces[wanted.pieceIndex]
+        if (piece?.source.from !== 'pattern') continue
+        const { id, source } = piece
+        asked.add(wanted.key)
+        void import('./pattern-work.ts')
+          .then(({ factsOfDrawing }) => factsOfDrawing({ id, source }) ?? withoutBytes(source.file))
+          .then((facts) => {
+            // newer heights came first; should these ever stand again, they are asked for again
+            if (facts === undefined) asked.delete(wanted.key)
+            else {
+              known = { ...known, meshes: { ...known.meshes, [wanted.key]: facts } }
+              ready()
+            }
           })
         continue
       }
