@@ -60,6 +60,10 @@ function shopOf(top: ManifoldToplevel, keep: <K extends { delete(): void }>(thin
       const left = keep(section(loops).offset(-width_mm, 'Round', 2, Math.max(FEWEST_SEGMENTS, segments)))
       return left.toPolygons().map(loopOf)
     },
+    shared: (faces) =>
+      keep(Sections.intersection(faces.map(section)))
+        .toPolygons()
+        .map(loopOf),
     slice: (solid, z_mm) => keep(held(solid).slice(z_mm)).toPolygons().map(loopOf),
     warp: (solid, longest_mm, move) => {
       const fine = keep(held(solid).refineToLength(longest_mm))

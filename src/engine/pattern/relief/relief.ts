@@ -6,6 +6,7 @@ import type { ReliefSolids, Solid, SolidShop } from '../solids.ts'
 import { capOf, layHeightField, type Standing } from './height-field.ts'
 import { reliefProblems } from './problems.ts'
 import { netOf } from './shared-lines.ts'
+import { cutSeats, type Tall, workBack } from './work-solid.ts'
 
 /** A region as it was built. */
 export interface BuiltRegion {
@@ -64,8 +65,11 @@ export const buildRelief = (regions: readonly Region[], heights: Heights, solids
   }
   try {
     return solids.work((shop) => {
-      const solid = baseOf(shop, regions, net, standing, problems)
-      return { ...shared, ...measure(shop, solid, problems) }
+      const base = baseOf(shop, regions, net, standing, problems)
+      const front = cutSeats({ shop, regions, wanted, base, problems })
+      const solid = workBack({ shop, regions, heights, front, problems })
+      const planArea_mm2 = shared.planArea_mm2 - front.throughArea_mm2
+      return { ...shared, planArea_mm2, ...measure(shop, solid, problems) }
     })
   } catch (trouble) {
     // The modeller throws for what it cannot close; a drawing may hold such things.
@@ -87,8 +91,6 @@ const heightOf = (heights: Heights, id: string): RegionHeight =>
     role: 'raised',
     height_mm: heights.blank_mm,
   }
-
-type Tall = Exclude<RegionHeight, { role: 'through' }>
 
 const standingOf = (height: Tall, { id, at_mm }: Region, problems: PatternProblem[]): Standing => {
   const { height_mm } = height
