@@ -42,7 +42,7 @@ const Standing = () => {
 /** One sentence of what is open, the list behind it, and the sheet. */
 export const Foot = ({ onGo }: { onGo?: boolean }) => {
   const { pourId = '', keepNow } = useDocuments()
-  const { plan, working } = usePlan()
+  const { plan, working, measuring } = usePlan()
   const units = useUnits()
   const [paper, setPaper] = useState<Paper>(LETTER_PLACES.test(navigator.language) ? 'Letter' : 'A4')
   const [state, setState] = useState<'ready' | 'printing' | { sheet: string } | { trouble: string }>('ready')
@@ -51,7 +51,6 @@ export const Foot = ({ onGo }: { onGo?: boolean }) => {
     () => setState((now) => (now === 'printing' ? now : 'ready')),
     [plan.pour, plan.shop, units, paper],
   )
-  const measuring = plan.wanted.some((wanted) => wanted.kind !== 'make-up')
   const print = async (): Promise<void> => {
     setState('printing')
     try {

@@ -62,7 +62,7 @@ const isIn = (loop: Float64Array, [x, y]: Place): boolean => {
   return inside
 }
 
-const regionAt = (regions: readonly Region[], place: Place): Region | undefined =>
+export const regionAt = (regions: readonly Region[], place: Place): Region | undefined =>
   regions.find(({ outer, holes }) => isIn(outer, place) && !holes.some((hole) => isIn(hole, place)))
 
 /** The drawing with its regions and their numbers; on a photo the trace in green, so that it can be checked. */
