@@ -269,4 +269,51 @@ describe('a drawing in numbers', () => {
     expect(volume).toBeLessThan(1.92)
     expect(someone.faults).toEqual([])
   })
+
+  test('in a browser that draws no 3D shows the relief from above and its sections, and says so', async () => {
+    const page = await someone.context.newPage()
+    await page.addInitScript(() => {
+      HTMLCanvasElement.prototype.getContext = () => null
+    })
+    await page.goto(`${app.url}pours/new`)
+    await page.getByLabel(/^Drawing or photo/).setInputFiles(fileOf('examples/clasp-drawing.svg'))
+    await page.getByRole('button', { name: 'Start from this drawing' }).click()
+    await page.waitForURL(/\/pattern\//)
+    const relief = page.getByRole('region', { name: 'The relief' })
+    await relief.getByText(/draws nothing in three dimensions/).waitFor()
+    await relief.getByRole('img', { name: /from above, heights in mm: 1 3, 2 3/ }).waitFor()
+    await relief.getByRole('img', { name: /^Section A/ }).waitFor()
+    expect(await relief.getByRole('slider').count()).toBe(0)
+    await page.close()
+  })
+
+  test('goes out as files at the size of the wax', async () => {
+    const { page } = someone
+    await page.goto(`${app.url}pours/new`)
+    await page.getByLabel(/^Drawing or photo/).setInputFiles(fileOf('examples/clasp-drawing.svg'))
+    await page.getByRole('button', { name: 'Start from this drawing' }).click()
+    await page.waitForURL(/\/pattern\//)
+    await page.getByRole('button', { name: /^Print the template, [\d.]+% over/ }).waitFor()
+    await settle(page)
+    for (const [kind, begins] of [
+      ['SVG', /^<(\?xml|svg)/],
+      ['DXF', /^\s*0\r?\nSECTION/],
+      ['STL', /^Millimetres, scaled by 1\.0/],
+      ['3MF', /^PK/],
+    ] as const) {
+      const coming = page.waitForEvent('download')
+      await page.getByRole('button', { name: kind, exact: true }).click()
+      const download = await coming
+      expect(download.suggestedFilename()).toBe(`clasp-drawing.${kind.toLowerCase()}`)
+      expect(
+        readFileSync(await download.path())
+          .subarray(0, 200)
+          .toString('latin1'),
+      ).toMatch(begins)
+    }
+  })
+
+  test('brings no fault into the console', () => {
+    expect(someone.faults).toEqual([])
+  })
 })

@@ -32,6 +32,8 @@ export interface PatternView {
   /** of `measuredOf`, which may be an earlier shape than the relief's */
   readonly castable?: CastableFindings
   readonly trouble?: string
+  /** how long reading took, ms */
+  readonly read_ms?: number
   /** how long the last change took from asking to its relief, ms */
   readonly change_ms?: number
 }
@@ -185,7 +187,7 @@ class PatternWork {
     this.#building.ask({ do: 'shape', drawing, heights }, (answer) => {
       if (answer.is === 'read') {
         reading = answer.reading
-        tell({ readOf: key, reading, trouble: undefined })
+        tell({ readOf: key, reading, read_ms: answer.took_ms, trouble: undefined })
         return
       }
       if (answer.is === 'shape') {

@@ -1,4 +1,4 @@
-import { useCallback, useMemo, useState } from 'react'
+import { useCallback, useEffect, useMemo, useState } from 'react'
 import type { Heights } from '../../../../engine/documents/heights.ts'
 import { Swap } from '../../../parts/swap.tsx'
 import { FROM_THE_FRONT, OPENING, ReliefView } from '../../../scene/relief-view.tsx'
@@ -12,6 +12,22 @@ import { MeasuredRelief } from './measured-relief.tsx'
 import { SectionDrawing, usualCut } from './section-drawing.tsx'
 import type { Tool } from './tools.ts'
 import type { ChangeHeights } from './use-heights.ts'
+
+/** A change that is worked out sooner than this is not worth a word. */
+const PATIENCE_MS = 300
+
+const useLong = (holds: boolean): boolean => {
+  const [long, setLong] = useState(false)
+  useEffect(() => {
+    if (!holds) {
+      setLong(false)
+      return
+    }
+    const timer = setTimeout(() => setLong(true), PATIENCE_MS)
+    return () => clearTimeout(timer)
+  }, [holds])
+  return long
+}
 
 const STEP = 5
 
@@ -77,6 +93,7 @@ export const ReliefColumn = (props: ReliefColumnProps) => {
   const [turned, setTurned] = useState(OPENING)
   const [flat, setFlat] = useState(false)
   const fail = useCallback(() => setFlat(true), [])
+  const late = useLong(view.behind)
   const { relief, castable } = view
   const measured = castable !== undefined && view.measuredOf === view.shapeOf
   const tops = useMemo(() => new Map(relief?.regions.map(({ id, height_mm }) => [id, height_mm])), [relief])
@@ -149,7 +166,7 @@ export const ReliefColumn = (props: ReliefColumnProps) => {
         </p>
       ) : (
         <>
-          <div className={view.behind ? 'relief-stage behind' : 'relief-stage'}>
+          <div className={late ? 'relief-stage behind' : 'relief-stage'}>
             {flat ? (
               <MeasuredRelief bounds={bounds} groups={groups} tops={tops} name={props.name} />
             ) : (
@@ -166,7 +183,7 @@ export const ReliefColumn = (props: ReliefColumnProps) => {
                 onFail={fail}
               />
             )}
-            {view.behind && <p className="working stale-mark">from before the change</p>}
+            {late && <p className="working stale-mark">from before the change</p>}
           </div>
           {walls !== undefined && castable !== undefined && <WallsKey castable={castable} />}
           {!flat && (
@@ -203,7 +220,13 @@ export const ReliefColumn = (props: ReliefColumnProps) => {
             </div>
           )}
           {cuts.map((cut) => (
-            <SectionDrawing key={cut.name} mesh={relief.mesh} cut={cut} material={material} />
+            <SectionDrawing
+              key={cut.name}
+              mesh={relief.mesh}
+              cut={cut}
+              material={material}
+              bent={heights.back.shape === 'curved'}
+            />
           ))}
           <p className="row">
             <button
@@ -234,7 +257,7 @@ export const ReliefColumn = (props: ReliefColumnProps) => {
           {castable === undefined ? (
             <p className="working">Walls are being measured.</p>
           ) : (
-            <CastableSpots castable={castable} behind={!measured} />
+            <CastableSpots castable={castable} behind={!measured && late} />
           )}
         </>
       )}
