@@ -3,14 +3,15 @@ import type { Loop, PatternProblem } from '../drawing.ts'
 import type { Solid, SolidShop } from '../solids.ts'
 import { areaOfLoop } from './loops.ts'
 import { backProblems } from './problems.ts'
-import { CHORD_MM } from './profile.ts'
 
 type Back = Heights['back']
 
-/** Height of one step of a hollow's ceiling: the wall is even to within this, and never thinner than asked. */
-export const HOLLOW_STEP_MM = 0.15
+/** Height of one step of a hollow's ceiling: the wall is even to within about this. */
+export const HOLLOW_STEP_MM = 0.2
 /** Directions between sideways and straight up in which the wall is kept. */
-const DIRECTIONS = 5
+const DIRECTIONS = 4
+/** Facets of a hollow's sides: nobody sees them, and their wall is even to a tenth anyway. */
+const HOLLOW_CHORD_MM = 0.03
 const BEYOND_MM = 1
 /** Just above a level, where its flat face has been passed. */
 const ABOVE_MM = 1e-3
@@ -73,7 +74,7 @@ const roomAt = (
   for (const lift of liftsFrom(end, levels, wall_mm)) {
     const inset = Math.sqrt(Math.max(0, wall_mm ** 2 - lift ** 2))
     const slice = sliceAt(end + lift)
-    const face = inset > ABOVE_MM && slice.length > 0 ? shop.inset(slice, inset, CHORD_MM) : slice
+    const face = inset > ABOVE_MM && slice.length > 0 ? shop.inset(slice, inset, HOLLOW_CHORD_MM) : slice
     if (face.length === 0) return []
     faces.push(face)
   }

@@ -5,21 +5,28 @@ import { areaOfLoop, ellipse, placed, rectangle } from './loops.ts'
 import { seatProblems } from './problems.ts'
 import { CHORD_MM } from './profile.ts'
 
-export interface SeatTools {
-  readonly wells: readonly Solid[]
-  readonly walls: readonly Solid[]
+/** A stone's place in its region: its loops, and what does not fit. */
+export interface SeatPlan {
+  readonly pocket: Loop
+  /** outside of the wall round the pocket; absent without a wall */
+  readonly wall?: Loop
+  /** the well inside the bearer; absent without one */
+  readonly well?: Loop
+  /** every loop lies well inside the region's outline, so that the seat can be laid as part of its face */
+  readonly nested: boolean
   readonly problems: readonly PatternProblem[]
-  /** loss and gain seen from above, mm2: a well that goes through has no height left */
-  readonly throughArea_mm2: number
 }
 
-type Seat = Extract<RegionHeight, { role: 'seat' }>
+export type Seat = Extract<RegionHeight, { role: 'seat' }>
 
 const OVAL_SIDES = 180
 /** How far a cut goes beyond the face that it opens. */
 const BEYOND_MM = 1
-/** Outside the region by less than this, mm2, is the outline's own facets. */
-const FACETS_MM2 = 0.02
+/** A stone that goes over its drawn outline by no more than this still goes in; it is the outline's own facets. */
+const FITS_WITHIN_MM = 0.04
+/** Loops nearer than this to the outline are not laid beside it. */
+const CLEAR_MM = 0.01
+const NOTHING_MM2 = 1e-4
 
 /** The stone's outline with its gap: what a template is laid on and what must fall clear. */
 export const pocketOf = (stone: Cabochon, at: Place): Loop => {
@@ -31,47 +38,74 @@ export const pocketOf = (stone: Cabochon, at: Place): Loop => {
   return placed(loop, at, stone.turned_deg)
 }
 
-/**
- * What a stone takes and adds at its ledge: a well inside the bearer, open to the back where it is as deep as
- * the ledge is high, and a wall round the pocket. The stone sits at the middle of its region's area.
- * @param top_mm above everything
- */
-export const toolsOfSeat = (shop: SolidShop, region: Region, seat: Seat, top_mm: number): SeatTools => {
-  const { stone } = seat
-  if (!stone) return { wells: [], walls: [], problems: [], throughArea_mm2: 0 }
+const plans = new WeakMap<Region, { key: string; plan: SeatPlan }>()
+
+/** The stone sits at the middle of its region's area. Kept until the stone changes. */
+export const planSeat = (shop: SolidShop, region: Region, stone: Cabochon): SeatPlan => {
+  const key = JSON.stringify(stone)
+  const known = plans.get(region)
+  if (known?.key === key) return known.plan
+  const plan = laySeat(shop, region, stone)
+  plans.set(region, { key, plan })
+  return plan
+}
+
+const laySeat = (shop: SolidShop, region: Region, stone: Cabochon): SeatPlan => {
   const problems: PatternProblem[] = []
   const at = middleOf(region)
   const pocket = pocketOf(stone, at)
-  const face = [region.outer, ...region.holes]
-  const wells: Solid[] = []
-  const walls: Solid[] = []
-  let throughArea_mm2 = 0
-
   // slabs of 1 mm: their volume is the area
-  const slab = shop.prism(face, 0, 1)
-  const beyond = (loops: readonly Loop[]): number =>
-    shop.volume_mm3(shop.difference(shop.prism(loops, 0, 1), [slab]))
-  const wall = stone.wall
-  const outside = wall ? shop.inset([pocket], -wall.thickness_mm, CHORD_MM) : [pocket]
-  const over = beyond(outside)
-  if (over > FACETS_MM2) {
-    const bare = wall ? beyond([pocket]) : over
-    if (bare > FACETS_MM2) problems.push(seatProblems.stoneTooLarge(region.id, stone, at))
-    else problems.push(seatProblems.wallTooWide(region.id, stone, at))
+  const face = shop.prism([region.outer, ...region.holes], 0, 1)
+  const isInside = (loop: Loop, to_spare_mm: number): boolean => {
+    const slab = shop.prism(shop.inset([loop], -to_spare_mm, CHORD_MM), 0, 1)
+    return shop.volume_mm3(shop.difference(slab, [face])) < NOTHING_MM2
   }
+  const [wall] = stone.wall ? shop.inset([pocket], -stone.wall.thickness_mm, CHORD_MM) : []
+  if (!isInside(pocket, -FITS_WITHIN_MM)) problems.push(seatProblems.stoneTooLarge(region.id, stone, at))
+  else if (wall && !isInside(wall, -FITS_WITHIN_MM))
+    problems.push(seatProblems.wallTooWide(region.id, stone, at))
+  const wanted = stone.bearer_mm > 0 && stone.well_mm > 0
+  const [well] = wanted ? shop.inset([pocket], stone.bearer_mm, CHORD_MM) : []
+  if (wanted && !well) problems.push(seatProblems.noWell(region.id, stone, at))
+  const outermost = wall ?? well
+  return {
+    pocket,
+    ...(wall && { wall }),
+    ...(well && { well }),
+    nested: outermost !== undefined && isInside(outermost, CLEAR_MM),
+    problems,
+  }
+}
 
-  if (stone.bearer_mm > 0 && stone.well_mm > 0) {
-    const well = shop.inset([pocket], stone.bearer_mm, CHORD_MM)
-    const through = stone.well_mm >= seat.height_mm
-    if (well.length === 0) problems.push(seatProblems.noWell(region.id, stone, at))
-    else {
-      const bottom = through ? -BEYOND_MM : seat.height_mm - stone.well_mm
-      wells.push(shop.prism(well, bottom, seat.height_mm + (over > FACETS_MM2 ? 0 : top_mm)))
-      if (through) throughArea_mm2 = well.reduce((sum, loop) => sum + areaOfLoop(loop), 0)
-    }
+/** Whether the seat can be part of its region's face; else it is cut and joined by `toolsOfSeat`. */
+export const isLaid = (plan: SeatPlan, { height_mm, stone }: Seat): boolean =>
+  plan.nested && (stone?.well_mm ?? 0) < height_mm
+
+/**
+ * What a stone takes and adds at its ledge: a well inside the bearer, open to the back where it is as deep as
+ * the ledge is high, and a wall round the pocket.
+ * @param top_mm above everything
+ */
+export const toolsOfSeat = (
+  shop: SolidShop,
+  plan: SeatPlan,
+  { height_mm, stone }: Seat,
+  top_mm: number,
+): {
+  readonly wells: readonly Solid[]
+  readonly walls: readonly Solid[]
+  readonly throughArea_mm2: number
+} => {
+  const { pocket, wall, well, problems } = plan
+  const through = stone !== undefined && stone.well_mm >= height_mm
+  const bottom = through ? -BEYOND_MM : height_mm - (stone?.well_mm ?? 0)
+  // A stone that does not fit takes nothing from its neighbours.
+  const upper = problems.length > 0 ? height_mm : top_mm + BEYOND_MM
+  return {
+    wells: well ? [shop.prism([well], bottom, upper)] : [],
+    walls: wall && stone?.wall ? [shop.prism([wall, pocket], 0, height_mm + stone.wall.height_mm)] : [],
+    throughArea_mm2: well && through ? areaOfLoop(well) : 0,
   }
-  if (wall) walls.push(shop.prism([...outside, pocket], 0, seat.height_mm + wall.height_mm))
-  return { wells, walls, problems, throughArea_mm2 }
 }
 
 /** Centre of a region's area, holes and all. */
