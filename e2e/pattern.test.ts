@@ -176,6 +176,10 @@ describe.each([
     await settle(page)
     expect(await sidewaysOf(page)).toEqual({ by: 0, past: [] })
     expect(await barriersOn(page, 'all')).toEqual([])
+    for (const theme of ['Dark', 'Bench', 'Light']) {
+      await chooseInHead(page, theme)
+      expect(await barriersOn(page, 'colours'), theme).toEqual([])
+    }
   })
 
   test('gives a template in PDF', async () => {
@@ -285,6 +289,48 @@ describe('a drawing in numbers', () => {
     await relief.getByRole('img', { name: /^Section A/ }).waitFor()
     expect(await relief.getByRole('slider').count()).toBe(0)
     await page.close()
+  })
+
+  test('with a gap is offered its closing, and a section is placed by two presses', async () => {
+    const { page } = someone
+    await page.goto(`${app.url}pours/new`)
+    await page.getByLabel(/^Drawing or photo/).setInputFiles({
+      name: 'slide.svg',
+      mimeType: 'image/svg+xml',
+      buffer: Buffer.from(
+        '<svg xmlns="http://www.w3.org/2000/svg" width="60mm" height="40mm" viewBox="0 0 60 40"><g fill="none" stroke="#000" stroke-width=".3"><path id="rim" d="M5 5H55V35H5Z"/><path id="cord" d="M20 12H40V28H20V13.2"/></g></svg>',
+      ),
+    })
+    await page.getByRole('button', { name: 'Start from this drawing' }).click()
+    await page.waitForURL(/\/pattern\//)
+    await page.getByText(/^Open by 1\.2 mm at/).waitFor()
+    await page.getByRole('button', { name: 'Close it' }).click()
+    await settle(page)
+    await expect.poll(() => textOf(page.locator('.found'))).toContain('2 regions')
+    // 50 by 30 without 20 by 16: the smaller is cut through, and the wax is lighter by 320 in 1500
+    const whole = numberIn(await readFigure(page, 'slide, wax by the drawing'))
+    await page
+      .getByRole('button', { name: '2 Rim', exact: true })
+      .or(page.getByRole('button', { name: '2 Cord', exact: true }))
+      .click()
+    await page.getByRole('combobox', { name: /^2 .*role/ }).selectOption('through')
+    await settle(page)
+    await expect
+      .poll(async () => numberIn(await readFigure(page, 'slide, wax by the drawing').catch(() => '')) / whole)
+      .toBeCloseTo(1 - 320 / 1500, 1)
+    await page.getByRole('button', { name: 'Place a section' }).click()
+    const surface = await page.locator('.drawing-surface svg').first().boundingBox()
+    if (surface === null) throw new Error('the drawing does not show')
+    const { x, y, width, height } = surface
+    await page.mouse.click(x + 0.02 * width, y + 0.5 * height)
+    await page.getByText('Press where it ends.').waitFor()
+    await page.mouse.click(x + 0.98 * width, y + 0.5 * height)
+    await page.getByText(/^Section A, as placed/).waitFor()
+    await settle(page)
+    const source = (await storedPour(page)).pieces[0]?.source
+    if (source?.from !== 'pattern') throw new Error('the piece does not come from a drawing')
+    expect(source.heights.sections).toHaveLength(1)
+    expect(source.heights.corrections).toMatchObject([{ do: 'join' }])
   })
 
   test('goes out as files at the size of the wax', async () => {
