@@ -1,6 +1,11 @@
+import { readFileSync } from 'node:fs'
 import { describe, expect, test } from 'vitest'
+import { claspOutlines } from '../examples/clasp-lines.ts'
 import { cameraOf, drawPhoto, type Point, type Shot } from '../fixtures/photos/draw-photo.ts'
+import { heightsSchema } from '../src/engine/documents/heights.ts'
 import { homographyFrom, tracePhoto } from '../src/engine/pattern/photo/index.ts'
+import { findRegions } from '../src/engine/pattern/regions/index.ts'
+import { decodePicture } from '../src/pixels/index.ts'
 
 /*
  * A sheet of known drawing, seen by a pinhole camera that projects in space (fixtures/photos), against the trace.
@@ -164,4 +169,164 @@ describe('a photo with perspective, shadow, uneven light and grain', () => {
   test('finds the sheet’s own edge along the marked sides', () => {
     expect(trace.straightness_mm).toBeLessThan(0.1)
   })
+})
+
+describe('corners that cannot be a sheet seen from its front', () => {
+  const [a, b, c, d]: [Pixel, Pixel, Pixel, Pixel] = [
+    [100, 120],
+    [900, 80],
+    [950, 620],
+    [60, 580],
+  ]
+  const kindOf = (...corners: [Pixel, Pixel, Pixel, Pixel]): string => {
+    const map = homographyFrom(corners, 127, 76.2)
+    return 'refused' in map ? map.refused.what : 'taken'
+  }
+
+  // of the 24 orders of four corners 4 go round one way, 4 the other, and 16 cross
+  test('are told apart in all 24 orders', () => {
+    const orders = [a, b, c, d].flatMap((one, i, all) =>
+      all.flatMap((two, j) =>
+        all.flatMap((three, k) =>
+          all.flatMap((four, l) =>
+            new Set([i, j, k, l]).size === 4 ? [[one, two, three, four] as const] : [],
+          ),
+        ),
+      ),
+    )
+    const said = orders.map((order) => kindOf(...(order as [Pixel, Pixel, Pixel, Pixel])))
+    expect(said.filter((what) => what === 'taken')).toHaveLength(4)
+    expect(said.filter((what) => what.includes('mirror'))).toHaveLength(4)
+    expect(said.filter((what) => what.includes('cross'))).toHaveLength(16)
+  })
+
+  test('are refused when one lies inside the others, three lie in a line, or two are one', () => {
+    expect(kindOf(a, b, [500, 250], d)).toMatch(/inside/)
+    expect(kindOf(a, b, [480, 330], d)).toMatch(/line/)
+    expect(kindOf(a, a, c, d)).toMatch(/same place/)
+    const trace = tracePhoto(
+      { width: 1000, height: 700, data: new Uint8ClampedArray(2_800_000).fill(255) },
+      settingFor([a, b, [500, 250], d]),
+    )
+    expect(trace.problems).toMatchObject([{ level: 'stop', kind: 'corners' }])
+  })
+})
+
+describe('a scan of ten pixels to the millimetre, scaled by two points', () => {
+  const [width, height] = [1016, 762]
+  const perMm = 10
+  const flat: Shot = {
+    sheet: { width_mm: 101.6, height_mm: 76.2 },
+    picture: { width, height },
+    away_mm: 203.2,
+    // seen squarely so that a millimetre is ten pixels: focal x width / distance
+    focal: (perMm * 203.2) / width,
+    grain: 1,
+  }
+  const setting = {
+    scale: {
+      by: 'two-points' as const,
+      points_px: [
+        [100, 100],
+        [900, 100],
+      ] as [Pixel, Pixel],
+      apart_mm: 80,
+    },
+    widest_line_mm: 1.6,
+    join_mm: 0.5,
+    speck_mm2: 0.5,
+  }
+
+  test('a gap of two pixels is joined', () => {
+    // a square of 30 mm whose last side stops 0.2 mm of bare paper short of its start, pen 0.5 mm
+    const points: Point[] = [
+      [30, 20],
+      [60, 20],
+      [60, 50],
+      [30, 50],
+      [30, 20.7],
+    ]
+    const { picture } = drawPhoto({ strokes: [{ points, closed: false, pen_mm: 0.5 }] }, flat)
+    const trace = tracePhoto(picture, setting)
+    expect(trace.joined).toHaveLength(1)
+    expect(Math.abs((trace.joined[0]?.gap_mm ?? 9) - 0.2)).toBeLessThan(0.1)
+    const area = areaAt(trace, 45, 35)
+    expect(Math.abs(area / 900 - 1), `${area}`).toBeLessThan(0.01)
+    expect(trace.problems.map(({ kind }) => kind)).toContain('perspective-left')
+  })
+
+  test('a gap wider than said is left open, and asked about where it is', () => {
+    const points: Point[] = [
+      [30, 20],
+      [60, 20],
+      [60, 50],
+      [30, 50],
+      [30, 21.3],
+    ]
+    const { picture } = drawPhoto({ strokes: [{ points, closed: false, pen_mm: 0.5 }] }, flat)
+    const trace = tracePhoto(picture, setting)
+    expect(trace.joined).toEqual([])
+    const asked = trace.problems.filter(({ kind }) => kind === 'gap-left')
+    expect(asked.length).toBeGreaterThan(0)
+    const [x = 0, y = 0] = asked[0]?.at_mm ?? []
+    expect(Math.hypot(x - 30, y - 20.6)).toBeLessThan(1.5)
+  })
+
+  test('an empty sheet and one with a faint smudge have no ink', () => {
+    const { picture: empty } = drawPhoto({}, flat)
+    expect(tracePhoto(empty, setting).problems).toMatchObject([{}, { level: 'stop', kind: 'ink-faint' }])
+    const { picture: faint } = drawPhoto({ blots: [ringOf(50, 38, 6)] }, { ...flat, ink: 0.96 })
+    expect(tracePhoto(faint, setting).problems.at(-1)).toMatchObject({ level: 'stop' })
+  })
+
+  test('strokes that meet in two places have ends that are the same to the bit', () => {
+    // two triangles side by side share one side: three chains between two meetings
+    const stroke = (...points: Point[]) => ({ points, closed: false, pen_mm: 0.5 })
+    const { picture } = drawPhoto(
+      {
+        strokes: [
+          stroke([20, 38], [50, 60], [80, 38]),
+          stroke([20, 38], [50, 16], [80, 38]),
+          stroke([20, 38], [80, 38]),
+        ],
+      },
+      flat,
+    )
+    const { marks } = tracePhoto(picture, setting).drawing
+    expect(marks).toHaveLength(3)
+    const ends = marks.flatMap(({ runs }) =>
+      runs.flatMap(({ points }) => [points.slice(0, 2).join(), points.slice(-2).join()]),
+    )
+    expect(new Set(ends).size).toBe(2)
+    // the meetings lie where the strokes were drawn to
+    for (const end of new Set(ends)) {
+      const [x = 0, y = 0] = end.split(',').map(Number)
+      expect(Math.hypot(Math.abs(x - 50) - 30, y - 38)).toBeLessThan(0.3)
+    }
+  })
+})
+
+test('the clasp’s photo has the sixteen regions of its drawing, areas within 1 % and the hand’s wobble', async () => {
+  const decoded = await decodePicture(
+    new Uint8Array(readFileSync('examples/clasp-photo.jpg')),
+    'clasp-photo.jpg',
+  )
+  if ('unreadable' in decoded) throw new Error(decoded.unreadable)
+  const heights = heightsSchema.parse(JSON.parse(readFileSync('examples/clasp-photo-heights.json', 'utf8')))
+  if (heights.photo === undefined) throw new Error('no photo setting')
+  const trace = tracePhoto(decoded.picture, heights.photo)
+  const { regions } = findRegions(trace.drawing.marks)
+  expect(regions.map(({ id }) => id).sort()).toEqual(Object.keys(heights.regions).sort())
+  expect(trace.joined).toHaveLength(1)
+  expect(trace.dropped).toBe(2)
+  const outlines = claspOutlines().map(({ points }) => shoelace(points.flat()))
+  const [border = 0, ground = 0] = outlines
+  const leavesAndWall = outlines.slice(2, -1).reduce((sum, area) => sum + area, 0)
+  // leaves and the wall lie in the ground, the seat in the wall
+  const wanted = [border - ground, ground - leavesAndWall, ...outlines.slice(2, 14)]
+  const [wall = 0, seat = 0] = outlines.slice(-2)
+  const all = [...wanted, wall - seat, seat].sort((x, y) => x - y)
+  const got = regions.map(({ area_mm2 }) => area_mm2).sort((x, y) => x - y)
+  expect(got).toHaveLength(all.length)
+  for (const [k, want] of all.entries()) expect(Math.abs((got[k] ?? 0) / want - 1)).toBeLessThan(0.01)
 })

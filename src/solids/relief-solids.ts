@@ -57,9 +57,16 @@ function shopOf(top: ManifoldToplevel, keep: <K extends { delete(): void }>(thin
       const radius = Math.abs(width_mm)
       const share = Math.min(1, chord_mm / radius)
       const segments = 4 * Math.ceil(Math.PI / Math.acos(1 - share) / 4)
-      const left = keep(section(loops).offset(-width_mm, 'Round', 2, Math.max(FEWEST_SEGMENTS, segments)))
-      return left.toPolygons().map(loopOf)
+      const plain = keep(section(loops).simplify(chord_mm / 2))
+      const left = keep(plain.offset(-width_mm, 'Round', 2, Math.max(FEWEST_SEGMENTS, segments)))
+      return keep(left.simplify(chord_mm / 2))
+        .toPolygons()
+        .map(loopOf)
     },
+    shared: (faces) =>
+      keep(Sections.intersection(faces.map(section)))
+        .toPolygons()
+        .map(loopOf),
     slice: (solid, z_mm) => keep(held(solid).slice(z_mm)).toPolygons().map(loopOf),
     warp: (solid, longest_mm, move) => {
       const fine = keep(held(solid).refineToLength(longest_mm))

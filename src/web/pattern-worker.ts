@@ -1,4 +1,5 @@
-import type { Heights, PhotoSetting } from '../engine/documents/heights.ts'
+import type { Heights } from '../engine/documents/heights.ts'
+import { type CastableFindings, findCastable } from '../engine/pattern/castable/index.ts'
 import { isPicture } from '../engine/pattern/is-picture.ts'
 import type { Picture } from '../engine/pattern/photo/index.ts'
 import {
@@ -21,12 +22,6 @@ export interface DrawingFile {
   readonly file: string
 }
 
-/** Pixels of the upright picture. */
-export interface PictureSize {
-  readonly width: number
-  readonly height: number
-}
-
 export type PatternQuestion =
   | { readonly do: 'shape'; readonly drawing: DrawingFile; readonly heights: Heights }
   | {
@@ -46,13 +41,19 @@ export type PatternAnswer =
   | {
       readonly is: 'read'
       readonly reading: PatternReading
-      readonly picture?: PictureSize
       readonly took_ms: number
     }
-  | { readonly is: 'shape'; readonly relief: Relief; readonly took_ms: number }
+  | {
+      readonly is: 'shape'
+      readonly relief: Relief
+      /** without the thickness of walls, which takes longer */
+      readonly facts: MeshFacts
+      readonly took_ms: number
+    }
   | {
       readonly is: 'facts'
       readonly facts: MeshFacts
+      readonly castable?: CastableFindings
       readonly took_ms: number
     }
   | { readonly is: 'failed'; readonly what: string }
@@ -70,7 +71,6 @@ const MOST_PIXELS = 120e6
 interface Decoded {
   readonly bytes: Uint8Array
   readonly picture?: Picture
-  readonly size?: PictureSize
 }
 
 const decode = async (bytes: Uint8Array): Promise<Decoded> => {
@@ -96,7 +96,7 @@ const decode = async (bytes: Uint8Array): Promise<Decoded> => {
     paper.imageSmoothingQuality = 'high'
     paper.drawImage(whole, 0, 0, across, down)
     const { data } = paper.getImageData(0, 0, across, down)
-    return { bytes, picture: { width: across, height: down, data }, size: { width, height } }
+    return { bytes, picture: { width: across, height: down, data, original: { width, height } } }
   } finally {
     whole.close()
   }
@@ -114,21 +114,12 @@ const decodedOf = ({ sha256 }: DrawingFile): Promise<Decoded> => {
         return decode(new Uint8Array(await response.arrayBuffer()))
       }),
     }
-  return held.decoded
-}
-
-type Pixel = readonly [number, number]
-
-/** Marks made on the picture as taken, on the smaller one that is read. */
-const onSmaller = (photo: PhotoSetting, share: number): PhotoSetting => {
-  const at = ([x, y]: Pixel): [number, number] => [x * share, y * share]
-  const { scale } = photo
-  if (scale.by === 'two-points') {
-    const [one, other] = scale.points_px
-    return { ...photo, scale: { ...scale, points_px: [at(one), at(other)] } }
-  }
-  const [a, b, c, d] = scale.corners_px
-  return { ...photo, scale: { ...scale, corners_px: [at(a), at(b), at(c), at(d)] } }
+  const { decoded } = held
+  // what failed is tried again when it is next asked for
+  decoded.catch(() => {
+    if (held?.decoded === decoded) held = undefined
+  })
+  return decoded
 }
 
 interface Kept<T> {
@@ -136,34 +127,24 @@ interface Kept<T> {
   readonly value: T
 }
 
-let lastMarks: Kept<MarksRead & { readonly size?: PictureSize }> | undefined
+let lastMarks: Kept<MarksRead> | undefined
 let lastDivided: Kept<MarksDivided> | undefined
 
 /**
  * Reads as little again as a change asks for: a height reads nothing, a correction traces nothing. The relief
  * keeps its faces as long as it is handed the same regions.
  */
-const readingOf = async (
-  drawing: DrawingFile,
-  heights: Heights,
-): Promise<{ reading: PatternReading; size?: PictureSize }> => {
+const readingOf = async (drawing: DrawingFile, heights: Heights): Promise<PatternReading> => {
   const { units, join_mm, photo, corrections } = heights
   const marksKey = JSON.stringify([drawing, units, join_mm, photo])
   if (lastMarks?.key !== marksKey) {
-    const { bytes, picture, size } = await decodedOf(drawing)
-    const share = picture !== undefined && size !== undefined ? picture.width / size.width : 1
-    const read = readMarks({
-      bytes,
-      name: drawing.file,
-      heights: photo === undefined ? heights : { ...heights, photo: onSmaller(photo, share) },
-      picture,
-    })
-    lastMarks = { key: marksKey, value: { ...read, ...(size !== undefined && { size }) } }
+    const { bytes, picture } = await decodedOf(drawing)
+    lastMarks = { key: marksKey, value: readMarks({ bytes, name: drawing.file, heights, picture }) }
   }
   const read = lastMarks.value
   const dividedKey = `${marksKey}${JSON.stringify(corrections)}`
   if (lastDivided?.key !== dividedKey) lastDivided = { key: dividedKey, value: divideMarks(read, heights) }
-  return { reading: tellReading(read, lastDivided.value, heights), size: read.size }
+  return tellReading(read, lastDivided.value, heights)
 }
 
 let solids: Promise<ReliefSolids> | undefined
@@ -190,18 +171,19 @@ const work = async ({ ask, question }: PatternAsk): Promise<void> => {
   const began = performance.now()
   const took = (): number => performance.now() - began
   if (question.do === 'measure') {
-    const { reading, relief } = question
-    tell(ask, { is: 'facts', facts: factsOfPattern(reading, relief), took_ms: took() })
+    const { reading, relief, heights } = question
+    const castable = findCastable(relief, reading.regions.regions, heights)
+    tell(ask, { is: 'facts', facts: factsOfPattern(reading, relief, castable), castable, took_ms: took() })
     return
   }
-  const { reading, size } = await readingOf(question.drawing, question.heights)
-  tell(ask, { is: 'read', reading, ...(size !== undefined && { picture: size }), took_ms: took() })
+  const reading = await readingOf(question.drawing, question.heights)
+  tell(ask, { is: 'read', reading, took_ms: took() })
   if (reading.regions.regions.length === 0 || isStopped(reading.problems)) {
     tell(ask, { is: 'facts', facts: factsWithoutSolid(reading), took_ms: took() })
     return
   }
   const relief = buildRelief(reading.regions.regions, question.heights, await theSolids())
-  tell(ask, { is: 'shape', relief, took_ms: took() })
+  tell(ask, { is: 'shape', relief, facts: factsOfPattern(reading, relief), took_ms: took() })
 }
 
 addEventListener('message', ({ data }: MessageEvent<PatternAsk>): void => {

@@ -26,6 +26,8 @@ export interface SolidShop {
    * Outsides anticlockwise, holes clockwise.
    */
   inset(loops: readonly Loop[], width_mm: number, chord_mm: number): Loop[]
+  /** what several faces (even-odd each) have in common */
+  shared(faces: readonly (readonly Loop[])[]): Loop[]
   /** loops of the cut at a height */
   slice(solid: Solid, z_mm: number): Loop[]
   /** moves every point, after splitting edges longer than `longest_mm` */

@@ -2,10 +2,15 @@ import {
   BufferAttribute,
   BufferGeometry,
   Color,
+  DataTexture,
+  DataUtils,
   DoubleSide,
+  HalfFloatType,
+  LinearFilter,
   LineSegments,
   Mesh,
   OrthographicCamera,
+  RedFormat,
   Scene,
   ShaderMaterial,
   Vector2,
@@ -15,6 +20,7 @@ import {
 import type { TriangleMesh } from '../../engine/piece/mesh/index.ts'
 import { edgesOf } from './relief-edges.ts'
 import { directionsOf, type View } from './view.ts'
+import type { WallMap } from './wall-map.ts'
 
 /** What a reader sees of a relief: how it is turned, how large, and in what. */
 export interface ReliefLook {
@@ -31,20 +37,10 @@ export interface ReliefLook {
   readonly walls: boolean
 }
 
-/** A number for each vertex of the mesh, and the limits past which it is marked. */
-export interface WallColours {
-  readonly thickness_mm: Float32Array
-  readonly thin_mm: number
-  readonly thick_mm: number
-}
-
 const SURFACE_VERTEX = /* glsl */ `
-attribute float wall;
 varying vec3 place;
-varying float wallHere;
 void main() {
   place = position;
-  wallHere = wall;
   gl_Position = projectionMatrix * modelViewMatrix * vec4(position, 1.0);
 }`
 
@@ -61,8 +57,10 @@ uniform vec2 limits;
 uniform float walls;
 uniform float pixel;
 uniform float groundTop;
+uniform sampler2D wallMap;
+uniform vec2 mapFrom;
+uniform vec2 mapSpan;
 varying vec3 place;
-varying float wallHere;
 void main() {
   vec3 normal = normalize(cross(dFdx(place), dFdy(place)));
   if (dot(normal, toward) < 0.0) normal = -normal;
@@ -70,13 +68,14 @@ void main() {
   vec3 tone = lit > 0.82 ? up : lit > 0.42 ? middle : away;
   if (normal.z > 0.97 && place.z < groundTop) tone = middle;
   if (walls > 0.5) {
+    float wallHere = texture2D(wallMap, (place.xy - mapFrom) / mapSpan).r;
     float thin = 1.0 - step(limits.x, wallHere);
     float thick = step(limits.y, wallHere);
     float shade = clamp(wallHere / limits.y, 0.0, 1.0);
     tone = mix(up, away, shade);
     float rise = mod(gl_FragCoord.x + gl_FragCoord.y, 7.0 * pixel);
     float fall = mod(gl_FragCoord.x - gl_FragCoord.y, 7.0 * pixel);
-    float ring = abs(fract(wallHere * 2.0 + 0.5) - 0.5) / max(fwidth(wallHere * 2.0), 1e-4);
+    float ring = abs(fract(wallHere * 2.0) - 0.5) / max(fwidth(wallHere * 2.0), 1e-4);
     if (ring < 0.6 * pixel) tone = mix(tone, ink, 0.4);
     if (thin > 0.5 && rise < 1.6 * pixel) tone = ink;
     if (thick > 0.5 && (rise < 1.4 * pixel || fall < 1.4 * pixel)) tone = ink;
@@ -143,6 +142,9 @@ export class ReliefScene {
     walls: { value: 0 },
     pixel: { value: 1 },
     groundTop: { value: 0 },
+    wallMap: { value: null as DataTexture | null },
+    mapFrom: { value: new Vector2() },
+    mapSpan: { value: new Vector2(1, 1) },
     up: colour(),
     middle: colour(),
     away: colour(),
@@ -152,6 +154,7 @@ export class ReliefScene {
   readonly #strokes: readonly LineUniforms[]
   readonly #lines: readonly ShaderMaterial[]
   #body: Mesh | undefined
+  #wallMap: DataTexture | undefined
   #outlines: readonly LineSegments[] = []
 
   /** @throws where the page can draw no 3D */
@@ -187,7 +190,6 @@ export class ReliefScene {
     this.#clear()
     const geometry = new BufferGeometry()
     geometry.setAttribute('position', new BufferAttribute(Float32Array.from(mesh.positions), 3))
-    geometry.setAttribute('wall', new BufferAttribute(new Float32Array(mesh.positions.length / 3), 1))
     geometry.setIndex(new BufferAttribute(mesh.corners, 1))
     this.#body = new Mesh(geometry, this.#surface)
     this.#body.frustumCulled = false
@@ -205,15 +207,22 @@ export class ReliefScene {
     this.#scene.add(this.#body, ...this.#outlines)
   }
 
-  setWalls(walls: WallColours | undefined): void {
-    if (this.#body === undefined) return
-    const { geometry } = this.#body
-    const wall = geometry.getAttribute('wall') as BufferAttribute
-    if (walls !== undefined && walls.thickness_mm.length === wall.count) {
-      wall.copyArray(walls.thickness_mm)
-      wall.needsUpdate = true
-      this.#paints.limits.value.set(walls.thin_mm, walls.thick_mm)
-    }
+  setWalls(walls: WallMap | undefined): void {
+    this.#wallMap?.dispose()
+    this.#wallMap = undefined
+    this.#paints.wallMap.value = null
+    if (walls === undefined) return
+    const { across, up, values, from, span, thin_mm, thick_mm } = walls
+    const halves = Uint16Array.from(values, (value) => DataUtils.toHalfFloat(value))
+    const map = new DataTexture(halves, across, up, RedFormat, HalfFloatType)
+    map.magFilter = LinearFilter
+    map.minFilter = LinearFilter
+    map.needsUpdate = true
+    this.#wallMap = map
+    this.#paints.wallMap.value = map
+    this.#paints.mapFrom.value.set(...from)
+    this.#paints.mapSpan.value.set(...span)
+    this.#paints.limits.value.set(thin_mm, Math.min(thick_mm, 1e4))
   }
 
   draw(look: ReliefLook, width: number, height: number, ratio: number): void {
@@ -268,6 +277,7 @@ export class ReliefScene {
 
   dispose(): void {
     this.#clear()
+    this.#wallMap?.dispose()
     this.#surface.dispose()
     for (const material of this.#lines) material.dispose()
     this.#renderer.dispose()

@@ -1,8 +1,9 @@
 import { type PointerEvent, useEffect, useLayoutEffect, useRef, useState } from 'react'
 import type { TriangleMesh } from '../../engine/piece/mesh/index.ts'
 import { type Label, placeLabels } from './relief-labels.ts'
-import type { ReliefScene, WallColours } from './relief-scene.ts'
+import type { ReliefScene } from './relief-scene.ts'
 import { type Place, project, type Spot, type View } from './view.ts'
+import type { WallMap } from './wall-map.ts'
 
 const DEGREE = Math.PI / 180
 
@@ -27,7 +28,7 @@ export interface ReliefViewProps {
   readonly onTurn: (turned: Turned) => void
   readonly material: 'wax' | 'metal'
   readonly groundTop: number
-  readonly walls: WallColours | undefined
+  readonly walls: WallMap | undefined
   readonly label: string
   /** told when the page can draw no 3D */
   readonly onFail: () => void

@@ -1,6 +1,7 @@
 import { useEffect, useSyncExternalStore } from 'react'
 import type { Heights } from '../../engine/documents/heights.ts'
 import type { Piece } from '../../engine/documents/pour.ts'
+import type { CastableFindings } from '../../engine/pattern/castable/index.ts'
 import type { PatternReading } from '../../engine/pattern/read-pattern.ts'
 import type { Relief } from '../../engine/pattern/relief/index.ts'
 import { type MeshFacts, shapeKey } from '../../engine/piece/mesh-facts.ts'
@@ -10,7 +11,6 @@ import type {
   PatternAsk,
   PatternQuestion,
   PatternTold,
-  PictureSize,
 } from '../pattern-worker.ts'
 
 export type PatternSource = Extract<Piece['source'], { from: 'pattern' }>
@@ -28,9 +28,12 @@ export interface PatternView {
   readonly shapeOf?: string
   readonly measuredOf?: string
   readonly reading?: PatternReading
-  readonly picture?: PictureSize
   readonly relief?: Relief
+  /** of `measuredOf`, which may be an earlier shape than the relief's */
+  readonly castable?: CastableFindings
   readonly trouble?: string
+  /** how long reading took, ms */
+  readonly read_ms?: number
   /** how long the last change took from asking to its relief, ms */
   readonly change_ms?: number
 }
@@ -85,7 +88,10 @@ class Bench {
 
 const MOST_KEPT = 60
 
-type Heard = (facts: MeshFacts | undefined) => void
+interface Heard {
+  settle(facts: MeshFacts | undefined): void
+  rough(facts: MeshFacts): void
+}
 
 /**
  * Works drawings out, away from the page: one bench reads and builds, another looks at walls, so that a height
@@ -104,6 +110,7 @@ class PatternWork {
   readonly #underway = new Set<string>()
   readonly #facts = new Map<string, MeshFacts>()
   readonly #heard = new Map<string, Heard[]>()
+  readonly #lastWalls = new Map<string, MeshFacts['thickness_mm']>()
 
   readonly subscribe = (listener: () => void): (() => void) => {
     this.#listeners.add(listener)
@@ -124,14 +131,17 @@ class PatternWork {
     this.#add(job, true)
   }
 
-  /** What the plan takes of a drawing, once it is worked out; undefined when newer heights came first. */
-  facts(piece: PatternPiece): Promise<MeshFacts | undefined> | undefined {
+  /**
+   * What the plan takes of a drawing, once it is worked out; undefined when newer heights came first.
+   * @param rough  told the weight before the walls are measured
+   */
+  facts(piece: PatternPiece, rough: Heard['rough']): Promise<MeshFacts | undefined> | undefined {
     const job = jobOf(piece)
     if (job === undefined) return undefined
     const known = this.#facts.get(job.key)
     if (known !== undefined) return Promise.resolve(known)
     return new Promise((settle) => {
-      this.#heard.set(job.key, [...(this.#heard.get(job.key) ?? []), settle])
+      this.#heard.set(job.key, [...(this.#heard.get(job.key) ?? []), { settle, rough }])
       this.#add(job, false)
     })
   }
@@ -152,7 +162,7 @@ class PatternWork {
   }
 
   #drop(key: string): void {
-    for (const settle of this.#heard.get(key) ?? []) settle(undefined)
+    for (const { settle } of this.#heard.get(key) ?? []) settle(undefined)
     this.#heard.delete(key)
     this.#underway.delete(key)
   }
@@ -177,20 +187,16 @@ class PatternWork {
     this.#building.ask({ do: 'shape', drawing, heights }, (answer) => {
       if (answer.is === 'read') {
         reading = answer.reading
-        tell({
-          readOf: key,
-          reading,
-          trouble: undefined,
-          ...(answer.picture !== undefined && { picture: answer.picture }),
-        })
+        tell({ readOf: key, reading, read_ms: answer.took_ms, trouble: undefined })
         return
       }
       if (answer.is === 'shape') {
         const { relief } = answer
+        this.#tellRough(job, answer.facts)
         tell({ shapeOf: key, relief, change_ms: performance.now() - job.asked_ms })
         if (reading !== undefined) this.#addMeasure({ job, reading, relief })
       } else if (answer.is === 'facts') {
-        tell({ shapeOf: key, measuredOf: key, relief: undefined })
+        tell({ shapeOf: key, measuredOf: key, relief: undefined, castable: undefined })
         this.#settle(key, answer.facts)
       } else {
         tell({ readOf: key, shapeOf: key, trouble: answer.what })
@@ -198,6 +204,13 @@ class PatternWork {
       }
       done()
     })
+  }
+
+  /** The weight of a new shape at once, with the walls of the shape before it, until its own are measured. */
+  #tellRough(job: Job, facts: MeshFacts): void {
+    const thickness_mm = this.#lastWalls.get(job.of)
+    if (thickness_mm === undefined || thickness_mm === null || facts.volume_mm3 === null) return
+    for (const { rough } of this.#heard.get(job.key) ?? []) rough({ ...facts, thickness_mm })
   }
 
   #addMeasure(next: Measuring): void {
@@ -213,7 +226,9 @@ class PatternWork {
     const { job, reading, relief } = next
     this.#measuring.ask({ do: 'measure', reading, relief, heights: job.heights }, (answer) => {
       if (answer.is === 'facts') {
-        if (job.of === this.#shown && this.#view.shapeOf === job.key) this.#tell({ measuredOf: job.key })
+        if (job.of === this.#shown && this.#view.shapeOf === job.key)
+          this.#tell({ measuredOf: job.key, castable: answer.castable })
+        this.#lastWalls.set(job.of, answer.facts.thickness_mm)
         this.#settle(job.key, answer.facts)
       } else if (answer.is === 'failed') this.#settle(job.key, unreadable(job.drawing.file, answer.what))
       this.#measuring.busy = false
@@ -225,7 +240,7 @@ class PatternWork {
     this.#facts.set(key, facts)
     const oldest = this.#facts.keys().next().value
     if (this.#facts.size > MOST_KEPT && oldest !== undefined) this.#facts.delete(oldest)
-    for (const settle of this.#heard.get(key) ?? []) settle(facts)
+    for (const { settle } of this.#heard.get(key) ?? []) settle(facts)
     this.#heard.delete(key)
     this.#underway.delete(key)
   }
@@ -248,8 +263,10 @@ const jobOf = ({ id, source }: PatternPiece): Job | undefined => {
 
 const work = new PatternWork()
 
-export const factsOfDrawing = (piece: PatternPiece): Promise<MeshFacts | undefined> | undefined =>
-  work.facts(piece)
+export const factsOfDrawing = (
+  piece: PatternPiece,
+  rough: (facts: MeshFacts) => void,
+): Promise<MeshFacts | undefined> | undefined => work.facts(piece, rough)
 
 /** What is known of this drawing, kept up with its heights; the last relief stands until the new one comes. */
 export const usePattern = (piece: PatternPiece): PatternView & { readonly behind: boolean } => {

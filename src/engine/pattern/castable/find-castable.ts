@@ -44,6 +44,8 @@ export interface CastableFindings {
   readonly thickness_mm: MeshFacts['thickness_mm']
   /** for each point of the relief's mesh, mm; 0 where none was measured */
   readonly wallByPoint_mm: Float32Array
+  /** x, y, z and thickness of each place of the surface that was measured, one after another, mm */
+  readonly measured_mm: Float32Array
   /** limits for this piece: what is below the first is too thin, above the second too thick */
   readonly thin_mm: number
   readonly thick_mm: number
@@ -64,6 +66,7 @@ const SPOTS_OF_A_KIND = 8
 const NOTHING: CastableFindings = {
   thickness_mm: null,
   wallByPoint_mm: new Float32Array(0),
+  measured_mm: new Float32Array(0),
   thin_mm: usualLimits.thin_mm,
   thick_mm: Infinity,
   spots: [],
@@ -89,6 +92,7 @@ export const findCastable = (
   return {
     thickness_mm: { thinnest: at(0.05), usual, thickest: at(0.95) },
     wallByPoint_mm: wallsByPoint(mesh, walls),
+    measured_mm: Float32Array.from(walls.flatMap(({ at, thickness_mm }) => [...at, thickness_mm])),
     thin_mm: limits.thin_mm,
     thick_mm,
     spots: [

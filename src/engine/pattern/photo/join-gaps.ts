@@ -6,7 +6,7 @@ export interface Joined {
   readonly gap: number
 }
 
-/** A stroke end that meets nothing: how far the next ink is, where there is some near. */
+/** A stroke end that meets nothing: how far the next ink is, infinite where none is near. */
 export interface LooseEnd {
   readonly knot: Knot
   readonly nearest: number
@@ -14,11 +14,13 @@ export interface LooseEnd {
 
 /**
  * Draws a line from a stroke's loose end to the nearest other ink where the paper between is at most `most` wide.
+ * @param near  how far the other ends look for ink that they nearly meet
  * @returns what was joined, and the ends still loose, all in pixels
  */
 export function joinGaps(
   graph: StrokeGraph,
   most: number,
+  near: number,
   ground: InkGround,
   isLoose: (knot: Knot) => boolean,
 ): { joined: Joined[]; loose: LooseEnd[] } {
@@ -43,10 +45,7 @@ export function joinGaps(
       graph.dissolve(meets)
     }
   }
-  const loose = looseEnds().map((knot) => ({
-    knot,
-    nearest: search.nearest(knot, 3 * most + 10)?.gap ?? Infinity,
-  }))
+  const loose = looseEnds().map((knot) => ({ knot, nearest: search.nearest(knot, near)?.gap ?? Infinity }))
   return { joined, loose }
 }
 
@@ -96,7 +95,8 @@ class InkSearch {
           (index === 0 && isLooseAt(this.graph, stroke.from)) ||
           (index === n - 1 && isLooseAt(this.graph, stroke.to))
         const gap = this.ground.paperBetween(knot.x, knot.y, x, y)
-        if (gap > most) continue
+        // without paper between it is the same ink already
+        if (gap > most || gap < 0.5) continue
         // an end is preferred to the side of a stroke a little nearer
         const rank = gap + 0.1 * away - (isEnd ? 0.6 * knot.depth : 0)
         if (best === undefined || rank < best.rank) best = { stroke, index, gap, rank }

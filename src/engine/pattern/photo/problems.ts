@@ -118,30 +118,35 @@ export function thinLines(width_px: number | undefined, sheet: FlatSheet): Patte
 
 const MOST_NAMED = 6
 
-/** Ends that nearly meet other ink are named one by one, the others counted: a vein in a leaf ends in the open. */
-export function whatIsLoose(
+/** Ends that nearly meet other ink, the nearest first. */
+export const whatIsLoose = (
   loose: readonly LooseEnd[],
   mm: number,
   join_mm: number,
   place: (x: number, y: number) => Place,
-): PatternProblem[] {
-  const nearly = loose.filter((end) => Number.isFinite(end.nearest)).sort((a, b) => a.nearest - b.nearest)
-  const named: PatternProblem[] = nearly.slice(0, MOST_NAMED).map(({ knot, nearest }) => ({
-    kind: 'gap-left',
-    level: 'check',
-    what: `A line ends ${inMm(nearest * mm)} from the next ink; gaps up to ${inMm(join_mm)} are joined.`,
-    where: 'photo.join_mm',
-    remedy: 'Join it by hand, or let wider gaps be joined.',
-    at_mm: place(knot.x, knot.y),
-  }))
-  const others = loose.length - named.length
-  if (others > 0)
-    named.push({
-      kind: 'open-ends',
-      level: 'note',
-      what: `${others} line ${others === 1 ? 'end meets' : 'ends meet'} nothing and ${others === 1 ? 'bounds' : 'bound'} no region.`,
-      where: 'photo',
-      remedy: 'Nothing to do where they are veins or sketch lines.',
-    })
-  return named
-}
+): PatternProblem[] =>
+  loose
+    .filter((end) => Number.isFinite(end.nearest))
+    .sort((a, b) => a.nearest - b.nearest)
+    .slice(0, MOST_NAMED)
+    .map(({ knot, nearest }) => ({
+      kind: 'gap-left',
+      level: 'check',
+      what: `A line ends ${inMm(nearest * mm)} from the next ink; gaps up to ${inMm(join_mm)} are joined.`,
+      where: 'photo.join_mm',
+      remedy: 'Join it by hand, or let wider gaps be joined.',
+      at_mm: place(knot.x, knot.y),
+    }))
+
+export const sketchLines = (count: number): PatternProblem[] =>
+  count === 0
+    ? []
+    : [
+        {
+          kind: 'sketch-lines',
+          level: 'note',
+          what: `${count} ${count === 1 ? 'stroke stands' : 'strokes stand'} alone and ${count === 1 ? 'bounds' : 'bound'} nothing: left out, as veins or sketch lines are.`,
+          where: 'photo',
+          remedy: 'Nothing to do; where they should bound a region, draw them up to the next line.',
+        },
+      ]

@@ -65,11 +65,11 @@ function edgeNear(
   const span = 6
   let best = 0
   let bestAt = 0
-  const steps_: number[] = []
+  const heights: number[] = []
   for (let k = span; k + span <= line.length; k += 1) {
     let difference = 0
     for (let j = 1; j <= span; j += 1) difference += (line[k - j] as number) - (line[k + j - 1] as number)
-    steps_.push(Math.abs(difference) / span)
+    heights.push(Math.abs(difference) / span)
     if (Math.abs(difference) / span > best) {
       best = Math.abs(difference) / span
       bestAt = k
@@ -78,7 +78,7 @@ function edgeNear(
   if (best < LEAST_STEP) return undefined
   let [sum, weight] = [0, 0]
   for (let k = bestAt - span; k <= bestAt + span; k += 1) {
-    const size = Math.max(0, (steps_[k - span] ?? 0) - best / 2)
+    const size = Math.max(0, (heights[k - span] ?? 0) - best / 2)
     sum += size * k
     weight += size
   }

@@ -192,7 +192,7 @@ export function tidyStrokes(graph: StrokeGraph): void {
     const spur = spurOf(graph, stroke)
     if (spur === undefined) continue
     const long = lengthOf(stroke.points)
-    if (long <= spur.base.depth + 2) graph.remove(stroke)
+    if (long + spur.end.depth <= 2 * spur.base.depth + 2) graph.remove(stroke)
     else if (isSeamOfTip(graph, stroke, spur)) {
       graph.remove(stroke)
       spur.base.tip = long

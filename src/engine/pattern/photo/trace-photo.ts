@@ -17,6 +17,7 @@ import {
   nothingDrawn,
   perspectiveLeft,
   sheetOutside,
+  sketchLines,
   thinLines,
   whatIsLoose,
   workedSmaller,
@@ -89,6 +90,7 @@ export function tracePhoto(
   problems.push(
     ...thinLines(traced.facts.width_px, sheet),
     ...whatIsLoose(traced.loose, sheet.mm, photo.join_mm, place),
+    ...sketchLines(traced.bare),
   )
   const marks = marksOf(traced, sheet.mm, photo.speck_mm2, place)
   if (marks.length === 0) problems.push(nothingDrawn())
@@ -230,6 +232,8 @@ interface Traced {
   readonly shapes: readonly (readonly number[][])[]
   readonly joined: readonly Joined[]
   readonly loose: readonly LooseEnd[]
+  /** strokes left out because they bound nothing */
+  readonly bare: number
   readonly facts: LineFacts
   readonly dots: number
   readonly left: number
@@ -271,6 +275,7 @@ function traceInk(
   const { joined, loose } = joinGaps(
     graph,
     photo.join_mm / mm,
+    Math.max(1.5 * photo.join_mm, NEARLY_MM) / mm,
     {
       depthAt: (x, y) => depth[indexOf(x, y)] ?? 0,
       paperBetween: (ax, ay, bx, by) => {
@@ -286,10 +291,30 @@ function traceInk(
     },
     (knot) => filled.mask[indexOf(knot.x, knot.y)] !== 1,
   )
+  const bare = leaveOutSketchLines(graph, loose)
   tick('strokes')
   const facts = refineStrokes(graph, { share, width, height, depth })
   tick('centre')
-  return { graph, shapes: filled.shapes, joined, loose, facts, dots, left: crop.left, top: crop.top }
+  return { graph, shapes: filled.shapes, joined, loose, bare, facts, dots, left: crop.left, top: crop.top }
+}
+
+/** An end this near other ink is asked about even where smaller gaps are joined. */
+const NEARLY_MM = 1
+/** A stroke this nearly straight, standing alone, is a vein or a sketch line and no part of an outline. */
+const STRAIGHT = 0.9
+
+/** Takes away strokes that stand alone, run nearly straight and end far from other ink. */
+function leaveOutSketchLines(graph: StrokeGraph, loose: readonly LooseEnd[]): number {
+  const alone = new Set(loose.filter(({ nearest }) => nearest === Infinity).map(({ knot }) => knot))
+  let count = 0
+  for (const stroke of [...graph.strokes]) {
+    const { from, to, points } = stroke
+    if (from === null || to === null || !alone.has(from) || !alone.has(to)) continue
+    if (Math.hypot(to.x - from.x, to.y - from.y) < STRAIGHT * lengthOf(points)) continue
+    graph.remove(stroke)
+    count += 1
+  }
+  return count
 }
 
 /** Points of a trace nearer than this to the line between their neighbours say nothing. */

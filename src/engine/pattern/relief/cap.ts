@@ -3,6 +3,7 @@ import type { Loop } from '../drawing.ts'
 import type { SolidShop } from '../solids.ts'
 import { areaOfLoop, isWithin } from './loops.ts'
 import { CHORD_MM, depthAt, stepsOf } from './profile.ts'
+import type { SeatPlan } from './seat.ts'
 import { type Ring, triangulate } from './triangulate.ts'
 
 /**
@@ -67,6 +68,46 @@ export const layCap = (
   }
 }
 
+/** The upper face of a seat whose loops all lie inside its outline: ledge, wall, pocket and well, with their sides. */
+export const laySeatCap = (
+  xy: ArrayLike<number>,
+  rings: readonly Ring[],
+  { wall, pocket, well }: SeatPlan,
+  wallHeight_mm: number,
+  well_mm: number,
+): Cap | null => {
+  const outline: Level = {
+    loops: rings.map((ring) =>
+      Float64Array.from(ring.flatMap((point) => [xy[point * 2] as number, xy[point * 2 + 1] as number])),
+    ),
+    rings: numbered(rings.map(({ length }) => length)),
+  }
+  const face = new Face(outline)
+  const flat: boolean[] = []
+  let outer = outline.rings
+  const within = (ring: Ring): Ring => [...ring].reverse()
+  if (wall) {
+    const [foot, rim] = [face.add(wall, 0), face.add(wall, -wallHeight_mm)]
+    const [brim, ledge] = [face.add(pocket, -wallHeight_mm), face.add(pocket, 0)]
+    flat.push(face.fill([...outer, within(foot)]), face.fill([rim, within(brim)]))
+    face.wall(foot, rim)
+    face.wall(within(ledge), within(brim))
+    outer = [ledge]
+  }
+  if (well) {
+    const [edge, floor] = [face.add(well, 0), face.add(well, well_mm)]
+    flat.push(face.fill([...outer, within(edge)]), face.fill([floor]))
+    face.wall(within(floor), within(edge))
+  } else flat.push(face.fill(outer))
+  if (flat.includes(false)) return null
+  return {
+    rimBelow_mm: 0,
+    inner: face.innerPoints(),
+    triangles: Uint32Array.from(face.triangles),
+    reached_mm: 0,
+  }
+}
+
 const numbered = (lengths: readonly number[]): Ring[] => {
   let count = 0
   return lengths.map((length) => Array.from({ length }, () => count++))
@@ -114,6 +155,20 @@ class Face {
     this.#depths.length = points
     this.triangles.length = corners
     return null
+  }
+
+  /** One loop at one depth, as a ring to its left. */
+  add(loop: Loop, depth: number): Ring {
+    return this.#add([loop], depth).rings[0] ?? []
+  }
+
+  /** An upright side between two rings of the same points, its metal to their left. */
+  wall(low: Ring, high: Ring): void {
+    low.forEach((from, i) => {
+      const next = (i + 1) % low.length
+      const [to, above, aboveTo] = [low[next] as number, high[i] as number, high[next] as number]
+      this.triangles.push(from, to, aboveTo, from, aboveTo, above)
+    })
   }
 
   fill(rings: readonly Ring[]): boolean {

@@ -1,7 +1,8 @@
 import type { RegionEdge } from '../../documents/index.ts'
 import type { TriangleMesh } from '../../piece/mesh/index.ts'
 import type { SolidShop } from '../solids.ts'
-import { type Cap, layCap } from './cap.ts'
+import { type Cap, layCap, laySeatCap } from './cap.ts'
+import type { SeatPlan } from './seat.ts'
 import type { Net } from './shared-lines.ts'
 import { triangulate } from './triangulate.ts'
 
@@ -9,6 +10,14 @@ import { triangulate } from './triangulate.ts'
 export interface Standing {
   readonly height_mm: number
   readonly edge: RegionEdge
+  /** a stone's seat that is laid as part of the face */
+  readonly seat?: {
+    readonly plan: SeatPlan
+    readonly wallHeight_mm: number
+    readonly well_mm: number
+    /** the stone, as text: the same plan has the same */
+    readonly key: string
+  }
 }
 
 /** Heights that differ by less than this are one height. */
@@ -37,13 +46,17 @@ const laidOf = (net: Net, region: number): Laid => {
 }
 
 /** The worked upper face of a region; laid once for an outline and an edge, whatever the height. */
-export const capOf = (shop: SolidShop, net: Net, region: number, edge: RegionEdge): Cap | null => {
+export const capOf = (shop: SolidShop, net: Net, region: number, { edge, seat }: Standing): Cap | null => {
   const { caps, bottom } = laidOf(net, region)
-  const key = edge.shape === 'square' ? 'square' : `${edge.shape} ${edge.width_mm} ${edge.height_mm}`
+  const key = seat ? `seat ${seat.key}` : JSON.stringify(edge)
   const known = caps.get(key)
   if (known !== undefined) return known
   const rings = net.rings[region] ?? []
-  const cap = edge.shape === 'square' ? flatCap(rings, bottom) : layCap(shop, net.xy, rings, edge)
+  const cap = seat
+    ? laySeatCap(net.xy, rings, seat.plan, seat.wallHeight_mm, seat.well_mm)
+    : edge.shape === 'square'
+      ? flatCap(rings, bottom)
+      : layCap(shop, net.xy, rings, edge)
   const oldest = caps.keys().next()
   if (caps.size >= CAPS_KEPT && !oldest.done) caps.delete(oldest.value)
   caps.set(key, cap)
@@ -76,7 +89,7 @@ export const layHeightField = (
   const columns = new Map<number, { z: number[]; at: number[] }>()
   const rims = standing.map((region, index) => {
     if (!region) return 0
-    const cap = capOf(shop, net, index, region.edge)
+    const cap = capOf(shop, net, index, region)
     return cap && Math.max(0, Math.round((region.height_mm - cap.rimBelow_mm) / STEP_MM) * STEP_MM)
   })
   if (rims.includes(null)) return null
@@ -111,7 +124,7 @@ export const layHeightField = (
     const { bottom } = laidOf(net, index)
     for (let t = 0; bottom && t < bottom.length; t += 3)
       for (const k of [0, 2, 1]) corners.push(pointAt(bottom[t + k] as number, 0))
-    const { inner, triangles } = capOf(shop, net, index, region.edge) as Cap
+    const { inner, triangles } = capOf(shop, net, index, region) as Cap
     const outline = (rings[index] ?? []).flat()
     const first = positions.length / 3
     for (let i = 0; i < inner.length; i += 3)

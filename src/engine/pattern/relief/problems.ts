@@ -1,3 +1,4 @@
+import type { Cabochon } from '../../documents/index.ts'
 import type { PatternProblem, Place } from '../drawing.ts'
 
 const mm = (value: number): string => `${Number(value.toPrecision(3))} mm`
@@ -64,5 +65,73 @@ export const reliefProblems = {
       `the piece is ${count} separate bodies that do not touch`,
       'regions',
       'give a region between them a height, or cast them as pieces of their own',
+    ),
+} as const
+
+const size = ({ length_mm, width_mm, gap_mm }: Cabochon): string =>
+  `${mm(length_mm)} x ${mm(width_mm)} with ${mm(gap_mm)} room all round`
+
+/** What can be wrong with a stone in its seat. */
+export const seatProblems = {
+  stoneTooLarge: (id: string, stone: Cabochon, at_mm: Place) =>
+    problem(
+      'check',
+      'stone-too-large',
+      `a stone of ${size(stone)} does not fit inside "${id}" as drawn`,
+      region(id),
+      'draw the seat larger, turn the stone, or take a smaller one',
+      at_mm,
+    ),
+  wallTooWide: (id: string, stone: Cabochon, at_mm: Place) =>
+    problem(
+      'check',
+      'wall-too-wide',
+      `the stone of ${size(stone)} fits inside "${id}", but the wall round it goes beyond what is drawn`,
+      region(id),
+      'make the wall thinner, or draw the seat larger',
+      at_mm,
+    ),
+  noWell: (id: string, stone: Cabochon, at_mm: Place) =>
+    problem(
+      'check',
+      'no-room-for-well',
+      `a bearer ${mm(stone.bearer_mm)} wide leaves no well inside the seat "${id}"; none is cut`,
+      region(id),
+      'make the bearer narrower',
+      at_mm,
+    ),
+} as const
+
+const hollow = (level: PatternProblem['level'], kind: string, what: string, remedy: string) =>
+  problem(level, kind, what, 'back', remedy)
+
+/** What can be wrong with what is worked on the back. */
+export const backProblems = {
+  nothingHollow: (wall_mm: number) =>
+    hollow(
+      'check',
+      'nothing-hollow',
+      `a wall of ${mm(wall_mm)} leaves nothing to hollow: the piece is too low or too narrow`,
+      'make the wall thinner, or leave the back flat',
+    ),
+  tooTight: (radius_mm: number, width_mm: number) =>
+    hollow(
+      'check',
+      'bent-too-far',
+      `a back ${mm(width_mm)} wide on a radius of ${mm(radius_mm)} goes more than half round`,
+      'give a larger radius',
+    ),
+} as const
+
+/** What can be wrong with where hardware stands. */
+export const hardwareProblems = {
+  offThePiece: (index: number, kind: string, at_mm: Place) =>
+    problem(
+      'check',
+      'hardware-off-piece',
+      `the ${kind.replace('-', ' ')} does not stand on metal where it is put`,
+      `hardware/${index}`,
+      'move it onto a region that has a height',
+      at_mm,
     ),
 } as const

@@ -1,11 +1,12 @@
 import type { Heights, RegionEdge, RegionHeight } from '../../documents/index.ts'
 import { findEdges, findShells, isClosed } from '../../piece/mesh/edges.ts'
-import { type Bounds, boundsOf, type TriangleMesh } from '../../piece/mesh/index.ts'
+import { areaOf, type Bounds, boundsOf, type TriangleMesh, volumeOf } from '../../piece/mesh/index.ts'
 import type { PatternProblem, Region } from '../drawing.ts'
-import type { ReliefSolids, Solid, SolidShop } from '../solids.ts'
+import type { ReliefSolids, SolidShop } from '../solids.ts'
 import { capOf, layHeightField, type Standing } from './height-field.ts'
 import { reliefProblems } from './problems.ts'
 import { netOf } from './shared-lines.ts'
+import { type Body, bodyOfMesh, bodyOfSolid, cutSeats, seatsOf, type Tall, workBack } from './work-solid.ts'
 
 /** A region as it was built. */
 export interface BuiltRegion {
@@ -64,8 +65,17 @@ export const buildRelief = (regions: readonly Region[], heights: Heights, solids
   }
   try {
     return solids.work((shop) => {
-      const solid = baseOf(shop, regions, net, standing, problems)
-      return { ...shared, ...measure(shop, solid, problems) }
+      const seats = seatsOf(shop, regions, wanted)
+      for (const { plan } of seats) problems.push(...plan.problems)
+      const laid = standing.map((region, index): Standing | undefined => {
+        const seat = seats.find((one) => one.index === index)
+        return region && seat?.laid ? { ...region, seat: seat.laid } : region
+      })
+      const base = layBase(shop, regions, net, laid, problems)
+      const front = cutSeats(shop, wanted, seats, base)
+      const worked = workBack({ shop, regions, heights, front, problems })
+      const planArea_mm2 = shared.planArea_mm2 - front.throughArea_mm2
+      return { ...shared, planArea_mm2, ...measure(shop, worked, problems) }
     })
   } catch (trouble) {
     // The modeller throws for what it cannot close; a drawing may hold such things.
@@ -88,8 +98,6 @@ const heightOf = (heights: Heights, id: string): RegionHeight =>
     height_mm: heights.blank_mm,
   }
 
-type Tall = Exclude<RegionHeight, { role: 'through' }>
-
 const standingOf = (height: Tall, { id, at_mm }: Region, problems: PatternProblem[]): Standing => {
   const { height_mm } = height
   const edge = height.role === 'seat' ? SQUARE : (height.edge ?? SQUARE)
@@ -100,28 +108,26 @@ const standingOf = (height: Tall, { id, at_mm }: Region, problems: PatternProble
 }
 
 /** The body under all regions, from the flat back up. */
-const baseOf = (
+const layBase = (
   shop: SolidShop,
   regions: readonly Region[],
   net: ReturnType<typeof netOf>,
   standing: readonly (Standing | undefined)[],
   problems: PatternProblem[],
-): Solid => {
+): Body => {
   const mesh = layHeightField(shop, net, standing)
   sayNarrowEdges(shop, regions, net, standing, problems)
-  if (mesh) {
-    try {
-      return shop.ofMesh(mesh)
-    } catch {
-      // Outlines that cross leave a mesh that is not closed: blocks joined by the modeller still are.
-    }
-  }
+  const edges = mesh && findEdges(mesh)
+  if (mesh && edges && isClosed(edges)) return bodyOfMesh(shop, mesh, edges)
+  // Outlines that cross leave a mesh that is not closed: blocks joined by the modeller still are.
   problems.push(reliefProblems.edgesLeftOut())
-  return shop.union(
-    standing.flatMap((region, index) => {
-      const { outer, holes } = regions[index] as Region
-      return region ? [shop.prism([outer, ...holes], 0, region.height_mm)] : []
-    }),
+  return bodyOfSolid(
+    shop.union(
+      standing.flatMap((region, index) => {
+        const { outer, holes } = regions[index] as Region
+        return region ? [shop.prism([outer, ...holes], 0, region.height_mm)] : []
+      }),
+    ),
   )
 }
 
@@ -135,25 +141,25 @@ const sayNarrowEdges = (
   standing.forEach((region, index) => {
     if (!region || region.edge.shape === 'square') return
     const { id, at_mm } = regions[index] as Region
-    const cap = capOf(shop, net, index, region.edge)
+    const cap = capOf(shop, net, index, region)
     if (cap && cap.reached_mm < NEARLY_ALL * region.edge.width_mm)
       problems.push(reliefProblems.edgeTooWide(id, region.edge.width_mm, cap.reached_mm, at_mm))
   })
 
 const measure = (
   shop: SolidShop,
-  solid: Solid,
+  body: Body,
   problems: PatternProblem[],
 ): Pick<Relief, 'mesh' | 'volume_mm3' | 'area_mm2' | 'closed' | 'bounds_mm' | 'problems'> => {
-  const mesh = shop.mesh(solid)
-  const edges = findEdges(mesh)
+  const mesh = body.mesh ?? shop.mesh(body.solid())
+  const edges = body.edges ?? findEdges(mesh)
   const closed = mesh.corners.length > 0 && isClosed(edges)
   const bodies = closed ? findShells(edges).count : 0
   if (bodies > 1) problems.push(reliefProblems.looseParts(bodies))
   return {
     mesh,
-    volume_mm3: shop.volume_mm3(solid),
-    area_mm2: shop.area_mm2(solid),
+    volume_mm3: body.mesh ? volumeOf(mesh) : shop.volume_mm3(body.solid()),
+    area_mm2: body.mesh ? areaOf(mesh) : shop.area_mm2(body.solid()),
     closed,
     bounds_mm: closed ? boundsOf(mesh) : null,
     problems,

@@ -119,14 +119,14 @@ const Views = ({ part, piece }: Where) => {
           if (open.length === 0) return
           lastCheck.current = (lastCheck.current + 1) % open.length
           const where = open[lastCheck.current]?.where ?? ''
-          const target = pageOf(where, pourId)
+          const target = pageOf(where, pourId, pour.pieces)
           if (location.pathname === target) openEntry(where)
           else go(`${target}#${where}`)
         },
         print: () => document.getElementById('print')?.click(),
         help: () => keys.current?.showModal(),
       }),
-      [here, pourId, plan, go],
+      [here, pourId, pour.pieces, plan, go],
     ),
   )
 

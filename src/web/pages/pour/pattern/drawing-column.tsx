@@ -143,6 +143,7 @@ const FOUND_WORDS = (reading: PatternReading): string => {
 
 export interface DrawingColumnProps {
   readonly piece: PatternPiece
+  readonly index: number
   readonly letter: string
   readonly name: string
   readonly view: PatternView
@@ -219,7 +220,11 @@ export const DrawingColumn = (props: DrawingColumnProps) => {
   const high = bounds === undefined ? undefined : bounds.max[1] - bounds.min[1]
 
   return (
-    <section aria-label="The drawing" className="drawing-column">
+    <section
+      aria-label="The drawing"
+      className="drawing-column"
+      data-path={`/pour/pieces/${props.index}/source`}
+    >
       <h2 className="sh">
         {props.letter} {props.name}, the drawing
       </h2>

@@ -1,4 +1,12 @@
-import { type PointerEvent, type ReactNode, useLayoutEffect, useMemo, useRef, useState } from 'react'
+import {
+  type PointerEvent,
+  type ReactNode,
+  useEffect,
+  useLayoutEffect,
+  useMemo,
+  useRef,
+  useState,
+} from 'react'
 import type { Heights } from '../../../../engine/documents/heights.ts'
 import type { Gap, Mark, Place, Region } from '../../../../engine/pattern/drawing.ts'
 import { type Frame, pathOn } from './frame.ts'
@@ -62,7 +70,7 @@ const isIn = (loop: Float64Array, [x, y]: Place): boolean => {
   return inside
 }
 
-const regionAt = (regions: readonly Region[], place: Place): Region | undefined =>
+export const regionAt = (regions: readonly Region[], place: Place): Region | undefined =>
   regions.find(({ outer, holes }) => isIn(outer, place) && !holes.some((hole) => isIn(hole, place)))
 
 /** The drawing with its regions and their numbers; on a photo the trace in green, so that it can be checked. */
@@ -71,6 +79,10 @@ export const DrawingView = (props: DrawingViewProps) => {
   const surface = useRef<HTMLDivElement>(null)
   const unit = useUnit(surface, frame.width)
   const [over, setOver] = useState<Place | undefined>(undefined)
+  // a tool may be taken up far down the page; its places are pressed here
+  useEffect(() => {
+    if (tool !== 'look') surface.current?.scrollIntoView({ block: 'nearest' })
+  }, [tool])
   const paths = useMemo(
     () => regions.map((region) => [region.id, regionPath(frame, region)] as const),
     [regions, frame],

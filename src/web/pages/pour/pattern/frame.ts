@@ -1,7 +1,12 @@
 import type { PhotoSetting } from '../../../../engine/documents/heights.ts'
 import type { Place } from '../../../../engine/pattern/drawing.ts'
 import { homographyFrom, type SheetMap, similarityFrom } from '../../../../engine/pattern/photo/index.ts'
-import type { PictureSize } from '../../../pattern-worker.ts'
+
+/** Pixels of the upright picture, as taken. */
+export interface PictureSize {
+  readonly width: number
+  readonly height: number
+}
 
 /** How places of the drawing, in millimetres with y upward, lie on the surface they are shown on. */
 export interface Frame {

@@ -24,6 +24,15 @@ test('regions of one name stand in one row, and rows go from the largest down', 
   ])
 })
 
+test('a second face of one mark stands with the first only when it is as large', () => {
+  const faces = [region('rim', 400), region('rim/2', 90), region('petal', 20), region('petal/2', 19)]
+  expect(groupRegions(faces, heights).map(({ regions }) => regions.map(({ id }) => id))).toEqual([
+    ['rim'],
+    ['rim/2'],
+    ['petal', 'petal/2'],
+  ])
+})
+
 test('one leaf worked differently gets a row of its own', () => {
   const other = withSetting(heights, ['leaf-2'], { role: 'raised', height_mm: 2 })
   expect(groupRegions(clasp, other).map(({ regions }) => regions.map(({ id }) => id))).toEqual([

@@ -24,18 +24,25 @@ const stemOf = (id: string): string => id.replace(/[-_ /.]?\d+$/, '').replace(/[
 /** Regions of nearly one size in a row of sizes are taken for the same thing drawn several times. */
 const ALIKE = 1.12
 
+/** A second face of one mark is numbered so; it may be anything from a twin to the ground inside a border. */
+const FACE = /\/\d+$/
+
 const kindsOf = (regions: readonly Region[]): ReadonlyMap<Region, string> => {
-  const kinds = new Map<Region, string>()
-  let size = 0
-  let last = 0
+  const stems = new Map<string, Region[]>()
   for (const region of regions.toSorted((a, b) => b.area_mm2 - a.area_mm2)) {
-    if (!TRACED.test(region.id)) {
-      kinds.set(region, stemOf(region.id))
-      continue
+    const stem = TRACED.test(region.id) ? 'trace' : stemOf(region.id)
+    stems.set(stem, [...(stems.get(stem) ?? []), region])
+  }
+  const kinds = new Map<Region, string>()
+  for (const [stem, alike] of stems) {
+    const bySize = alike.some(({ id }) => TRACED.test(id) || FACE.test(id))
+    let size = 0
+    let last = Infinity
+    for (const region of alike) {
+      if (bySize && last > region.area_mm2 * ALIKE) size += 1
+      last = region.area_mm2
+      kinds.set(region, `${stem} ${size}`)
     }
-    if (last > region.area_mm2 * ALIKE || last === 0) size += 1
-    last = region.area_mm2
-    kinds.set(region, `size ${size}`)
   }
   return kinds
 }

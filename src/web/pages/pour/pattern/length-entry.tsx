@@ -1,4 +1,5 @@
 import { useEffect, useId, useRef, useState } from 'react'
+import type { UnitChoice } from '../../../../engine/quantity/units.ts'
 import { Mind } from '../../../parts/mind.tsx'
 import { entryWriting, plainNumber, readTyped, writeStanding } from '../../../state/entry.ts'
 import { useUnits } from '../../../state/units.ts'
@@ -20,6 +21,8 @@ export interface LengthEntryProps {
   /** what kind of number: the last part of its key */
   readonly unit?: '/x_mm' | '/x_deg' | '/x_g'
   readonly hideLabel?: boolean
+  /** in millimetres whatever the reader's units: what is measured is marked so */
+  readonly metric?: boolean
   readonly kind?: 'asked' | 'weighed'
   /** where the number stands in the document, so that a remedy finds it */
   readonly path?: string
@@ -30,7 +33,8 @@ const PLAIN = { label: '°', lead: '', decimals: 1, toShown: (n: number) => n, t
 /** A number of the drawing's heights: changed in place, and the relief follows each key press that makes sense. */
 export const LengthEntry = (props: LengthEntryProps) => {
   const { title, value, least, most, onChange, empty = 'not set', unit = '/x_mm', hideLabel } = props
-  const units = useUnits()
+  const chosen = useUnits()
+  const units: UnitChoice = props.metric === true ? { ...chosen, length: 'mm' } : chosen
   const writing =
     unit === '/x_deg' ? PLAIN : entryWriting(unit, units, unit === '/x_g' ? { plainMass: true } : {})
   const [typed, setTyped] = useState<string | undefined>(undefined)

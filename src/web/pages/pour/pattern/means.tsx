@@ -26,10 +26,14 @@ const around = (of: Quantity): { from: number; to: number } => {
   return { from: of.value - half, to: of.value + half }
 }
 
+/** A spread below this would be written as nought. */
+const LEAST_SHOWN = 0.005
+
 const Share = ({ of, roots }: { of: Quantity; roots: readonly Quantity[] }) => {
   const units = useUnits()
   const writing = writingOf(of.unit, units, of.plainMass)
   const shown = spreadThrough(of, roots) * writing.scale
+  if (shown < LEAST_SHOWN) return <span className="muted">nothing</span>
   return (
     <>
       ±{shown.toFixed(shown < 0.095 ? 2 : 1)} <span className="muted">{writing.label}</span>

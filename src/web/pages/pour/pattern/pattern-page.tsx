@@ -17,6 +17,9 @@ import { useChangeHeights } from './use-heights.ts'
 import { WholePiece } from './whole-piece.tsx'
 import '../../../style/pattern.css'
 
+const rounded = (ms: number | undefined): number | undefined =>
+  ms === undefined ? undefined : Math.round(ms)
+
 const Drawing = ({ piece, index, name }: { piece: PatternPiece; index: number; name: string }) => {
   const { plan } = usePlan()
   const view = usePattern(piece)
@@ -32,10 +35,12 @@ const Drawing = ({ piece, index, name }: { piece: PatternPiece; index: number; n
   return (
     <div
       className="part-page pattern-cols"
-      {...(view.change_ms !== undefined && { 'data-change-ms': Math.round(view.change_ms) })}
+      data-read-ms={rounded(view.read_ms)}
+      data-change-ms={rounded(view.change_ms)}
     >
       <DrawingColumn
         piece={piece}
+        index={index}
         letter={letterOf(index)}
         name={name}
         view={view}

@@ -1,5 +1,5 @@
 import { type KeyboardEvent, type PointerEvent, useRef, useState } from 'react'
-import type { PictureSize } from '../../../pattern-worker.ts'
+import type { PictureSize } from './frame.ts'
 
 export type Spot = readonly [number, number]
 

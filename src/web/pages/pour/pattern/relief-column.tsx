@@ -1,14 +1,33 @@
-import { useCallback, useMemo, useState } from 'react'
+import { useCallback, useEffect, useMemo, useState } from 'react'
 import type { Heights } from '../../../../engine/documents/heights.ts'
 import { Swap } from '../../../parts/swap.tsx'
 import { FROM_THE_FRONT, OPENING, ReliefView } from '../../../scene/relief-view.tsx'
+import { mapWalls, type WallMap } from '../../../scene/wall-map.ts'
 import type { PatternView } from '../../../state/pattern-work.ts'
+import { CastableSpots, spotLetter, spotsShown, WallsKey } from './castable-spots.tsx'
 import { PatternProblems } from './drawing-column.tsx'
+import { regionAt } from './drawing-view.tsx'
 import type { RegionGroup } from './groups.ts'
 import { MeasuredRelief } from './measured-relief.tsx'
 import { SectionDrawing, usualCut } from './section-drawing.tsx'
 import type { Tool } from './tools.ts'
 import type { ChangeHeights } from './use-heights.ts'
+
+/** A change that is worked out sooner than this is not worth a word. */
+const PATIENCE_MS = 300
+
+const useLong = (holds: boolean): boolean => {
+  const [long, setLong] = useState(false)
+  useEffect(() => {
+    if (!holds) {
+      setLong(false)
+      return
+    }
+    const timer = setTimeout(() => setLong(true), PATIENCE_MS)
+    return () => clearTimeout(timer)
+  }, [holds])
+  return long
+}
 
 const STEP = 5
 
@@ -70,10 +89,13 @@ export interface ReliefColumnProps {
 export const ReliefColumn = (props: ReliefColumnProps) => {
   const { view, groups, heights, change, tool, setTool } = props
   const [material, setMaterial] = useState<'wax' | 'metal'>('wax')
+  const [shown, setShown] = useState<'plain' | 'walls'>('plain')
   const [turned, setTurned] = useState(OPENING)
   const [flat, setFlat] = useState(false)
   const fail = useCallback(() => setFlat(true), [])
-  const { relief } = view
+  const late = useLong(view.behind)
+  const { relief, castable } = view
+  const measured = castable !== undefined && view.measuredOf === view.shapeOf
   const tops = useMemo(() => new Map(relief?.regions.map(({ id, height_mm }) => [id, height_mm])), [relief])
   const bounds = relief?.bounds_mm ?? undefined
   const labels = useMemo(
@@ -85,6 +107,24 @@ export const ReliefColumn = (props: ReliefColumnProps) => {
         return [{ at: [x, y, tops.get(first.id) ?? 0] as const, text: String(group.number) }]
       }),
     [groups, tops],
+  )
+  const walls = useMemo<WallMap | undefined>(
+    () => (shown === 'walls' && measured && castable !== undefined ? mapWalls(castable) : undefined),
+    [shown, measured, castable],
+  )
+  const spotLabels = useMemo(
+    () =>
+      castable === undefined
+        ? []
+        : spotsShown(castable).map((spot, index) => {
+            const under = regionAt(
+              groups.flatMap((group) => group.regions),
+              spot.at_mm,
+            )
+            const [x, y] = spot.at_mm
+            return { at: [x, y, tops.get(under?.id ?? '') ?? 0] as const, text: spotLetter(index) }
+          }),
+    [castable, groups, tops],
   )
   const groundTop = heights.back.shape === 'curved' ? 0 : groundTopOf(groups)
   const cuts =
@@ -107,6 +147,15 @@ export const ReliefColumn = (props: ReliefColumnProps) => {
             current={material}
             onChoose={setMaterial}
           />
+          <Swap
+            label="Shown with"
+            choices={[
+              ['plain', 'plain'],
+              ['walls', 'walls'],
+            ]}
+            current={shown}
+            onChoose={setShown}
+          />
         </span>
       </div>
       {relief === undefined || bounds === undefined ? (
@@ -117,25 +166,26 @@ export const ReliefColumn = (props: ReliefColumnProps) => {
         </p>
       ) : (
         <>
-          <div className={view.behind ? 'relief-stage behind' : 'relief-stage'}>
+          <div className={late ? 'relief-stage behind' : 'relief-stage'}>
             {flat ? (
               <MeasuredRelief bounds={bounds} groups={groups} tops={tops} name={props.name} />
             ) : (
               <ReliefView
                 mesh={relief.mesh}
                 bounds={bounds}
-                labels={labels}
+                labels={walls === undefined ? labels : spotLabels}
                 turned={turned}
                 onTurn={setTurned}
                 material={material}
                 groundTop={groundTop}
-                walls={undefined}
+                walls={walls}
                 label={`${props.name} in ${material}, turned ${turned.turn} degrees and seen from ${turned.tip} degrees above; sections stand below and heights in the table`}
                 onFail={fail}
               />
             )}
-            {view.behind && <p className="working stale-mark">from before the change</p>}
+            {late && <p className="working stale-mark">from before the change</p>}
           </div>
+          {walls !== undefined && castable !== undefined && <WallsKey castable={castable} />}
           {!flat && (
             <div className="turning">
               <Slider
@@ -170,7 +220,13 @@ export const ReliefColumn = (props: ReliefColumnProps) => {
             </div>
           )}
           {cuts.map((cut) => (
-            <SectionDrawing key={cut.name} mesh={relief.mesh} cut={cut} material={material} />
+            <SectionDrawing
+              key={cut.name}
+              mesh={relief.mesh}
+              cut={cut}
+              material={material}
+              bent={heights.back.shape === 'curved'}
+            />
           ))}
           <p className="row">
             <button
@@ -198,6 +254,11 @@ export const ReliefColumn = (props: ReliefColumnProps) => {
             ))}
           </p>
           <PatternProblems problems={relief.problems} />
+          {castable === undefined ? (
+            <p className="working">Walls are being measured.</p>
+          ) : (
+            <CastableSpots castable={castable} behind={!measured && late} />
+          )}
         </>
       )}
     </section>

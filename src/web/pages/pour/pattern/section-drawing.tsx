@@ -40,10 +40,13 @@ export const SectionDrawing = ({
   mesh,
   cut,
   material,
+  bent,
 }: {
   mesh: TriangleMesh
   cut: Cut
   material: 'wax' | 'metal'
+  /** the back is curved: drawn true, and no height is written, since heights are measured before bending */
+  bent: boolean
 }) => {
   const id = useId()
   const narrow = useNarrow()
@@ -59,13 +62,14 @@ export const SectionDrawing = ({
   const wide = narrow ? 358 : 520
   const margin = 8
   const scale = (wide - 2 * margin) / Math.max(1, length_mm)
+  const tall = bent ? 1 : TALL
   const heights = loops.flatMap((loop) => [...loop].filter((_, at) => at % 2 === 1))
   const [low, high] = [Math.min(0, ...heights), Math.max(1, ...heights)]
   const top = 26
-  const base = top + high * scale * TALL
-  const bottom = base - low * scale * TALL + 10
+  const base = top + high * scale * tall
+  const bottom = base - low * scale * tall + 10
   const x = (along: number): number => margin + along * scale
-  const y = (up: number): number => base - up * scale * TALL
+  const y = (up: number): number => base - up * scale * tall
   const path = loops
     .map((loop) => {
       let trace = ''
@@ -78,7 +82,7 @@ export const SectionDrawing = ({
   const fill = material === 'wax' ? 'var(--wax-t)' : 'var(--metal-t)'
   // numbers that would run into one another stand by turns higher
   const written: { at: number; up: number; text: string }[] = []
-  for (const step of steps) {
+  for (const step of bent ? [] : steps) {
     const at = x((step.from_mm + step.to_mm) / 2)
     const text = write(step.height_mm)
     const last = written.at(-1)
@@ -91,8 +95,8 @@ export const SectionDrawing = ({
   return (
     <figure className="section-drawing">
       <figcaption className="lb">
-        Section {cut.name}, {cut.across === undefined ? 'as placed' : `across ${cut.across}`}, heights twice,{' '}
-        {label}
+        Section {cut.name}, {cut.across === undefined ? 'as placed' : `across ${cut.across}`},{' '}
+        {bent ? 'as it bends; heights are in the table' : `heights in ${label}, drawn twice as tall`}
       </figcaption>
       {problems.length > 0 && loops.length === 0 ? (
         <p className="sm muted">The section meets nothing of the piece. Place it across the drawing.</p>
@@ -101,7 +105,11 @@ export const SectionDrawing = ({
           viewBox={`0 0 ${wide} ${bottom}`}
           width="100%"
           role="img"
-          aria-label={`Section ${cut.name}, heights from left to right: ${said} ${label}`}
+          aria-label={
+            bent
+              ? `Section ${cut.name}, as it bends`
+              : `Section ${cut.name}, heights from left to right: ${said} ${label}`
+          }
         >
           <defs>
             <pattern

@@ -1,5 +1,5 @@
 import type { PhotoSetting } from '../../../../engine/documents/heights.ts'
-import type { PictureSize } from '../../../pattern-worker.ts'
+import type { PictureSize } from './frame.ts'
 
 /** Sheets that lie about in a shop; sizes of ISO 216 and ANSI/ASME Y14.1, and a ruled index card. */
 export const SHEETS = [

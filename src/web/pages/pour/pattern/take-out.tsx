@@ -53,7 +53,8 @@ export const TakeOut = ({
   const [bar, setBar] = useState<number | undefined>(undefined)
   const [state, setState] = useState<'ready' | 'printing' | { sheet: string } | { trouble: string }>('ready')
   const [problems, setProblems] = useState<readonly PatternProblem[]>([])
-  const over = overOf(plan.pieces.pieces[index]?.drawn)
+  const drawn = plan.pieces.pieces[index]?.drawn
+  const over = overOf(drawn)
   const percent = ((over - 1) * 100).toFixed(1)
   const { relief, reading } = view
   const { heights } = piece.source
@@ -120,9 +121,11 @@ export const TakeOut = ({
         >
           {state === 'printing'
             ? 'Printing'
-            : over > 1
-              ? `Print the template, ${percent}% over`
-              : 'Print the template, as drawn'}
+            : drawn === undefined
+              ? 'Print the template'
+              : over > 1
+                ? `Print the template, ${percent}% over`
+                : 'Print the template, as drawn'}
         </button>
       )}
       {typeof state === 'object' && 'trouble' in state && (
@@ -149,6 +152,7 @@ export const TakeOut = ({
         The 100 mm bar of the last print measured{' '}
         <LengthEntry
           title="The 100 mm bar measured"
+          metric
           value={bar}
           least={95}
           most={105}

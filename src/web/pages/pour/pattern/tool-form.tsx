@@ -39,7 +39,14 @@ export const ToolForm = ({
     use([x, y], [u, v])
   }
   return (
-    <form className="tool-form" onSubmit={submit} noValidate>
+    <form
+      className="tool-form"
+      onSubmit={submit}
+      noValidate
+      onKeyDown={(event) => {
+        if (event.key === 'Escape') leave()
+      }}
+    >
       <p role="status">
         <b>{facts.name}.</b> {from === undefined ? facts.first : facts.second}
       </p>

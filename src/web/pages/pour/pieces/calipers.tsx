@@ -22,6 +22,7 @@ export const Calipers = ({ piece, index }: { piece: Piece; index: number }) => {
   const [draft, setDraft] = useState<CaliperDraft>({})
   const [troubles, setTroubles] = useState<readonly CaliperTrouble[]>([])
   const at = `/pour/pieces/${index}/source/calipers`
+  // a model and a drawing are measured from their own shape
   if (piece.source.from === 'mesh' || piece.source.from === 'pattern') return null
   const calipers = piece.source.calipers
   if (calipers === undefined) {
