@@ -16,6 +16,7 @@ import { buildRelief, type Relief } from '../engine/pattern/relief/index.ts'
 import type { ReliefSolids } from '../engine/pattern/solids.ts'
 import type { MeshFacts } from '../engine/piece/mesh-facts.ts'
 import { loadReliefSolids } from '../solids/relief-solids.ts'
+import { edgesOf, type ReliefEdges } from './scene/relief-edges.ts'
 
 export interface DrawingFile {
   readonly sha256: string
@@ -46,6 +47,8 @@ export type PatternAnswer =
   | {
       readonly is: 'shape'
       readonly relief: Relief
+      /** to be drawn; worked out here, so that the page stays free while a height is dragged */
+      readonly edges: ReliefEdges
       /** without the thickness of walls, which takes longer */
       readonly facts: MeshFacts
       readonly took_ms: number
@@ -183,7 +186,13 @@ const work = async ({ ask, question }: PatternAsk): Promise<void> => {
     return
   }
   const relief = buildRelief(reading.regions.regions, question.heights, await theSolids())
-  tell(ask, { is: 'shape', relief, facts: factsOfPattern(reading, relief), took_ms: took() })
+  tell(ask, {
+    is: 'shape',
+    relief,
+    edges: edgesOf(relief.mesh),
+    facts: factsOfPattern(reading, relief),
+    took_ms: took(),
+  })
 }
 
 addEventListener('message', ({ data }: MessageEvent<PatternAsk>): void => {

@@ -18,7 +18,7 @@ import {
   WebGLRenderer,
 } from 'three'
 import type { TriangleMesh } from '../../engine/piece/mesh/index.ts'
-import { edgesOf } from './relief-edges.ts'
+import type { ReliefEdges } from './relief-edges.ts'
 import { directionsOf, type View } from './view.ts'
 import type { WallMap } from './wall-map.ts'
 
@@ -186,14 +186,13 @@ export class ReliefScene {
     )
   }
 
-  setMesh(mesh: TriangleMesh): void {
+  setMesh(mesh: TriangleMesh, { ends, one, other, crease }: ReliefEdges): void {
     this.#clear()
     const geometry = new BufferGeometry()
     geometry.setAttribute('position', new BufferAttribute(Float32Array.from(mesh.positions), 3))
     geometry.setIndex(new BufferAttribute(mesh.corners, 1))
     this.#body = new Mesh(geometry, this.#surface)
     this.#body.frustumCulled = false
-    const { ends, one, other, crease } = edgesOf(mesh)
     const edges = new BufferGeometry()
     edges.setAttribute('position', new BufferAttribute(ends, 3))
     edges.setAttribute('one', new BufferAttribute(one, 3))

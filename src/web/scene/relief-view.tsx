@@ -1,5 +1,6 @@
 import { type PointerEvent, useEffect, useLayoutEffect, useRef, useState } from 'react'
 import type { TriangleMesh } from '../../engine/piece/mesh/index.ts'
+import type { ReliefEdges } from './relief-edges.ts'
 import { type Label, placeLabels } from './relief-labels.ts'
 import type { ReliefScene } from './relief-scene.ts'
 import { type Place, project, type Spot, type View } from './view.ts'
@@ -22,6 +23,7 @@ const viewOf = ({ turn, tip }: Turned): View => ({ turn: turn * DEGREE, tip: tip
 
 export interface ReliefViewProps {
   readonly mesh: TriangleMesh
+  readonly edges: ReliefEdges
   readonly bounds: { readonly min: readonly number[]; readonly max: readonly number[] }
   readonly labels: readonly { readonly at: Place; readonly text: string }[]
   readonly turned: Turned
@@ -43,7 +45,7 @@ const TURN_PER_PX = 0.5
 
 /** The relief as it will look, turned by hand; its numbers stand round it on leaders. */
 export const ReliefView = (props: ReliefViewProps) => {
-  const { mesh, bounds, turned, onTurn, material, walls, onFail } = props
+  const { mesh, edges, bounds, turned, onTurn, material, walls, onFail } = props
   const field = useRef<HTMLDivElement>(null)
   const canvas = useRef<HTMLCanvasElement>(null)
   const scene = useRef<ReliefScene | undefined>(undefined)
@@ -85,8 +87,8 @@ export const ReliefView = (props: ReliefViewProps) => {
     }
   }, [onFail])
   useEffect(() => {
-    if (ready) scene.current?.setMesh(mesh)
-  }, [ready, mesh])
+    if (ready) scene.current?.setMesh(mesh, edges)
+  }, [ready, mesh, edges])
   // biome-ignore lint/correctness/useExhaustiveDependencies: walls belong to the mesh that is shown
   useEffect(() => {
     if (ready) scene.current?.setWalls(walls)

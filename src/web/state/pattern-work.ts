@@ -12,6 +12,7 @@ import type {
   PatternQuestion,
   PatternTold,
 } from '../pattern-worker.ts'
+import type { ReliefEdges } from '../scene/relief-edges.ts'
 
 export type PatternSource = Extract<Piece['source'], { from: 'pattern' }>
 
@@ -29,6 +30,8 @@ export interface PatternView {
   readonly measuredOf?: string
   readonly reading?: PatternReading
   readonly relief?: Relief
+  /** of the relief */
+  readonly edges?: ReliefEdges
   /** of `measuredOf`, which may be an earlier shape than the relief's */
   readonly castable?: CastableFindings
   readonly trouble?: string
@@ -191,12 +194,12 @@ class PatternWork {
         return
       }
       if (answer.is === 'shape') {
-        const { relief } = answer
+        const { relief, edges } = answer
         this.#tellRough(job, answer.facts)
-        tell({ shapeOf: key, relief, change_ms: performance.now() - job.asked_ms })
+        tell({ shapeOf: key, relief, edges, change_ms: performance.now() - job.asked_ms })
         if (reading !== undefined) this.#addMeasure({ job, reading, relief })
       } else if (answer.is === 'facts') {
-        tell({ shapeOf: key, measuredOf: key, relief: undefined, castable: undefined })
+        tell({ shapeOf: key, measuredOf: key, relief: undefined, edges: undefined, castable: undefined })
         this.#settle(key, answer.facts)
       } else {
         tell({ readOf: key, shapeOf: key, trouble: answer.what })

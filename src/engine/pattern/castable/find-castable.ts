@@ -59,6 +59,8 @@ const FEWEST = 1000
 const MOST = 12_000
 /** Places of one kind nearer than this are one spot. */
 const ONE_SPOT_MM = 2.5
+/** A ball may pass through the surface by a hundredth of its radius, so a wall at the limit itself is not told. */
+const MEASURED_WITHIN = 0.01
 /** So few neighbours in all would be a chance graze. */
 const LEAST_IN_SPOT = 2
 const SPOTS_OF_A_KIND = 8
@@ -110,7 +112,7 @@ const planOf = ({ at }: WallAt): Place => [at[0], at[1]]
 
 const thinSpots = (walls: readonly WallAt[], { thin_mm }: CastableLimits): CastableSpot[] =>
   clustersOf(
-    walls.filter(({ thickness_mm }) => thickness_mm < thin_mm),
+    walls.filter(({ thickness_mm }) => thickness_mm < thin_mm * (1 - MEASURED_WITHIN)),
     planOf,
     ONE_SPOT_MM,
   )

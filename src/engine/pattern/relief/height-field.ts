@@ -52,11 +52,13 @@ export const capOf = (shop: SolidShop, net: Net, region: number, { edge, seat }:
   const known = caps.get(key)
   if (known !== undefined) return known
   const rings = net.rings[region] ?? []
-  const cap = seat
+  // An edge that cannot be worked on this outline leaves the region square: it alone, not the whole piece.
+  const worked = seat
     ? laySeatCap(net.xy, rings, seat.plan, seat.wallHeight_mm, seat.well_mm)
     : edge.shape === 'square'
       ? flatCap(rings, bottom)
       : layCap(shop, net.xy, rings, edge)
+  const cap = worked ?? flatCap(rings, bottom)
   const oldest = caps.keys().next()
   if (caps.size >= CAPS_KEPT && !oldest.done) caps.delete(oldest.value)
   caps.set(key, cap)

@@ -42,6 +42,24 @@ export const reliefProblems = {
       'make the edge narrower if the region is to reach its full height',
       at_mm,
     ),
+  edgeNotWorked: (id: string, at_mm: Place) =>
+    problem(
+      'check',
+      'edge-not-worked',
+      `the edge of "${id}" could not be worked on its outline; the region stands square here`,
+      region(id),
+      'smooth the outline where it nearly touches itself, or change the edge’s width a little',
+      at_mm,
+    ),
+  seatNotWorked: (id: string, at_mm: Place) =>
+    problem(
+      'check',
+      'seat-not-worked',
+      `the seat "${id}" could not be laid inside its outline; it stands as a plain ledge here`,
+      region(id),
+      'smooth the outline where it nearly touches itself',
+      at_mm,
+    ),
   edgesLeftOut: () =>
     problem(
       'check',

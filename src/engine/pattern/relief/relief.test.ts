@@ -163,4 +163,16 @@ describe('heights that cannot be', () => {
     expect(corner.closed).toBe(true)
     expect(corner.volume_mm3).toBeCloseTo(150, 3)
   })
+
+  test('leave one region square whose outline crosses itself, and work the others', () => {
+    const bow = regionOf('bow', Float64Array.from([20, 0, 30, 10, 30, 0, 20, 10.5]))
+    const edge = { shape: 'bevelled', width_mm: 1, height_mm: 1 } as const
+    const raised = { role: 'raised', height_mm: 3, edge } as const
+    const both = build([regionOf('tag', rectangle(0, 0, 15, 10)), bow], {
+      regions: { tag: raised, bow: raised },
+    })
+    const left = both.problems.filter(({ kind }) => kind === 'edge-not-worked' || kind === 'edges-left-out')
+    expect(left.length).toBeGreaterThan(0)
+    expect(both.closed).toBe(true)
+  })
 })

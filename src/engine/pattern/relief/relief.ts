@@ -139,10 +139,16 @@ const sayNarrowEdges = (
   problems: PatternProblem[],
 ): void =>
   standing.forEach((region, index) => {
-    if (!region || region.edge.shape === 'square') return
+    if (!region || (region.edge.shape === 'square' && !region.seat)) return
     const { id, at_mm } = regions[index] as Region
     const cap = capOf(shop, net, index, region)
-    if (cap && cap.reached_mm < NEARLY_ALL * region.edge.width_mm)
+    if (region.seat) {
+      if (cap?.inner.length === 0) problems.push(reliefProblems.seatNotWorked(id, at_mm))
+      return
+    }
+    if (region.edge.shape === 'square') return
+    if (cap?.reached_mm === 0) problems.push(reliefProblems.edgeNotWorked(id, at_mm))
+    else if (cap && cap.reached_mm < NEARLY_ALL * region.edge.width_mm)
       problems.push(reliefProblems.edgeTooWide(id, region.edge.width_mm, cap.reached_mm, at_mm))
   })
 

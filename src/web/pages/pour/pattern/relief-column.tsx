@@ -94,7 +94,7 @@ export const ReliefColumn = (props: ReliefColumnProps) => {
   const [flat, setFlat] = useState(false)
   const fail = useCallback(() => setFlat(true), [])
   const late = useLong(view.behind)
-  const { relief, castable } = view
+  const { relief, edges, castable } = view
   const measured = castable !== undefined && view.measuredOf === view.shapeOf
   const tops = useMemo(() => new Map(relief?.regions.map(({ id, height_mm }) => [id, height_mm])), [relief])
   const bounds = relief?.bounds_mm ?? undefined
@@ -158,7 +158,7 @@ export const ReliefColumn = (props: ReliefColumnProps) => {
           />
         </span>
       </div>
-      {relief === undefined || bounds === undefined ? (
+      {relief === undefined || edges === undefined || bounds === undefined ? (
         <p className="working relief-wait">
           {view.reading === undefined || view.behind
             ? 'The relief is being worked out.'
@@ -172,6 +172,7 @@ export const ReliefColumn = (props: ReliefColumnProps) => {
             ) : (
               <ReliefView
                 mesh={relief.mesh}
+                edges={edges}
                 bounds={bounds}
                 labels={walls === undefined ? labels : spotLabels}
                 turned={turned}
