@@ -28,7 +28,7 @@ describe('the real services', () => {
   })
 
   test('every model of the demo is measured as closed', async () => {
-    for (const { name, bytes } of (await demo()).models) {
+    for (const { name, bytes } of (await demo()).models.filter((model) => !model.name.endsWith('.svg'))) {
       const measured = await services.measure?.(bytes.subarray(), name, { acceptRepair: false })
       expect(measured).toMatchObject({ closed: true, volume_mm3: expect.any(Number) })
       expect(JSON.parse(JSON.stringify(measured))).toEqual(measured)
