@@ -3,6 +3,7 @@ import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { afterAll, beforeAll, describe, expect, test } from 'vitest'
 import { measureModel } from '../engine/piece/mesh/index.ts'
+import { patternJsonSchema } from '../engine/plan-schema.ts'
 import { runCommandLine } from './main.ts'
 
 let folder = ''
@@ -52,6 +53,7 @@ describe('pattern', () => {
     const [drawing, beside] = [await put('plate.svg', plate), await put('h.json', JSON.stringify(heights))]
     const { status, json } = await run(drawing, '--heights', beside, '--json')
     expect(status).toBe(0)
+    expect(patternJsonSchema.safeParse(json).error?.issues ?? []).toEqual([])
     const of = Object.fromEntries(json.regions.map((each: { id: string }) => [each.id, each]))
     expect(of.plate).toMatchObject({ role: 'ground', height_mm: 2, holes: 2 })
     expect(of.plate.area_mm2).toBeCloseTo(800 - Math.PI * 16 - 100, 1)
