@@ -30,7 +30,10 @@ const waxRows = (plan: Plan, units: UnitChoice): Row[] => {
     return [
       row(
         `Waxes on the scale: ${waxes
-          .map(({ letter, waxMass }) => `${letter}\u00a0${write(waxMass, units)}`)
+          .map(
+            ({ letter, quantity, waxMass }) =>
+              `${letter}\u00a0${quantity > 1 ? `${quantity}\u00a0×\u00a0` : ''}${write(waxMass, units)}`,
+          )
           .join(', ')}`,
         { got: 'g' },
       ),

@@ -58,6 +58,21 @@ export const timesQuantity = formula({
   value: ({ one, count }) => one * count,
 })
 
+export const waxOfSeveral = formula({
+  name: 'waxOfSeveral',
+  title: 'All of this piece, in wax',
+  says: 'one wax, times how many',
+  unit: 'kg',
+  plainMass: true,
+  inputs: {
+    one: { unit: 'kg', valid: [0, 20] },
+    count: { unit: '1', valid: [1, 200] },
+  },
+  source: 'a product',
+  holdsWhen: 'the waxes are alike; weigh each by itself when they are not',
+  value: ({ one, count }) => one * count,
+})
+
 export const thinBodySurface = formula({
   name: 'thinBodySurface',
   title: 'Surface to finish',

@@ -22,6 +22,7 @@ import {
   thinBodySurface,
   timesQuantity,
   volumeOfWax,
+  waxOfSeveral,
   waxOfTree,
 } from './formulas.ts'
 import { type MeshFacts, shapeKey } from './mesh-facts.ts'
@@ -38,7 +39,10 @@ export interface WeighedPiece {
   readonly index: number
   readonly quantity: number
   readonly from: Piece['source']['from']
+  /** one wax */
   readonly waxMass?: Quantity
+  /** the waxes of all of this kind */
+  readonly waxMassAll?: Quantity
   readonly waxDensity?: Quantity
   readonly waxId: string | undefined
   readonly volume?: Quantity
@@ -303,6 +307,14 @@ const weighOne = (
   if (volume !== undefined && waxMass === undefined && waxDensity !== undefined)
     waxMass = massOfWax({ volume, density: waxDensity }, { id: `${id}.wax`, title: `${piece.name}, in wax` })
 
+  const waxMassAll =
+    waxMass === undefined || piece.quantity === 1
+      ? waxMass
+      : waxOfSeveral(
+          { one: waxMass, count: roots.at(`${at}/quantity`, `How many of ${piece.name}`) },
+          { id: `${id}.waxAll`, title: `${piece.name}, all ${piece.quantity} in wax` },
+        )
+
   let castMass: Quantity | undefined
   let castMassAll: Quantity | undefined
   if (volume !== undefined && input.alloyIndex !== undefined) {
@@ -366,6 +378,7 @@ const weighOne = (
     quantity: piece.quantity,
     from: source.from,
     waxMass,
+    waxMassAll,
     waxDensity,
     waxId: source.wax,
     volume,

@@ -75,7 +75,7 @@ const WhereItGoes = () => {
         ? []
         : [
             {
-              name: piece.name,
+              name: piece.quantity > 1 ? `${piece.name} × ${piece.quantity}` : piece.name,
               value: piece.castMassAll.value,
               text: writtenOut(piece.castMassAll, units),
               tone: 'metal',

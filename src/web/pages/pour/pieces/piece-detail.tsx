@@ -117,7 +117,11 @@ export const PieceDetail = ({ index }: { index: number }) => {
           )}
         </div>
         <div>
-          <Stat name="As cast" size="big" below={weighed?.castMass && <RangeOf of={weighed.castMass} />}>
+          <Stat
+            name={piece.quantity > 1 ? 'As cast, each' : 'As cast'}
+            size="big"
+            below={weighed?.castMass && <RangeOf of={weighed.castMass} />}
+          >
             <Figure of={weighed?.castMass} id={`pieces.${piece.id}.castMass`} />
           </Stat>
           <Stat name="Volume">
