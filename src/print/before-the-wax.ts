@@ -1,4 +1,4 @@
-import { nearestWaxWire } from '../engine/materials/index.ts'
+import { waxWireOf } from '../engine/materials/index.ts'
 import type { Plan } from '../engine/plan.ts'
 import { lengthOf, type Part, type UnitChoice, writeNumber, writeWords } from '../engine/quantity/index.ts'
 import {
@@ -65,11 +65,12 @@ const carvedSizes = (plan: Plan, units: UnitChoice): Row[] =>
     ),
   ])
 
-/** 7.5 (8): across, and the wax wire that comes nearest; the unit stands before the list. */
+/** 7.35 (1 ga): across, and the wax wire that it is; the unit stands before the list. */
 const writeSprue = (diameter: number, units: UnitChoice): string => {
-  const wire = nearestWaxWire(diameter, units.length)
-  const across = writeNumber({ ...lengthOf(diameter), decimals: 2 }, units)
-  return `${units.length === 'mm' ? Number(across) : across}${wire === undefined ? '' : `\u00a0(${wire.name.split(' ')[0]})`}`
+  const wire = waxWireOf(diameter)
+  const across = writeNumber({ ...lengthOf(diameter), decimals: units.length === 'mm' ? 2 : 3 }, units)
+  const shown = units.length === 'mm' ? Number(across) : across
+  return wire === undefined ? `${shown}` : `${shown}\u00a0(${wire.name.replace(' ', '\u00a0')})`
 }
 
 const treeRows = (plan: Plan, units: UnitChoice): Row[] => {
@@ -89,7 +90,7 @@ const treeRows = (plan: Plan, units: UnitChoice): Row[] => {
     row(
       sprues.length === 0
         ? 'Sprues open until the pieces are measured; smooth, washed, dry'
-        : `Sprues, ${units.length === 'mm' ? 'mm (wire)' : 'in (gauge)'}: ${sprues.join(', ')}${stem ? `, main ${writeSprue(stem.diameter.value, units)}` : ''}; smooth, washed`,
+        : `Sprues, ${units.length} (wire): ${sprues.join(', ')}${stem ? `, main ${writeSprue(stem.diameter.value, units)}` : ''}; smooth, washed`,
     ),
   ]
 }
