@@ -64,9 +64,9 @@ export const pourFileRoutes = (store: Store): Hono =>
             where: source.file,
             what:
               source.sha256 === undefined
-                ? 'the pour names this model without its SHA-256, so it cannot be told from another'
-                : 'the pour needs this model, and it is not here',
-            remedy: source.sha256 === undefined ? 'add its sha256 to the file' : 'send the model first',
+                ? 'the pour names this file without its SHA-256, so it cannot be told from another'
+                : 'the pour needs this file, and it is not here',
+            remedy: source.sha256 === undefined ? 'add its sha256 to the file' : 'send that file first',
           })),
           { missing: absent.map(({ file: name, sha256 }) => ({ file: name, sha256 })) },
         )
