@@ -196,6 +196,7 @@ const cloakClasp: PourFile = {
     clientsMetal: false,
   },
   shop: larkspur,
+  accepted: { 'burnout.wax': 'sprued in the soft wax, mouth down; the last forty came out white' },
 }
 
 const harbour: Shop = {
