@@ -174,6 +174,8 @@ export const pourSchema = z.strictObject({
     again: z.array(z.string().min(1).max(60)).max(40).optional(),
     failedPours: z.number().min(0).max(1).optional(),
     clientsMetal: z.boolean().default(false),
+    /** what the caster tells the client, in the shop's currency; what to ask, rounded up, when absent */
+    quote: z.number().positive().max(10_000_000).optional(),
   }),
   /** checks the caster has accepted, with the reason kept */
   accepted: z.record(z.string(), z.string().min(1).max(500)).optional(),
