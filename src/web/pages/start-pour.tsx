@@ -100,7 +100,7 @@ export const StartPour = () => {
       if (refusal !== undefined) {
         setTrouble(
           refusal.most === undefined
-            ? `This would not do yet: ${refusal.what}.`
+            ? `${refusal.what}.`
             : `That is more wax than the ${writeStandingOut(writing, refusal.most)} taken here.`,
         )
         return
