@@ -249,6 +249,11 @@ export const shopSchema = z.strictObject({
   prices,
   trial,
   record: record.optional(),
+  /** usual entries that the caster has looked at and called their own */
+  mine: z
+    .array(z.enum(['place', 'flasks', 'scales', 'machines', 'kilns']))
+    .max(5)
+    .optional(),
 })
 
 export type Shop = z.infer<typeof shopSchema>

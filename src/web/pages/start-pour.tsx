@@ -3,7 +3,7 @@ import { useLocation } from 'wouter'
 import { readStated } from '../../engine/documents/stated.ts'
 import { CaliperEntries } from '../parts/caliper-entries.tsx'
 import { Mind } from '../parts/mind.tsx'
-import { enteredOf, ShopCard } from '../parts/shop-card.tsx'
+import { ShopCard } from '../parts/shop-card.tsx'
 import { addPour } from '../state/api.ts'
 import {
   type CaliperDraft,
@@ -14,6 +14,7 @@ import {
 import { fromEntry, likelyCast, toEntry } from '../state/cast-time.ts'
 import { useDocuments } from '../state/documents.tsx'
 import { DRAWINGS, drawingTrouble, sendDrawing } from '../state/drawing-file.ts'
+import { enteredOf } from '../state/entered.ts'
 import { entryWriting, likelyValue, plainNumber, readTyped, writeStandingOut } from '../state/entry.ts'
 import { refusalOf } from '../state/limits.ts'
 import { newPour, patternPiece, waxFor, weighedPiece } from '../state/new-pour.ts'
