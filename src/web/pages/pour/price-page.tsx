@@ -204,10 +204,9 @@ export const PricePage = () => {
         </div>
         <h2 className="sh">Where the money goes</h2>
         <ShareBar shares={shares} label="Where the money goes" narrow={narrow} />
-        <p className="sm muted">
-          {price.secondTry?.share !== undefined && 'Hatched: the share of a second try. '}Thin slices are in
-          the list.
-        </p>
+        {price.secondTry?.share !== undefined && (
+          <p className="sm muted">Hatched: the share of a second try.</p>
+        )}
         <table>
           <caption className="vh">Where the money goes</caption>
           <thead>
