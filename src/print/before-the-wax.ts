@@ -44,7 +44,7 @@ const waxRows = (plan: Plan, units: UnitChoice): Row[] => {
       {
         plan: write(waxMass, units),
         got: 'g',
-        aside: from === 'weighed-wax' ? undefined : `By its ${BY_ITS[from]}: ${writeRange(waxMass, units)}`,
+        under: from === 'weighed-wax' ? undefined : `By its ${BY_ITS[from]}: ${writeRange(waxMass, units)}`,
       },
     ),
   )
@@ -125,6 +125,12 @@ const balanceRow = ({ spin }: Plan, units: UnitChoice): Row =>
       )
     : row('Balance cold: open until the flask has a weight', { got: units.length })
 
+/** A cure as paper can give it: entering and accepting are done on the page, before the sheet is printed. */
+export const onPaper = (remedy: string): string => {
+  const left = remedy.replace(/,? (?:and|or) (?:enter|accept)\b[^.;]*/g, '')
+  return /^(?:enter|accept)\b/i.test(left) ? 'settle it in the plan and print again' : left
+}
+
 /** What is settled, weighed and looked over while the wax can still be mended. */
 export const beforeTheWax = (plan: Plan, units: UnitChoice): Block[] => [
   ...waxRows(plan, units),
@@ -135,8 +141,8 @@ export const beforeTheWax = (plan: Plan, units: UnitChoice): Block[] => [
   ...plan.go.checks.filter(atTheBench).map(({ reason, remedy }) =>
     sign(
       'check',
-      [reason, remedy]
-        .map((words) => begin(sentence(writeWords(words, units))))
+      [writeWords(reason, units), onPaper(writeWords(remedy, units))]
+        .map((words) => begin(sentence(words)))
         .join(' ')
         .trim(),
     ),
