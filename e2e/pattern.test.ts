@@ -63,7 +63,7 @@ describe.each([
 
   test('is taken from the first page, and lies there with marks to be moved', async () => {
     await page.getByRole('link', { name: 'Start a pour' }).click()
-    await page.getByRole('textbox', { name: /^Name/ }).fill('Cloak clasp')
+    await page.getByRole('textbox', { name: /^What is it/ }).fill('Cloak clasp')
     await page.getByRole('button', { name: 'Start from this drawing' }).click()
     await page.getByText(/No file is chosen yet\. SVG, DXF, PNG, JPEG and WebP/).waitFor()
     await page.getByLabel(/^Drawing or photo/).setInputFiles(fileOf('examples/clasp-photo.jpg'))

@@ -162,7 +162,7 @@ export const planOwnWax = async (page: Page, wax: OwnWax, entries = new Entries(
   for (const [index, text] of (wax.calipers ?? []).entries())
     await entries.fill(page.getByRole('textbox', { name: new RegExp(`^${CALIPERS[index]}, `) }), text)
   if (wax.calipers !== undefined) await entries.press(page.getByRole('radio', { name: /^a flat plate/ }))
-  if (wax.name !== undefined) await entries.fill(page.getByRole('textbox', { name: /^Name/ }), wax.name)
+  if (wax.name !== undefined) await entries.fill(page.getByRole('textbox', { name: /^What is it/ }), wax.name)
   await entries.press(page.getByRole('button', { name: 'Plan it' }))
   await page.waitForURL(/\/pours\/[0-9a-f-]{36}/)
   await settle(page)

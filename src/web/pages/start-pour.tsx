@@ -17,7 +17,7 @@ import { DRAWINGS, drawingTrouble, sendDrawing } from '../state/drawing-file.ts'
 import { enteredOf } from '../state/entered.ts'
 import { entryWriting, likelyValue, plainNumber, readTyped, writeStandingOut } from '../state/entry.ts'
 import { refusalOf } from '../state/limits.ts'
-import { newPour, patternPiece, waxFor, weighedPiece } from '../state/new-pour.ts'
+import { namesFor, newPour, patternPiece, waxFor, weighedPiece } from '../state/new-pour.ts'
 import { useShopInHand } from '../state/shop-in-hand.ts'
 import { useUnits } from '../state/units.ts'
 
@@ -35,6 +35,7 @@ export const StartPour = () => {
   const here = Intl.DateTimeFormat().resolvedOptions().timeZone
   const zone = shop.timeZone === 'UTC' ? here : shop.timeZone
   const [name, setName] = useState('')
+  const [thing, setThing] = useState('')
   const [mass, setMass] = useState('')
   const [wax, setWax] = useState(waxFor(shop))
   const [alloy, setAlloy] = useState(shop.alloys[0]?.id ?? '')
@@ -89,9 +90,9 @@ export const StartPour = () => {
     }
     try {
       if (shop.timeZone === 'UTC' && zone !== 'UTC') changeShop({ ...shop, timeZone: zone })
-      const title = name.trim() === '' ? 'Pour without a name' : name.trim()
+      const { title, called } = namesFor(name, thing)
       const piece = weighedPiece([], shop, {
-        name: name.trim() === '' ? 'First piece' : name.trim(),
+        name: called,
         mass_g: Number(mass_g.toPrecision(10)),
         wax,
         ...(read.kind === 'read' && { calipers: read.calipers }),
@@ -125,9 +126,9 @@ export const StartPour = () => {
     try {
       if (shop.timeZone === 'UTC' && zone !== 'UTC') changeShop({ ...shop, timeZone: zone })
       const { stem, ...sent } = await sendDrawing(file)
-      const called = name.trim() === '' ? stem : name.trim()
+      const { title, called } = namesFor(name, thing.trim() === '' ? stem : thing)
       const piece = patternPiece([], { name: called, ...sent })
-      const made = await addPour(newPour(shop, { name: called, castAt, alloy, piece }))
+      const made = await addPour(newPour(shop, { name: title, castAt, alloy, piece }))
       go(`/pours/${made.id}/pattern/${piece.id}`)
     } catch (error) {
       setDrawingTrouble(`${file.name}: ${(error as Error).message}. The file is as it was.`)
@@ -236,9 +237,22 @@ export const StartPour = () => {
             </select>
           </li>
           <li>
+            <label htmlFor="start-thing">
+              What is it?
+              <small>the piece’s name, such as clasp; may wait</small>
+            </label>
+            <input
+              id="start-thing"
+              className="fld long"
+              value={thing}
+              maxLength={200}
+              onChange={(event) => setThing(event.target.value)}
+            />
+          </li>
+          <li>
             <label htmlFor="start-name">
-              Name
-              <small>may wait</small>
+              Name of the pour
+              <small>may wait; the piece’s name does</small>
             </label>
             <input
               id="start-name"

@@ -30,6 +30,21 @@ export const weighedPiece = (
   },
 })
 
+/** A pour is called after its piece until it has a name; a piece nobody named is told by its letter. */
+export const namesFor = (pour: string, piece: string): { title: string; called: string } => {
+  const [title, called] = [pour.trim(), piece.trim()]
+  return {
+    title: title !== '' ? title : called !== '' ? called : 'Pour without a name',
+    called: called !== '' ? called : `Piece ${letterOf(0)}`,
+  }
+}
+
+/** How many castings come out of a pour: three copies of one piece are three. */
+export const countOfPieces = (pieces: readonly Piece[]): string => {
+  const count = pieces.reduce((total, { quantity }) => total + quantity, 0)
+  return count === 1 ? 'one piece' : `${count} pieces`
+}
+
 /** Another piece of the same measures as one that stands, to be weighed by itself. */
 export const samePiece = (pieces: readonly Piece[], like: Piece, mass_g: number): Piece | undefined => {
   if (like.source.from !== 'weighed-wax') return undefined
