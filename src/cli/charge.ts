@@ -1,5 +1,5 @@
 import { planToJson } from '../engine/plan-json.ts'
-import { massOf, type UnitChoice, writeFigure, writeQuantity } from '../engine/quantity/index.ts'
+import { massOf, type UnitChoice, writeFigure, writeQuantity, writeWords } from '../engine/quantity/index.ts'
 import { settlePlan } from '../settle/index.ts'
 import { slowLoaders } from './load.ts'
 import { type CommandAnswer, readNow } from './plan.ts'
@@ -34,7 +34,14 @@ export const runCharge = async (path: string, options: ChargeOptions): Promise<C
   const written = fineness && writeQuantity(fineness, units)
   const out = [
     ...lines.map((lot) => `${lot.name}: ${writeFigure(massOf(lot.mass), units)}`),
+    ...(plan.needed.toWeigh === undefined ? ['charge open'] : []),
     written === undefined ? 'fineness open' : `fineness ${written.value}, ${written.low} to ${written.high}`,
+    ...[...plan.go.stops, ...plan.go.checks]
+      .filter((one) => one.part === 'charge')
+      .map(
+        (one) =>
+          `${one.verdict === 'stop' ? 'STOP' : 'check'}: ${writeWords(one.title, units)}. ${writeWords(one.reason, units)}\n  do: ${writeWords(one.remedy, units)}`,
+      ),
   ]
   return { out: out.join('\n'), exitStatus: stop ? 1 : 0 }
 }

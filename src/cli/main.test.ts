@@ -5,6 +5,7 @@ import { afterAll, beforeAll, describe, expect, test } from 'vitest'
 import { runCommandLine } from './main.ts'
 
 let folder: string
+const weighedOnly = new URL('../../examples/weighed-only.json', import.meta.url).pathname
 
 beforeAll(() => {
   folder = mkdtempSync(join(tmpdir(), 'pourwright-cli-'))
@@ -35,6 +36,15 @@ describe('the command line', () => {
     }
     expect((await call('measure', '--help')).out).toContain('--accept-repair')
     expect((await call('--version')).out).toMatch(/^\d+\.\d+\.\d+\n$/)
+  })
+
+  test('names its units, and says why a charge is open', async () => {
+    expect((await call('--help')).out).toContain('--length mm|in')
+    expect((await call('plan', '--help')).out).toContain('--temperature C|F')
+    const { out } = await call('charge', weighedOnly)
+    expect(out).toContain('charge open')
+    expect(out).toContain('The sprues have no size yet')
+    expect(out).toContain('measure each piece by calipers')
   })
 
   test('refuses an unknown command with one line of reason and, asked for JSON, with nothing but JSON', async () => {

@@ -19,6 +19,7 @@ const helpText = async (): Promise<string> => {
     '',
     ...lines,
     '',
+    'plan and charge read in your units: --length mm|in --temperature C|F --mass g|dwt|ozt --pressure inHg|mbar|kPa',
     'pourwright COMMAND --help says more of one. --version prints the version.',
     'Exit status: 0 done, 1 the plan holds a stop, 2 bad input.',
     '',

@@ -38,6 +38,15 @@ describe('a plan in words', () => {
     for (const line of long) expect(line).not.toMatch(/thickest section\S|[a-z]\d+ s/)
   })
 
+  test('sprues, turns, the time to melt and the bucket are said', () => {
+    const sprue = lines.find((one) => one.trim().startsWith('sprue of A'))
+    expect(sprue).toMatch(/\d.mm, wax wire \d+ ga$/)
+    expect(words).toMatch(/main sprue +\d[\d.]*.mm, wax wire \d+ ga/)
+    expect(words).toMatch(/turns to wind +\d/)
+    expect(words).toMatch(/melting takes, by this torch +\d/)
+    expect(words).toMatch(/water in the bucket, at least +\d[\d.]* litres/)
+  })
+
   test('the flask is named as it is called, not by its id', () => {
     expect(words).toContain('76.2 × 88.9')
     expect(words).not.toContain('flask-3x3.5')

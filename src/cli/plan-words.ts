@@ -1,8 +1,10 @@
 import { quantitiesOf } from '../engine/explain.ts'
 import type { ProgramStep } from '../engine/heat/index.ts'
+import { waxWireOf } from '../engine/materials/index.ts'
 import { sayMoment } from '../engine/physics/schedule.ts'
 import type { Plan } from '../engine/plan.ts'
 import {
+  figureOf,
   massOf,
   type Quantity,
   temperatureOf,
@@ -22,6 +24,13 @@ const figure = (quantity: Quantity | undefined, units: UnitChoice): string => {
   const { value, low, high, label } = writeQuantity(quantity, units)
   const unit = label === '' ? '' : ` ${label}`
   return low === high ? `${value}${unit}` : `${value}${unit}, ${low} to ${high}`
+}
+
+/** A sprue's size, and the wax wire that it is. */
+const across = (diameter: Quantity, units: UnitChoice): string => {
+  const wire = waxWireOf(diameter.value)
+  const size = writeFigure({ ...figureOf(diameter), decimals: units.length === 'in' ? 3 : 2 }, units)
+  return `${size}${wire === undefined ? '' : `, wax wire ${wire.name}`}`
 }
 
 /** What to enter, from and to which heat, how long, and when by the clock. */
@@ -72,6 +81,16 @@ export const planInWords = (plan: Plan, units: UnitChoice, explained: boolean): 
       'Freeze, first to freeze first',
       plan.tree.order.map((one) => line(one.name, figure(one.time, units))),
     ),
+    section('Sprues and button', [
+      ...plan.tree.gates.map(({ letter, name, count, diameter }) =>
+        line(
+          `sprue of ${letter} ${name}${count.value > 1 ? `, ${count.value} on each` : ''}`,
+          across(diameter, units),
+        ),
+      ),
+      line('main sprue', plan.tree.stem === undefined ? 'open' : across(plan.tree.stem.diameter, units)),
+      line('button, deep', figure(plan.tree.button.depth, units)),
+    ]),
     section('Charge', [
       line('needed', figure(needed.needed, units)),
       line('weigh', needed.toWeigh === undefined ? 'open' : writeFigure(massOf(needed.toWeigh.value), units)),
@@ -96,6 +115,7 @@ export const planInWords = (plan: Plan, units: UnitChoice, explained: boolean): 
         ),
       ),
       line('fineness', figure(charge.fineness, units)),
+      line('melting takes, by this torch', figure(plan.melt.time, units)),
       line('pour at', figure(plan.melt.pourTemperature, units)),
     ]),
     section('Mix', [
@@ -128,6 +148,7 @@ export const planInWords = (plan: Plan, units: UnitChoice, explained: boolean): 
     section('Spin', [
       line('balance cold before investing on', figure(plan.spin.balance?.standIn, units)),
       line('counterweight then at', figure(plan.spin.balance?.counterweightAt, units)),
+      line('turns to wind', `${Number(plan.spin.turns.value.toFixed(2))}`),
       line('let it run', figure(plan.spin.time?.run, units)),
     ]),
     section('Quench, after the spin', [
@@ -137,6 +158,7 @@ export const planInWords = (plan: Plan, units: UnitChoice, explained: boolean): 
           ? 'open'
           : `${writeDuration(plan.quench.window.from)} and ${writeDuration(plan.quench.window.to)}`,
       ),
+      line('water in the bucket, at least', figure(plan.quench.bucket, units)),
       `  ${writeWords(plan.quench.redFirst, units)}`,
     ]),
     section('Price', [line('ask', figure(plan.price.ask, units))]),
