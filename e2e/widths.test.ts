@@ -116,6 +116,31 @@ describe('on a phone', () => {
     await expect.poll(() => heightOf('.foot')).toBeGreaterThan(60)
   })
 
+  test('every cell of the kiln’s and the sprues’ table is in sight, and the foot says its whole sentence', async () => {
+    const { page } = someone
+    for (const [part, caption] of [
+      ['burnout', 'What to enter in the kiln'],
+      ['freeze', 'Sprues, and what they feed'],
+    ] as const) {
+      await turnTo(page, part)
+      const table = page.getByRole('main').locator('table').filter({ hasText: caption })
+      const past = await table.locator('tbody').evaluate((body) =>
+        [...body.querySelectorAll('th, td')].flatMap((cell) => {
+          const { left, right, width } = cell.getBoundingClientRect()
+          return width > 0 && (left < 0 || right > innerWidth) ? [cell.textContent] : []
+        }),
+      )
+      expect(past).toEqual([])
+      expect(await table.evaluate((one) => (one.parentElement?.scrollWidth ?? 0) <= innerWidth)).toBe(true)
+      const cut = await page
+        .locator('.foot .mind > div')
+        .evaluate((words) => words.scrollHeight > words.clientHeight + 1)
+      expect(cut).toBe(false)
+    }
+    await turnTo(page, 'burnout')
+    expect(await page.getByRole('main').locator('td[data-label^="Climb"]').first().isVisible()).toBe(true)
+  })
+
   test('the paper can be chosen there too', async () => {
     const { page } = someone
     const paper = page.getByRole('group', { name: 'Paper' })

@@ -53,8 +53,8 @@ export const BurnoutPage = () => {
       </p>
       <div className="cols2">
         <section aria-label="The program">
-          <div className="wide-table">
-            <table>
+          <div>
+            <table className="stacks">
               <caption>What to enter in the kiln, as it displays</caption>
               <thead>
                 <tr>
@@ -72,7 +72,7 @@ export const BurnoutPage = () => {
                     Takes
                   </th>
                   <th scope="col" className="n">
-                    Climb, °{units.temperature}/h
+                    Climb, °{units.temperature} an hour
                   </th>
                   <th scope="col">What it does</th>
                 </tr>
@@ -88,18 +88,22 @@ export const BurnoutPage = () => {
                         {index + 1}
                         {step.kind === 'hold' && <span className="muted"> hold</span>}
                       </th>
-                      <td className="n">{step.start === undefined ? '' : writeDayTime(step.start, zone)}</td>
-                      <td className="n">
+                      <td className="n" data-label="Starts">
+                        {step.start === undefined ? '' : writeDayTime(step.start, zone)}
+                      </td>
+                      <td className="n" data-label={`To, °${units.temperature}`}>
                         <b>{degrees(step.setpoint)}</b>
                       </td>
-                      <td className="n muted">{others(step.setpoint)}</td>
-                      <td className="n">
+                      <td className="n muted" data-label={`°${other}`}>
+                        {others(step.setpoint)}
+                      </td>
+                      <td className="n" data-label="Takes">
                         <Figure of={step.duration} />
                       </td>
-                      <td className="n">
+                      <td className="n" data-label={`Climb, °${units.temperature} an hour`}>
                         {step.kind === 'hold' ? '' : climb < 0 ? 'falls' : Math.round(climb)}
                       </td>
-                      <td>
+                      <td className="whole">
                         <Say words={step.words} />
                       </td>
                     </tr>

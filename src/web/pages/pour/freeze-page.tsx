@@ -46,8 +46,8 @@ export const FreezePage = () => {
           seconds. Freezing solved in three dimensions is not built yet.
         </p>
         {tree.gates.length > 0 && (
-          <div className="wide-table">
-            <table>
+          <div>
+            <table className="stacks">
               <caption>Sprues, and what they feed</caption>
               <thead>
                 <tr>
@@ -77,11 +77,11 @@ export const FreezePage = () => {
                       <th scope="row">
                         <b>{gate.letter}</b> {gate.name}
                       </th>
-                      <td className="n">
+                      <td className="n" data-label="Sprue, across">
                         <AskedOr path={`/pour/pieces/${index}/gate/diameter_mm`} of={gate.diameter} />
                         <Wire across={gate.diameter.value} />
                       </td>
-                      <td className="n">
+                      <td className="n" data-label="On each">
                         <AskedOr
                           path={`/pour/pieces/${index}/gate/count`}
                           of={gate.count}
@@ -89,13 +89,13 @@ export const FreezePage = () => {
                           title={`Sprues on each ${gate.name}`}
                         />
                       </td>
-                      <td className="n">
+                      <td className="n" data-label="Sprue freezes">
                         <Figure of={gate.freezes} range />
                       </td>
-                      <td className="n">
+                      <td className="n" data-label="Thickest freezes">
                         <Figure of={gate.pieceFreezes} range />
                       </td>
-                      <td className="n">
+                      <td className="n" data-label="Longer by">
                         <Figure of={gate.margin} as="times" range />
                       </td>
                     </tr>
