@@ -61,6 +61,20 @@ describe('a piece that is still a drawing', () => {
     expect(first(planned(drawnPiece({ over: 'none' }))).volume?.value).toBeCloseTo(6e-6, 15)
   })
 
+  it('casts to the drawing when carved over by the shrink, and smaller when carved as drawn', () => {
+    const density = first(planned(drawnPiece())).castMass?.inputs.density?.value ?? Number.NaN
+    const shrink = sampleShop().alloys[0]?.castShrink
+    const share = typeof shrink === 'object' ? shrink.value : (shrink ?? 0)
+    expect(first(planned(drawnPiece())).castMass?.value).toBeCloseTo(6e-6 * density, 12)
+    expect(first(planned(drawnPiece({ over: 'none' }))).castMass?.value).toBeCloseTo(
+      6e-6 * (1 - share) ** 3 * density,
+      12,
+    )
+    const carved = drawnPiece()
+    const weighed = first(planned({ ...carved, source: { ...carved.source, carved_g: 5.9 } } as Piece))
+    expect(weighed.castMass?.value).toBeCloseTo((weighed.volume?.value ?? 0) * (1 - share) ** 3 * density, 12)
+  })
+
   it('parts its spread into the drawing’s and the hand’s', () => {
     const piece = first(planned(drawnPiece({ over: 'none' })))
     const { drawn } = piece

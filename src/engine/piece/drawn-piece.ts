@@ -1,6 +1,6 @@
 import type { Piece, Roots } from '../documents/index.ts'
 import { NINE_IN_TEN, type Quantity, root, say, type Verdict } from '../quantity/index.ts'
-import { massOfWax, volumeAsCarved, waxOverSize } from './formulas.ts'
+import { massOfWax, volumeAsCarved, volumeAsShrunk, waxOverSize } from './formulas.ts'
 import type { DrawnFacts } from './mesh-facts.ts'
 
 type PatternSource = Extract<Piece['source'], { from: 'pattern' }>
@@ -93,7 +93,7 @@ export const expectWax = (input: DrawnInput): DrawnPiece => {
       ? waxOverSize(
           {
             drawn: asDrawn,
-            shrink: roots.at(`/shop/alloys/${input.alloyIndex}/castShrink`, 'Shrink from wax to metal'),
+            shrink: shrinkOf(roots, input.alloyIndex),
           },
           { id: `${id}.volume`, title: `Volume of ${piece.name}, to carve` },
         )
@@ -106,6 +106,27 @@ export const expectWax = (input: DrawnInput): DrawnPiece => {
     )
   return { asDrawn, volume, wax, ofDrawing: [scale, lineOff], ofHand: [cutOff, edgeOff] }
 }
+
+const shrinkOf = (roots: Roots, alloyIndex: number): Quantity =>
+  roots.at(`/shop/alloys/${alloyIndex}/castShrink`, 'Shrink from wax to metal')
+
+/**
+ * Room of the casting: the drawing itself while the wax is to be carved over by the shrink, else what the wax
+ * leaves once it has shrunk.
+ */
+export const asCast = (
+  drawn: DrawnPiece,
+  wax: Quantity,
+  piece: Piece,
+  roots: Roots,
+  alloyIndex: number,
+): Quantity =>
+  wax === drawn.volume && wax !== drawn.asDrawn
+    ? drawn.asDrawn
+    : volumeAsShrunk(
+        { wax, shrink: shrinkOf(roots, alloyIndex) },
+        { id: `pieces.${piece.id}.asCast`, title: `Volume of ${piece.name}, as cast` },
+      )
 
 /** How much of a quantity's spread comes through some of its roots, nine in ten either way, same unit. */
 export const spreadThrough = (quantity: Quantity, roots: readonly Quantity[]): number =>

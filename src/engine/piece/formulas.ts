@@ -197,3 +197,18 @@ export const waxOverSize = formula({
   holdsWhen: 'the template is carved to as printed, over by the shrink',
   value: ({ drawn, shrink }) => drawn / (1 - shrink) ** 3,
 })
+
+export const volumeAsShrunk = formula({
+  name: 'volumeAsShrunk',
+  title: 'Volume of the casting',
+  says: 'room of the wax, times one less the shrink, three ways',
+  symbol: 'V',
+  unit: 'm3',
+  inputs: {
+    wax: { symbol: 'V', unit: 'm3', valid: [1e-9, 0.01] },
+    shrink: { symbol: 's', unit: '1', valid: [0, 0.05] },
+  },
+  source: 'geometry; the shrink as a share of the wax size, the same along every length',
+  holdsWhen: 'the casting is sound and shrinks as the pieces did that the shrink was measured on',
+  value: ({ wax, shrink }) => wax * (1 - shrink) ** 3,
+})

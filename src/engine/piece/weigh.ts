@@ -11,7 +11,7 @@ import {
   say,
   type Verdict,
 } from '../quantity/index.ts'
-import { compareCarved, type DrawnPiece, expectWax } from './drawn-piece.ts'
+import { asCast, compareCarved, type DrawnPiece, expectWax } from './drawn-piece.ts'
 import {
   massOfMetal,
   massOfWax,
@@ -319,7 +319,12 @@ const weighOne = (
   let castMassAll: Quantity | undefined
   if (volume !== undefined && input.alloyIndex !== undefined) {
     const density = roots.at(`/shop/alloys/${input.alloyIndex}/density_g_cm3`, 'Density of the metal')
-    castMass = massOfMetal({ volume, density }, { id: `${id}.castMass`, title: `${piece.name}, as cast` })
+    // a drawn piece has a size to come out at, so its metal is that of the casting and not of the cavity
+    const filled = drawn === undefined ? volume : asCast(drawn, volume, piece, roots, input.alloyIndex)
+    castMass = massOfMetal(
+      { volume: filled, density },
+      { id: `${id}.castMass`, title: `${piece.name}, as cast` },
+    )
     castMassAll =
       piece.quantity === 1
         ? castMass
