@@ -253,6 +253,7 @@ export const Metal = () => {
                       <small>
                         {KINDS.find(([kind]) => kind === one.kind)?.[1]}
                         {one.owner !== 'shop' && `, ${one.owner}’s`}
+                        {restUnknown(one) && ', left aside: its rest is not known'}
                       </small>
                     </th>
                     <td className="n">

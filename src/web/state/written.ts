@@ -14,8 +14,10 @@ export interface Written {
 
 const SYMBOLS: Readonly<Record<string, string>> = { USD: '$', EUR: '€', GBP: '£' }
 
-/** Below this a chance is no headline: what people get wrong outweighs it. */
-const SELDOM = 0.001
+/** A chance too small to be a headline: what people get wrong outweighs it, and is said beneath. */
+export const isSeldom = (chance: number): boolean => chance >= 0 && chance < 0.001
+
+export const LIKELIER = 'a slip in weighing is likelier'
 
 export type WrittenAs = 'chance' | 'hundred' | 'times' | 'count'
 
@@ -26,9 +28,7 @@ export const written = (
   as?: WrittenAs,
 ): Written => {
   if (as === 'chance') {
-    // beside a figure the caster reads a sentence of the trade; the sheet and the command line keep the statistician's
-    const value =
-      quantity.value < SELDOM ? 'hardly ever: a slip in weighing is likelier' : writeChance(quantity.value)
+    const value = isSeldom(quantity.value) ? 'hardly ever' : writeChance(quantity.value)
     return { lead: '', value, label: '', low: '', high: '', ranged: false }
   }
   if (as === 'count') {

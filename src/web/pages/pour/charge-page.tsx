@@ -17,7 +17,7 @@ import { useNarrow } from '../../state/narrow.ts'
 import { holdsStock } from '../../state/new-pour.ts'
 import { usePlan } from '../../state/plan.tsx'
 import { useUnits } from '../../state/units.ts'
-import { written, writtenOut } from '../../state/written.ts'
+import { isSeldom, LIKELIER, written, writtenOut } from '../../state/written.ts'
 
 /** The pile for whichever decides the charge: the cavity alone, or the cavity with a button that feeds. */
 const WillItFill = () => {
@@ -231,7 +231,8 @@ export const ChargePage = () => {
               name="Falls short"
               below={
                 <>
-                  button too small: <Figure of={needed.probabilityButtonShort} as="chance" />
+                  {isSeldom(needed.probabilityShort.value) && `${LIKELIER}; `}button too small:{' '}
+                  <Figure of={needed.probabilityButtonShort} as="chance" />
                 </>
               }
             >

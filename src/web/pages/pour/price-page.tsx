@@ -30,6 +30,9 @@ const NAMES: Readonly<Record<string, string>> = {
   labour: 'Labour',
 }
 
+const listed = (names: readonly string[]): string =>
+  names.length < 2 ? names.join('') : `${names.slice(0, -1).join(', ')} and ${names.at(-1)}`
+
 /** The shop's own pours as marks, spoiled ones hollow and crossed. */
 const Record = ({ pours, spoiled }: { pours: number; spoiled: number }) => {
   const shown = Math.min(pours, 40)
@@ -312,9 +315,8 @@ export const PricePage = () => {
               </>
             ) : (
               <>
-                <b>Enter your hours first; the quote waits.</b> The hours of{' '}
-                {price.quoteWaitsFor.join(' and ')} are usual ones and not yours, and a client would hold you
-                to the sum. Or name the sum yourself:{' '}
+                <b>Enter your hours first; the quote waits.</b> The hours of {listed(price.quoteWaitsFor)} are
+                usual ones and not yours, and a client would hold you to the sum. Or name the sum yourself:{' '}
                 <AskedOr
                   path="/pour/price/quote"
                   of={undefined}

@@ -4,7 +4,7 @@ import { Stat } from '../../../parts/stat.tsx'
 import { holdsStock } from '../../../state/new-pour.ts'
 import { usePlan } from '../../../state/plan.tsx'
 import { useUnits } from '../../../state/units.ts'
-import { written } from '../../../state/written.ts'
+import { isSeldom, LIKELIER, written } from '../../../state/written.ts'
 import { Row } from './part-row.tsx'
 
 export const ChargeRow = () => {
@@ -44,7 +44,7 @@ export const ChargeRow = () => {
           </Stat>
         )}
         {needed.probabilityShort !== undefined && (
-          <Stat name="Falls short">
+          <Stat name="Falls short" below={isSeldom(needed.probabilityShort.value) && LIKELIER}>
             <Figure of={needed.probabilityShort} as="chance" />
           </Stat>
         )}
