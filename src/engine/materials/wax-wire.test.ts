@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest'
-import { gaugeDiameter, WAX_WIRES, waxWireOf } from './wax-wire.ts'
+import { gaugeDiameter, nextWaxWire, WAX_WIRES, waxWireOf } from './wax-wire.ts'
 
 describe('wax wire', () => {
   // ASTM B258, table of diameters in inches
@@ -25,6 +25,13 @@ describe('wax wire', () => {
     expect(waxWireOf(0.0037)).toBeUndefined()
     expect(waxWireOf(0.0035)).toBeUndefined()
     expect(waxWireOf(0.05)).toBeUndefined()
+  })
+
+  test('the next wire is never thinner than the size', () => {
+    for (let across = 1e-3; across < 39e-3; across += 0.37e-3)
+      expect(nextWaxWire(across)?.diameter).toBeGreaterThanOrEqual(across * (1 - 1e-6))
+    // 4 ga is 0.2043 in across and 5 ga 0.1819 in
+    expect(nextWaxWire(0.0047)?.name).toBe('4 ga')
   })
 
   test('they stand thinnest first', () => {

@@ -33,3 +33,7 @@ const SAME = 2e-3
 /** The wire that is this size: never one that is thinner, nor one that is merely near. */
 export const waxWireOf = (diameter: number): WaxWire | undefined =>
   WAX_WIRES.find((wire) => wire.diameter >= diameter * (1 - 1e-6) && wire.diameter <= diameter * (1 + SAME))
+
+/** The next wire that is no thinner than a size, for one that is none; undefined past the thickest. */
+export const nextWaxWire = (diameter: number): WaxWire | undefined =>
+  WAX_WIRES.find((wire) => wire.diameter >= diameter * (1 - 1e-6))

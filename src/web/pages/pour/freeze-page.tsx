@@ -1,4 +1,4 @@
-import { waxWireOf } from '../../../engine/materials/wax-wire.ts'
+import { nextWaxWire, waxWireOf } from '../../../engine/materials/wax-wire.ts'
 import { lengthOf, writeFigure } from '../../../engine/quantity/words.ts'
 import { AskedOr, Figure } from '../../parts/figure.tsx'
 import { PartVerdicts } from '../../parts/part-verdicts.tsx'
@@ -11,14 +11,17 @@ import { useUnits } from '../../state/units.ts'
 /** The wax wire of this size as it is asked for over a counter, with the size in the other unit. */
 const Wire = ({ across }: { across: number }) => {
   const units = useUnits()
-  const wire = waxWireOf(across)
+  const wire = nextWaxWire(across)
   if (wire === undefined) return null
-  const other = writeFigure(lengthOf(across), { ...units, length: units.length === 'in' ? 'mm' : 'in' })
+  const other = writeFigure(lengthOf(wire.diameter), {
+    ...units,
+    length: units.length === 'in' ? 'mm' : 'in',
+  })
   return (
     <>
       {' '}
       <small className="muted">
-        wax wire {wire.name}, {other}
+        {waxWireOf(across) === undefined ? 'next thicker wax wire' : 'wax wire'} {wire.name}, {other}
       </small>
     </>
   )
@@ -43,7 +46,8 @@ export const FreezePage = () => {
         )}
         <p className="sm muted text">
           By rule, from each part’s modulus: its volume over its cooling surface. The order is surer than the
-          seconds. Freezing solved in three dimensions is not built yet.
+          seconds. Sprues are chosen from the wax wires sold by gauge; enter the size of any other wire, and
+          the order is judged on it. Freezing solved in three dimensions is not built yet.
         </p>
         {tree.gates.length > 0 && (
           <div>
