@@ -1,7 +1,8 @@
 import { readStated } from '../engine/documents/index.ts'
-import { isPicture, type Picture, readPattern, shapePattern, templateOf } from '../engine/pattern/index.ts'
+import { templateOf } from '../engine/pattern/index.ts'
+import { buildRelief } from '../engine/pattern/relief/index.ts'
 import { printTemplate } from '../print/index.ts'
-import type { SlowWork } from '../settle/index.ts'
+import { readDrawnFile, type SlowWork } from '../settle/index.ts'
 import type { Printed, TemplateAsked } from './services.ts'
 
 type Loaders = Pick<SlowWork, 'loadReliefSolids' | 'decodePicture'>
@@ -22,14 +23,10 @@ export const printPatternTemplate = async (
   const bytes = source.sha256 === undefined ? undefined : await readModel(source.sha256)
   if (bytes === undefined)
     return refused(source.file, `the drawing ${source.file} is not kept here`, 'choose the drawing again')
-  let picture: Picture | undefined
-  if (isPicture(bytes)) {
-    const decoded = await decodePicture(bytes, source.file)
-    if ('unreadable' in decoded) return refused(source.file, decoded.unreadable, decoded.remedy)
-    picture = decoded.picture
-  }
   const { heights } = source
-  const reading = readPattern({ bytes, name: source.file, heights, picture })
+  const read = await readDrawnFile(bytes, source.file, heights, decodePicture)
+  if ('unreadable' in read) return refused(source.file, read.unreadable, read.remedy)
+  const { reading } = read
   if (reading.regions.regions.length === 0) {
     const told = reading.problems.find(({ level }) => level === 'stop')
     return refused(
@@ -38,10 +35,10 @@ export const printPatternTemplate = async (
       told?.remedy ?? 'close its outlines',
     )
   }
-  const shape = shapePattern(reading, heights, await loadReliefSolids())
+  const relief = buildRelief(reading.regions.regions, heights, await loadReliefSolids())
   const alloy = shop.alloys.find(({ id }) => id === pour.alloy)
   const shrink = readStated(alloy?.castShrink ?? 0)
-  const layout = templateOf(reading, shape.relief, heights, {
+  const layout = templateOf(reading, relief, heights, {
     name,
     paper,
     unit,

@@ -3,4 +3,5 @@
  * Needs the plan's documents and a face's files, solid modeller and solver. Gives the settled plan.
  * Does not know where files or WebAssembly come from.
  */
+export * from './read-drawn-file.ts'
 export * from './settle.ts'

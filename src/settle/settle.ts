@@ -1,15 +1,10 @@
 import { type ChargeAnswer, type LinearSolver, makeUpCharge } from '../engine/charge/make-up/index.ts'
 import type { FileSource, Piece, Pour, Shop } from '../engine/documents/index.ts'
-import {
-  isPicture,
-  type Picture,
-  type ReliefSolids,
-  readPattern,
-  shapePattern,
-} from '../engine/pattern/index.ts'
+import { factsOfDrawing, type ReliefSolids } from '../engine/pattern/index.ts'
 import { measureModel, type Solids } from '../engine/piece/mesh/index.ts'
 import { factsOf, type MeshFacts } from '../engine/piece/mesh-facts.ts'
 import { type Plan, planPour } from '../engine/plan.ts'
+import { type DecodePicture, readDrawnFile } from './read-drawn-file.ts'
 
 type MeshSource = Extract<Piece['source'], { from: 'mesh' }>
 type PatternSource = Extract<Piece['source'], { from: 'pattern' }>
@@ -24,11 +19,7 @@ export interface SlowWork {
   readonly readModel: (source: FileSource) => Promise<ModelBytes>
   readonly loadSolids: () => Promise<Solids>
   readonly loadReliefSolids: () => Promise<ReliefSolids>
-  /** pixels of a photo, upright and at a size that is safe to work at */
-  readonly decodePicture: (
-    bytes: Uint8Array,
-    name: string,
-  ) => Promise<{ readonly picture: Picture } | { readonly unreadable: string; readonly remedy: string }>
+  readonly decodePicture: DecodePicture
   readonly loadSolver: () => Promise<LinearSolver>
 }
 
@@ -53,15 +44,9 @@ const measure = async (source: MeshSource, work: SlowWork): Promise<MeshFacts> =
 const shape = async (source: PatternSource, work: SlowWork): Promise<MeshFacts> => {
   const found = await work.readModel(source)
   if ('unreadable' in found) return nothingOf(source.file, found)
-  const { bytes } = found
-  let picture: Picture | undefined
-  if (isPicture(bytes)) {
-    const decoded = await work.decodePicture(bytes, source.file)
-    if ('unreadable' in decoded) return nothingOf(source.file, decoded)
-    picture = decoded.picture
-  }
-  const reading = readPattern({ bytes, name: source.file, heights: source.heights, picture })
-  return shapePattern(reading, source.heights, await work.loadReliefSolids()).facts
+  const read = await readDrawnFile(found.bytes, source.file, source.heights, work.decodePicture)
+  if ('unreadable' in read) return nothingOf(source.file, read)
+  return factsOfDrawing(read.reading, source.heights, work.loadReliefSolids)
 }
 
 /** The make-up may move nothing that asks for another; a plan that keeps asking is a fault of ours. */

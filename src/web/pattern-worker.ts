@@ -5,7 +5,8 @@ import type { Picture } from '../engine/pattern/photo/index.ts'
 import {
   divideMarks,
   factsOfPattern,
-  isStopped,
+  factsWithoutSolid,
+  isBuildable,
   type MarksDivided,
   type MarksRead,
   type PatternReading,
@@ -158,18 +159,6 @@ const theSolids = (): Promise<ReliefSolids> => {
 
 const tell = (ask: number, answer: PatternAnswer): void => postMessage({ ask, answer } satisfies PatternTold)
 
-/** A drawing without a region to stand on: nothing to build, and the plan is told why. */
-const factsWithoutSolid = (reading: PatternReading): MeshFacts => ({
-  volume_mm3: null,
-  area_mm2: null,
-  bounds_mm: null,
-  thickness_mm: null,
-  problems: reading.problems
-    .filter(({ level }) => level !== 'note')
-    .sort((a, b) => Number(b.level === 'stop') - Number(a.level === 'stop'))
-    .map(({ what, where, remedy }) => ({ what, where, remedy })),
-})
-
 const work = async ({ ask, question }: PatternAsk): Promise<void> => {
   const began = performance.now()
   const took = (): number => performance.now() - began
@@ -181,7 +170,7 @@ const work = async ({ ask, question }: PatternAsk): Promise<void> => {
   }
   const reading = await readingOf(question.drawing, question.heights)
   tell(ask, { is: 'read', reading, took_ms: took() })
-  if (reading.regions.regions.length === 0 || isStopped(reading.problems)) {
+  if (!isBuildable(reading)) {
     tell(ask, { is: 'facts', facts: factsWithoutSolid(reading), took_ms: took() })
     return
   }

@@ -1,5 +1,6 @@
 import type { Heights } from '../documents/index.ts'
 import type { MeshFacts } from '../piece/index.ts'
+import { type CastableFindings, findCastable } from './castable/index.ts'
 import { applyCorrections } from './corrections.ts'
 import { readDrawing } from './drawing/index.ts'
 import type { Drawing, PatternProblem, Regions } from './drawing.ts'
@@ -26,6 +27,7 @@ export interface PatternReading {
 
 export interface PatternShape {
   readonly relief: Relief
+  readonly castable: CastableFindings
   readonly facts: MeshFacts
 }
 
@@ -123,15 +125,47 @@ export const shapePattern = (
   heights: Heights,
   solids: ReliefSolids,
 ): PatternShape => {
-  const relief = buildRelief(reading.regions.regions, heights, solids)
-  return { relief, facts: factsOfPattern(reading, relief) }
+  const { regions } = reading.regions
+  const relief = buildRelief(regions, heights, solids)
+  const castable = findCastable(relief, regions, heights)
+  return { relief, castable, facts: factsOfPattern(reading, relief, castable) }
 }
+
+/** What a plan takes of a drawing. A drawing that is stopped, or has no region, is built into nothing. */
+export const factsOfDrawing = (
+  reading: PatternReading,
+  heights: Heights,
+  solids: () => Promise<ReliefSolids>,
+): Promise<MeshFacts> =>
+  isBuildable(reading)
+    ? solids().then((made) => shapePattern(reading, heights, made).facts)
+    : Promise.resolve(factsWithoutSolid(reading))
+
+/** Whether a drawing has regions to stand on, and nothing said of it takes its weight away. */
+export const isBuildable = ({ regions, problems }: PatternReading): boolean =>
+  regions.regions.length > 0 && !isStopped(problems)
+
+/** Nothing to build: the plan is told why. */
+export const factsWithoutSolid = ({ problems }: PatternReading): MeshFacts => ({
+  volume_mm3: null,
+  area_mm2: null,
+  bounds_mm: null,
+  thickness_mm: null,
+  problems: toldOf(problems),
+})
+
+/** What asks something of the caster, stops first. */
+const toldOf = (problems: readonly PatternProblem[]): MeshFacts['problems'] =>
+  problems
+    .filter(({ level }) => level !== 'note')
+    .sort((a, b) => Number(b.level === 'stop') - Number(a.level === 'stop'))
+    .map(({ what, where, remedy }) => ({ what, where, remedy }))
 
 /** What the plan takes; a drawing with a stop has no weight. */
 export const factsOfPattern = (
   reading: PatternReading,
   relief: Relief,
-  castable?: { readonly thickness_mm: MeshFacts['thickness_mm'] },
+  castable?: Pick<CastableFindings, 'thickness_mm'>,
 ): MeshFacts => {
   const problems = [...reading.problems, ...relief.problems]
   const sound = !isStopped(problems) && relief.closed
@@ -140,10 +174,7 @@ export const factsOfPattern = (
     area_mm2: sound ? relief.area_mm2 : null,
     bounds_mm: sound ? relief.bounds_mm : null,
     thickness_mm: castable?.thickness_mm ?? null,
-    problems: problems
-      .filter(({ level }) => level !== 'note')
-      .sort((a, b) => Number(b.level === 'stop') - Number(a.level === 'stop'))
-      .map(({ what, where, remedy }) => ({ what, where, remedy })),
+    problems: toldOf(problems),
     drawn: {
       plan_mm2: relief.planArea_mm2,
       rim_mm2: relief.rimArea_mm2,

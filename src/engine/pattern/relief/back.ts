@@ -6,10 +6,13 @@ import { backProblems } from './problems.ts'
 
 type Back = Heights['back']
 
-/** Height of one step of a hollow's ceiling: the wall is even to within about this. */
-export const HOLLOW_STEP_MM = 0.2
+/** Height of one step of a hollow's sides; where its ceiling slopes little they are laid finer. */
+const HOLLOW_STEP_MM = 0.2
+const FINEST_STEP_MM = 0.05
+/** A step takes no more than this share of the hollow's floor, as far as the finest step allows. */
+const STEP_SHARE = 0.04
 /** Directions between sideways and straight up in which the wall is kept. */
-const DIRECTIONS = 4
+const DIRECTIONS = 5
 /** Facets of a hollow's sides: nobody sees them, and their wall is even to a tenth anyway. */
 const HOLLOW_CHORD_MM = 0.03
 const BEYOND_MM = 1
@@ -21,7 +24,7 @@ const BENT_CHORD_MM = 0.005
 /**
  * The room inside a solid with a flat back that leaves a wall of `wall_mm` everywhere but behind: at each level
  * what lies that far from the outside, sideways, upward and in directions between. It is laid in slabs, each as
- * wide as its upper end allows.
+ * wide as the room at its middle, so that what one end takes too much the other leaves.
  * @param levels heights at which flat faces lie
  * @returns null where the wall leaves no room
  */
@@ -35,7 +38,7 @@ export const hollowOf = (
   const ends = new Set(levels.map((level) => level - wall_mm).filter((level) => level > ABOVE_MM))
   const steps = Math.max(1, Math.ceil((top - wall_mm) / HOLLOW_STEP_MM))
   for (let i = 1; i <= steps; i++) ends.add(((top - wall_mm) * i) / steps)
-  const rising = [...ends].filter((end) => end > ABOVE_MM).sort((a, b) => a - b)
+  const coarse = [...ends].filter((end) => end > ABOVE_MM).sort((a, b) => a - b)
   const slices = new Map<number, Loop[]>()
   const sliceAt = (z: number): Loop[] => {
     let loops = slices.get(z)
@@ -45,19 +48,40 @@ export const hollowOf = (
     }
     return loops
   }
-  const slabs: { room: Loop[]; area: number; end: number }[] = []
-  for (const end of rising) {
-    const room = roomAt(shop, sliceAt, end, levels, wall_mm)
-    const area = room.reduce((sum, loop) => sum + areaOfLoop(loop), 0)
-    if (!(area > LEAST_MM2)) break
+  const slabFrom = (from: number, end: number): Slab => {
+    const room = roomAt(shop, sliceAt, (from + end) / 2, levels, wall_mm)
+    return { room, area: room.reduce((sum, loop) => sum + areaOfLoop(loop), 0), from, end }
+  }
+  const first = coarse.map((end, i) => slabFrom(coarse[i - 1] ?? 0, end))
+  const floor = first[0]?.area ?? 0
+  const fine = first.flatMap((slab, i): Slab[] => {
+    const { from, end } = slab
+    const [below, above] = [first[i - 1] ?? slab, first[i + 1] ?? { ...slab, area: 0 }]
+    const fallen = Math.max(below.area - slab.area, slab.area - above.area)
+    const wanted = fallen > STEP_SHARE * floor ? fallen / (STEP_SHARE * floor) : 1
+    const count = Math.ceil(Math.min(wanted, (end - from) / FINEST_STEP_MM))
+    if (count < 2) return [slab]
+    const at = (k: number): number => from + ((end - from) * k) / count
+    return Array.from({ length: count }, (_, k) => slabFrom(at(k), at(k + 1)))
+  })
+  const slabs: Slab[] = []
+  for (const slab of fine) {
+    if (!(slab.area > LEAST_MM2)) break
     const before = slabs.at(-1)
     // Between upright walls nothing changes on the way up: one slab, not many with all but the same sides.
-    if (before && before.area - area < SAME_SHARE * area) slabs.pop()
-    slabs.push({ room, area, end })
+    if (before && before.area - slab.area < SAME_SHARE * slab.area) slabs.pop()
+    slabs.push(slab)
   }
   if (slabs.length === 0) return null
   // Each starts behind the back, so that they overlap rather than touch.
   return shop.union(slabs.map(({ room, end }) => shop.prism(room, -BEYOND_MM, end)))
+}
+
+interface Slab {
+  readonly room: readonly Loop[]
+  readonly area: number
+  readonly from: number
+  readonly end: number
 }
 
 const LEAST_MM2 = 0.05
@@ -66,14 +90,14 @@ const SAME_SHARE = 1e-5
 const roomAt = (
   shop: SolidShop,
   sliceAt: (z: number) => Loop[],
-  end: number,
+  height: number,
   levels: readonly number[],
   wall_mm: number,
 ): Loop[] => {
   const faces: Loop[][] = []
-  for (const lift of liftsFrom(end, levels, wall_mm)) {
+  for (const lift of liftsFrom(height, levels, wall_mm)) {
     const inset = Math.sqrt(Math.max(0, wall_mm ** 2 - lift ** 2))
-    const slice = sliceAt(end + lift)
+    const slice = sliceAt(height + lift)
     const face = inset > ABOVE_MM && slice.length > 0 ? shop.inset(slice, inset, HOLLOW_CHORD_MM) : slice
     if (face.length === 0) return []
     faces.push(face)
@@ -82,13 +106,13 @@ const roomAt = (
 }
 
 /** How far above a place the wall is looked for: even directions, and just above each flat face within reach. */
-const liftsFrom = (end: number, levels: readonly number[], wall_mm: number): number[] => {
+const liftsFrom = (height: number, levels: readonly number[], wall_mm: number): number[] => {
   // just below each: the flat face at that level has then not been passed
   const even = Array.from(
     { length: DIRECTIONS + 1 },
     (_, k) => wall_mm * Math.sin((Math.PI / 2) * (k / DIRECTIONS)) - ABOVE_MM,
   )
-  const faces = levels.map((level) => level - end + ABOVE_MM).filter((lift) => lift > 0 && lift < wall_mm)
+  const faces = levels.map((level) => level - height + ABOVE_MM).filter((lift) => lift > 0 && lift < wall_mm)
   return [...even, ...faces]
 }
 
@@ -112,7 +136,10 @@ export const bend = (
   })
 }
 
-export const sayOfBend = (back: Back, width_mm: number): PatternProblem[] =>
-  back.shape === 'curved' && width_mm > Math.PI * back.radius_mm
-    ? [backProblems.tooTight(back.radius_mm, width_mm)]
-    : []
+/** A back that goes more than half round is hard to bend; more than once round, it runs through itself. */
+export const sayOfBend = (back: Back, width_mm: number): PatternProblem[] => {
+  if (back.shape !== 'curved' || width_mm <= Math.PI * back.radius_mm) return []
+  return width_mm > 2 * Math.PI * back.radius_mm
+    ? [backProblems.throughItself(back.radius_mm, width_mm)]
+    : [backProblems.tooTight(back.radius_mm, width_mm)]
+}

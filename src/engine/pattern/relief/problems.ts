@@ -139,6 +139,13 @@ export const backProblems = {
       `a back ${mm(width_mm)} wide on a radius of ${mm(radius_mm)} goes more than half round`,
       'give a larger radius',
     ),
+  throughItself: (radius_mm: number, width_mm: number) =>
+    hollow(
+      'stop',
+      'bent-through-itself',
+      `a back ${mm(width_mm)} wide on a radius of ${mm(radius_mm)} goes more than once round and through itself`,
+      `give a radius over ${mm(width_mm / Math.PI)}, so that it goes no more than half round`,
+    ),
 } as const
 
 /** What can be wrong with where hardware stands. */
@@ -150,6 +157,15 @@ export const hardwareProblems = {
       `the ${kind.replace('-', ' ')} does not stand on metal where it is put`,
       `hardware/${index}`,
       'move it onto a region that has a height',
+      at_mm,
+    ),
+  partlyOffThePiece: (index: number, kind: string, share: number, at_mm: Place) =>
+    problem(
+      'check',
+      'hardware-partly-off-piece',
+      `only ${Math.round(share * 100)} % of where the ${kind.replace('-', ' ')} goes is metal`,
+      `hardware/${index}`,
+      'move it wholly onto regions that have a height',
       at_mm,
     ),
 } as const

@@ -3,9 +3,10 @@ import { loadReliefSolids } from '../../../solids/relief-solids.ts'
 import { type HeightsInput, heightsSchema } from '../../documents/index.ts'
 import { volumeOf } from '../../piece/mesh/index.ts'
 import type { Region } from '../drawing.ts'
+import { sectionOf } from '../section/index.ts'
 import type { ReliefSolids } from '../solids.ts'
 import { buildRelief, type Relief } from './index.ts'
-import { ellipse as ellipseOf, rectangle } from './loops.ts'
+import { areaOfLoop, ellipse as ellipseOf, rectangle } from './loops.ts'
 import { regionOf, turned } from './shapes.ts'
 
 const ellipse = (c: readonly [number, number], a: number, b: number) => ellipseOf(c, a, b, 720)
@@ -174,5 +175,90 @@ describe('heights that cannot be', () => {
     const left = both.problems.filter(({ kind }) => kind === 'edge-not-worked' || kind === 'edges-left-out')
     expect(left.length).toBeGreaterThan(0)
     expect(both.closed).toBe(true)
+  })
+})
+
+describe('an edge on a plate of 50 x 50 x 3 mm whose hole has sides along the sheet', () => {
+  const plate = (width: number, height: number): Region => {
+    const [x, y] = [25 - width / 2, 25 - height / 2]
+    return regionOf('plate', rectangle(0, 0, 50, 50), [turned(rectangle(x, y, width, height))])
+  }
+  const bevels = [0.5, 1, 2].map((size) => ({ shape: 'bevelled', width_mm: size, height_mm: size }) as const)
+  const edges = [...bevels, { shape: 'domed', width_mm: 4, height_mm: 1 } as const]
+  const holes = [
+    [6, 6],
+    [7, 7],
+    [10, 10],
+    [20, 20],
+    [8, 5],
+  ] as const
+  test.each(holes.flatMap((hole) => edges.map((edge) => [...hole, edge] as const)))(
+    'is worked round a hole of %s x %s mm (%o)',
+    (width, height, edge) => {
+      const relief = build([plate(width, height)], {
+        regions: { plate: { role: 'raised', height_mm: 3, edge } },
+      })
+      expect(relief.problems).toEqual([])
+      expect(relief.closed).toBe(true)
+      expect(relief.volume_mm3).toBeLessThan((2500 - width * height) * 3 - 1)
+    },
+  )
+
+  // By hand, a bevel of 1 x 1 round a hole 6 mm square: at a depth t below the rim the outline lies t inside a
+  // square of 50 mm, which takes 200 t - 4 t2 of its area, and t outside the hole, which takes 24 t + pi t2
+  // (Steiner); both summed over t from 0 to 1.
+  test('takes what the bevel takes', () => {
+    const edge = bevels[1] ?? expect.fail('a bevel of 1 mm')
+    const relief = build([plate(6, 6)], { regions: { plate: { role: 'raised', height_mm: 3, edge } } })
+    const outside = (200 * 1 * 1) / 2 - 4 / 3
+    const round = (24 * 1 * 1) / 2 + Math.PI / 3
+    expect(relief.volume_mm3).toBeCloseTo(7500 - 36 * 3 - outside - round, 1)
+  })
+})
+
+describe('what does not fit', () => {
+  const stone = {
+    shape: 'rectangle',
+    length_mm: 14,
+    width_mm: 8,
+    gap_mm: 0.1,
+    bearer_mm: 0.5,
+    well_mm: 1,
+  } as const
+
+  test('a stone larger than its seat takes nothing from the region beside it', () => {
+    const regions = [regionOf('seat', rectangle(0, 0, 10, 10)), regionOf('plate', rectangle(10, 0, 20, 10))]
+    const piece = build(regions, {
+      regions: { seat: { role: 'seat', height_mm: 2, stone }, plate: { role: 'raised', height_mm: 4 } },
+    })
+    expect(piece.problems.map(({ kind }) => kind)).toEqual(['stone-too-large'])
+    // the well, inside the bearer, is 13.2 x 7.2 mm: of its length the seat holds 10
+    expect(piece.volume_mm3).toBeCloseTo(100 * 2 + 200 * 4 - 10 * 7.2 * 1, 3)
+  })
+
+  const bent = (radius_mm: number) =>
+    build([regionOf('bar', rectangle(0, 0, 80, 10))], { back: { shape: 'curved', radius_mm } })
+
+  test('a back that goes more than once round is a stop, more than half round a check', () => {
+    expect(bent(30).problems).toEqual([])
+    expect(bent(20).problems).toMatchObject([{ level: 'check', kind: 'bent-too-far' }])
+    expect(bent(12).problems).toMatchObject([{ level: 'stop', kind: 'bent-through-itself' }])
+  })
+
+  test('a section of a curved back is cut from the wax before it is bent, where the line was drawn', () => {
+    const { unbent, mesh } = bent(30)
+    const cut = sectionOf(unbent ?? mesh, [75, -1], [75, 11])
+    expect(cut.loops.reduce((sum, loop) => sum + areaOfLoop(loop), 0)).toBeCloseTo(10 * 3, 4)
+  })
+
+  test.each([
+    [3, []],
+    [1, ['hardware-partly-off-piece']],
+    [-3, ['hardware-off-piece']],
+  ] as const)('a post of 4 mm at %s mm from the end of its piece: %j', (x, kinds) => {
+    const { problems } = build([regionOf('bar', rectangle(0, 0, 40, 10))], {
+      hardware: [{ kind: 'post', at_mm: [x, 5], diameter_mm: 4, length_mm: 5, strap_thickness_mm: 2 }],
+    })
+    expect(problems.map(({ kind }) => kind).filter((kind) => kind.startsWith('hardware-'))).toEqual(kinds)
   })
 })

@@ -19,6 +19,8 @@ export interface BuiltRegion {
 /** The solid of a drawing. Millimetres; the flat back lies at z = 0, the front looks up z. */
 export interface Relief {
   readonly mesh: TriangleMesh
+  /** on a curved back: the same before bending, where places of the drawing lie under themselves, without hardware */
+  readonly unbent?: TriangleMesh
   readonly volume_mm3: number
   readonly area_mm2: number
   /** every edge of the mesh has exactly two faces, and there is a mesh */
@@ -72,10 +74,10 @@ export const buildRelief = (regions: readonly Region[], heights: Heights, solids
         return region && seat?.laid ? { ...region, seat: seat.laid } : region
       })
       const base = layBase(shop, regions, net, laid, problems)
-      const front = cutSeats(shop, wanted, seats, base)
-      const worked = workBack({ shop, regions, heights, front, problems })
+      const front = cutSeats(shop, regions, wanted, seats, base)
+      const { body, unbent } = workBack({ shop, regions, heights, front, problems })
       const planArea_mm2 = shared.planArea_mm2 - front.throughArea_mm2
-      return { ...shared, planArea_mm2, ...measure(shop, worked, problems) }
+      return { ...shared, planArea_mm2, ...measure(shop, body, problems), ...(unbent && { unbent }) }
     })
   } catch (trouble) {
     // The modeller throws for what it cannot close; a drawing may hold such things.

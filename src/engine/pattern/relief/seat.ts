@@ -88,6 +88,7 @@ export const isLaid = (plan: SeatPlan, { height_mm, stone }: Seat): boolean =>
  */
 export const toolsOfSeat = (
   shop: SolidShop,
+  { outer, holes }: Region,
   plan: SeatPlan,
   { height_mm, stone }: Seat,
   top_mm: number,
@@ -99,17 +100,19 @@ export const toolsOfSeat = (
   const { pocket, wall, well, problems } = plan
   const through = stone !== undefined && stone.well_mm >= height_mm
   const bottom = through ? -BEYOND_MM : height_mm - (stone?.well_mm ?? 0)
-  // A stone that does not fit takes nothing from its neighbours.
-  const upper = problems.length > 0 ? height_mm : top_mm + BEYOND_MM
+  // A stone that does not fit takes nothing from its neighbours, neither above its ledge nor within them.
+  const fits = problems.length === 0
+  const upper = fits ? top_mm + BEYOND_MM : height_mm
+  const floor = well === undefined ? [] : fits ? [well] : shop.shared([[well], [outer, ...holes]])
   return {
-    wells: well ? [shop.prism([well], bottom, upper)] : [],
+    wells: floor.length > 0 ? [shop.prism(floor, bottom, upper)] : [],
     walls: wall && stone?.wall ? [shop.prism([wall, pocket], 0, height_mm + stone.wall.height_mm)] : [],
-    throughArea_mm2: well && through ? areaOfLoop(well) : 0,
+    throughArea_mm2: through ? floor.reduce((sum, loop) => sum + areaOfLoop(loop), 0) : 0,
   }
 }
 
 /** Centre of a region's area, holes and all. */
-const middleOf = ({ outer, holes }: Region): Place => {
+export const middleOf = ({ outer, holes }: Region): Place => {
   let [x, y, twice] = [0, 0, 0]
   for (const loop of [outer, ...holes])
     for (let i = 0; i < loop.length; i += 2) {

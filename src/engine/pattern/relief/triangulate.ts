@@ -23,14 +23,39 @@ export const triangulate = (xy: ArrayLike<number>, rings: readonly Ring[]): numb
         names.push(point)
       }
     }
-    const cut = earcut(flat, holes)
-    turnAnticlockwise(flat, cut)
-    if (!takeBackStraightPoints(cut, face)) return null
+    const cut = cutFace(flat, holes, face)
+    if (cut === null) return null
     refine(cut, flat)
     turnAnticlockwise(flat, cut)
     for (const corner of cut) triangles.push(names[corner] as number)
   }
   return triangles
+}
+
+/**
+ * The cutter reaches its holes along x. Where a hole's own side lies along x too, that way runs along the side and
+ * the side is lost: the face is then looked at askew.
+ */
+const ASKEW = [0, 0.37, 1.13]
+
+const cutFace = (flat: Float64Array, holes: readonly number[], face: readonly Ring[]): number[] | null => {
+  for (const angle of ASKEW) {
+    const cut = earcut(angle === 0 ? flat : seenAskew(flat, angle), [...holes])
+    turnAnticlockwise(flat, cut)
+    if (takeBackStraightPoints(cut, face)) return cut
+  }
+  return null
+}
+
+const seenAskew = (flat: Float64Array, angle: number): Float64Array => {
+  const [cos, sin] = [Math.cos(angle), Math.sin(angle)]
+  const seen = new Float64Array(flat.length)
+  for (let i = 0; i < flat.length; i += 2) {
+    const [x, y] = [flat[i] as number, flat[i + 1] as number]
+    seen[i] = x * cos - y * sin
+    seen[i + 1] = x * sin + y * cos
+  }
+  return seen
 }
 
 const turnAnticlockwise = (xy: Float64Array, cut: number[]): void => {

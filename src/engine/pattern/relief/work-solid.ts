@@ -1,7 +1,7 @@
 import type { Hardware, Heights, RegionHeight } from '../../documents/index.ts'
 import type { Edges } from '../../piece/mesh/edges.ts'
 import type { TriangleMesh } from '../../piece/mesh/index.ts'
-import type { PatternProblem, Region } from '../drawing.ts'
+import type { Loop, PatternProblem, Region } from '../drawing.ts'
 import { fitChecks, makeHardware } from '../hardware/index.ts'
 import type { Solid, SolidShop } from '../solids.ts'
 import { bend, hollowOf, sayOfBend } from './back.ts'
@@ -69,13 +69,16 @@ export const seatsOf = (
 /** Seats that are not part of their face: wells are cut, and walls stand, in the body that has their ledges. */
 export const cutSeats = (
   shop: SolidShop,
+  regions: readonly Region[],
   wanted: readonly RegionHeight[],
   seats: readonly PlannedSeat[],
   base: Body,
 ): Front => {
   const levels = wanted.flatMap((height) => (height.role === 'through' ? [] : levelsOf(height)))
   const top_mm = Math.max(...levels)
-  const tools = seats.flatMap(({ laid, plan, seat }) => (laid ? [] : [toolsOfSeat(shop, plan, seat, top_mm)]))
+  const tools = seats.flatMap(({ index, laid, plan, seat }) =>
+    laid ? [] : [toolsOfSeat(shop, regions[index] as Region, plan, seat, top_mm)],
+  )
   const wells = tools.flatMap((tool) => tool.wells)
   const walls = tools.flatMap((tool) => tool.walls)
   const throughArea_mm2 = tools.reduce((sum, tool) => sum + tool.throughArea_mm2, 0)
@@ -109,21 +112,23 @@ export const workBack = (work: {
   readonly heights: Heights
   readonly front: Front
   readonly problems: PatternProblem[]
-}): Body => {
+}): WorkedBack => {
   const { shop, regions, heights, front, problems } = work
   const { back, hardware } = heights
   const top_mm = Math.max(...front.levels)
   const [left, right] = widthOf(regions)
   const middle_mm = (left + right) / 2
   problems.push(...sayOfBend(back, right - left), ...fitChecks(hardware))
-  if (back.shape === 'flat' && hardware.length === 0) return front.body
+  if (back.shape === 'flat' && hardware.length === 0) return { body: front.body }
   const made = hardware.map((one) => makeHardware(shop, one, { back, middle_mm, top_mm }))
 
   made.forEach(({ cut, pads }, index) => {
     const { kind, at_mm } = hardware[index] as Hardware
-    const seats = cut ? [cut] : pads.map(({ loops }) => shop.prism(loops, 0, top_mm))
-    const standing = seats.every((seat) => shop.volume_mm3(shop.intersection(front.body.solid(), seat)) > 0)
-    if (!standing) problems.push(hardwareProblems.offThePiece(index, kind, at_mm))
+    const places = cut ? [shop.slice(cut, FOOT_MM / 2)] : pads.map(({ loops }) => loops)
+    const share = Math.min(...places.map((loops) => shareOnMetal(shop, front.body.solid(), loops)))
+    if (share === 0) problems.push(hardwareProblems.offThePiece(index, kind, at_mm))
+    else if (share < STANDS_SHARE)
+      problems.push(hardwareProblems.partlyOffThePiece(index, kind, share, at_mm))
   })
   const cuts = made.flatMap(({ cut }) => cut ?? [])
   const whole = cuts.length > 0 ? shop.difference(front.body.solid(), cuts) : front.body.solid()
@@ -138,9 +143,32 @@ export const workBack = (work: {
     } else problems.push(backProblems.nothingHollow(back.wall_mm))
   }
   if (joined.length > 0) solid = shop.union([solid, ...joined])
-  if (back.shape === 'curved') solid = bend(shop, solid, middle_mm, back.radius_mm, top_mm)
   const rigid = made.flatMap((one) => one.rigid ?? [])
-  return bodyOfSolid(rigid.length > 0 ? shop.union([solid, ...rigid]) : solid)
+  if (back.shape !== 'curved')
+    return { body: bodyOfSolid(rigid.length > 0 ? shop.union([solid, ...rigid]) : solid) }
+  const bent = bend(shop, solid, middle_mm, back.radius_mm, top_mm)
+  return {
+    body: bodyOfSolid(rigid.length > 0 ? shop.union([bent, ...rigid]) : bent),
+    unbent: shop.mesh(solid),
+  }
+}
+
+/** A foot is looked for in the metal this near the back. */
+const FOOT_MM = 0.02
+/** A foot with less of its seat on metal than this is not joined all round. */
+const STANDS_SHARE = 0.9
+
+/** How much of a place on the back, seen from above, has metal; 0 to 1. */
+const shareOnMetal = (shop: SolidShop, solid: Solid, loops: readonly Loop[]): number => {
+  if (loops.length === 0) return 0
+  const seat = shop.prism(loops, 0, FOOT_MM)
+  return shop.volume_mm3(shop.intersection(solid, seat)) / shop.volume_mm3(seat)
+}
+
+/** A piece with its back worked; on a curved back also as it was before bending, without what stands on it. */
+export interface WorkedBack {
+  readonly body: Body
+  readonly unbent?: TriangleMesh
 }
 
 const widthOf = (regions: readonly Region[]): [number, number] => {

@@ -1,0 +1,53 @@
+import { readFileSync } from 'node:fs'
+import { describe, expect, test } from 'vitest'
+import { heightsSchema, type Pour } from '../engine/documents/index.ts'
+import { usualShop } from '../engine/materials/index.ts'
+import { findCastable } from '../engine/pattern/castable/index.ts'
+import { factsOfPattern, readPattern } from '../engine/pattern/index.ts'
+import { buildRelief } from '../engine/pattern/relief/index.ts'
+import { shapeKey } from '../engine/piece/index.ts'
+import { planPour } from '../engine/plan.ts'
+import { loadReliefSolids } from '../solids/relief-solids.ts'
+import { createHighsSolver } from '../solver/highs.ts'
+import { somePour } from '../store/some-pour.ts'
+import { type SlowWork, settlePlan } from './index.ts'
+
+const file = 'clasp-drawing.svg'
+const bytes = new Uint8Array(readFileSync(new URL(`../../examples/${file}`, import.meta.url)))
+const heights = heightsSchema.parse(
+  JSON.parse(readFileSync(new URL('../../examples/clasp-heights.json', import.meta.url), 'utf8')),
+)
+const now = Date.parse('2030-03-07T09:00:00Z')
+const source: Pour['pieces'][number]['source'] = { from: 'pattern', file, heights }
+const pour: Pour = somePour({ pieces: [{ id: 'clasp', name: 'Clasp', quantity: 1, source }] })
+const workOn = (drawing: Uint8Array): SlowWork => ({
+  readModel: async () => ({ bytes: drawing }),
+  loadSolids: () => Promise.reject(new Error('no model is measured here')),
+  loadReliefSolids: () => loadReliefSolids(),
+  decodePicture: () => Promise.reject(new Error('no photo is read here')),
+  loadSolver: async () => createHighsSolver(),
+})
+
+describe('a drawn piece on its way into the plan', () => {
+  test('has the walls that the page measures, so a piece without calipers gets its charge and flask', async () => {
+    const plan = await settlePlan(usualShop(), pour, now, workOn(bytes))
+    const reading = readPattern({ bytes, name: file, heights })
+    const relief = buildRelief(reading.regions.regions, heights, await loadReliefSolids())
+    const walls = findCastable(relief, reading.regions.regions, heights)
+    const shown = planPour(usualShop(), pour, {
+      now,
+      meshes: { [shapeKey(source) ?? '']: factsOfPattern(reading, relief, walls) },
+    })
+    expect(walls.thickness_mm?.usual).toBeGreaterThan(0)
+    expect(plan.wanted).toEqual([])
+    expect(JSON.stringify(plan.pieces)).toEqual(JSON.stringify(shown.pieces))
+    expect(plan.charge.request).toBeDefined()
+    expect(plan.flask).toBeDefined()
+  })
+
+  test('that breaks off is settled without a solid, and the reason stands in the plan', async () => {
+    const plan = await settlePlan(usualShop(), pour, now, workOn(bytes.slice(0, 400)))
+    expect(plan.wanted).toEqual([])
+    expect(plan.charge.request).toBeUndefined()
+  })
+})
