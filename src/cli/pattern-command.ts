@@ -4,11 +4,13 @@ import { parseArgs } from 'node:util'
 import { type Heights, heightsSchema, readDocument, readStated } from '../engine/documents/index.ts'
 import { USUAL_ALLOYS } from '../engine/materials/index.ts'
 import {
+  isBar,
   isPicture,
   type PatternReading,
   type PatternShape,
   type Picture,
   readPattern,
+  SAY_BAR,
   shapePattern,
   type TemplateWish,
   templateDxf,
@@ -29,14 +31,14 @@ export const summary = 'regions, relief, weight and template of a drawing or a p
 export const usage = `pourwright pattern DRAWING [--heights FILE] [--units mm|in|px] [--mesh OUT.stl] [--template OUT.pdf] [--json]
 
   DRAWING           SVG, DXF, or a photo or scan: PNG, JPEG, WebP (a photo needs its corners in HEIGHTS)
-  --heights FILE    heights and roles by region id (schemas/heights.schema.json); without it every region
-                    stands at 3 mm
+  --heights FILE    heights and roles by region id, as schemas/heights.schema.json describes; the pattern page
+                    saves one; without it every region stands at 3 mm
   --units           for a drawing that does not say its unit
   --mesh FILE       the solid as drawn, .stl or .3mf
   --wax-mesh FILE   the same, over by the shrink, to mill or print the wax
   --template FILE   true-size template: .pdf, .svg or .dxf, over by the shrink
   --paper a4|letter for the template; A4 unless said
-  --bar MM          what the 100 mm bar of an earlier print measured
+  --bar MM          what the 100 mm bar of an earlier print measured, 95 to 105
   --json            the answer as JSON, each key with its unit`
 
 const parse = (args: readonly string[]) =>
@@ -104,12 +106,7 @@ const askedOf = async (values: ReturnType<typeof parse>['values'], paths: string
   if (paper !== 'a4' && paper !== 'letter')
     return refuseAt('--paper', `"${paper}" is not a paper`, 'say a4 or letter')
   const bar_mm = bar === undefined ? 100 : Number(bar)
-  if (!(bar_mm >= 80 && bar_mm <= 120))
-    return refuseAt(
-      '--bar',
-      `"${bar}" is not what a 100 mm bar can measure`,
-      'give its length in mm, near 100',
-    )
+  if (!isBar(bar_mm)) return refuseAt('--bar', `"${bar}" is not what a 100 mm bar can measure`, SAY_BAR)
   const heights = await heightsOf(values.heights)
   return {
     path,
@@ -201,7 +198,7 @@ const answer = async (asked: Asked, now: number): Promise<{ json: PatternJson; b
   await writeMesh('--mesh', asked.mesh, shape, 1)
   await writeMesh('--wax-mesh', asked.waxMesh, shape, over)
   await writeTemplate(asked, reading, shape, compensation, now)
-  return { json: patternToJson(asked.path, asked.heights, reading, shape), bad: noRegion(reading) }
+  return { json: patternToJson(asked.path, asked.heights, reading, shape, over), bad: noRegion(reading) }
 }
 
 export const run = async (args: readonly string[], shell: Shell): Promise<ExitStatus> => {

@@ -71,6 +71,60 @@ describe('pattern', () => {
     expect(json.wax_g.fromHand).toBeGreaterThan(0.13)
   })
 
+  test('says what wax to cut from, and where that at hand is too thin', async () => {
+    const drawing = await put('plate.svg', plate)
+    const of = async (more: object) => {
+      const { json } = await run(
+        drawing,
+        '--heights',
+        await put('b.json', JSON.stringify({ ...heights, ...more })),
+        '--json',
+      )
+      expect(patternJsonSchema.safeParse(json).error?.issues ?? []).toEqual([])
+      return json
+    }
+    const kinds = (json: { problems: { kind: string }[] }) => json.problems.map(({ kind }) => kind)
+    // 40 x 20 over by 1 / (1 - 0.0125), with 1.5 mm for the saw all round: 43.51 and 23.25; 3 becomes 3.04
+    const short = await of({})
+    expect(short.blank_mm).toEqual({ length: 44, width: 24, thickness: 3.1 })
+    const told = short.problems.find(({ kind }: { kind: string }) => kind === 'blank-too-thin')
+    expect(told).toMatchObject({ level: 'check' })
+    expect(told.what).toBe('the wax to cut from is 0.04 mm short: take at least 3.1 mm')
+    expect(kinds(await of({ blank_mm: 3.1 }))).toEqual([])
+    const high = await of({ regions: { ...heights.regions, boss: { role: 'raised', height_mm: 4 } } })
+    expect(high.blank_mm.thickness).toBe(4.1)
+    expect(kinds(high)).toContain('height-over-blank')
+    // a bar of 2 that stands 4 off the back: 3 + 6, over by the shrink
+    const loop = {
+      kind: 'loop',
+      at_mm: [40, 15],
+      strap_width_mm: 8,
+      strap_thickness_mm: 3,
+      bar_mm: 2,
+      clear_mm: 4,
+    }
+    const behind = await of({ blank_mm: 3.1, hardware: [loop] })
+    expect(behind.blank_mm.thickness).toBe(9.2)
+    const apart = behind.problems.find(({ kind }: { kind: string }) => kind === 'hardware-behind-blank')
+    expect(apart.remedy).toContain('apart')
+    // R (1 - cos(20 / R)) = 2.48 at R = 80
+    const bent = await of({ back: { shape: 'curved', radius_mm: 80 } })
+    expect(bent.blank_mm.thickness).toBe(5.6)
+  })
+
+  test('a unit said on the command line or in the heights is not an assumed one', async () => {
+    const bare = plate.replace('width="50mm" height="30mm" ', '')
+    const drawing = await put('bare.svg', bare)
+    expect((await run(drawing, '--json')).json.unitsAssumed).toBe(true)
+    expect((await run(drawing, '--units', 'mm', '--json')).json.unitsAssumed).toBe(false)
+  })
+
+  test('comes out as large as its regions, whatever stray line lies beside them', async () => {
+    const stray = plate.replace('</svg>', '<path id="stray" fill="none" stroke="black" d="M0 0h3"/></svg>')
+    const { json } = await run(await put('stray.svg', stray), '--template', join(folder, 's.pdf'), '--json')
+    expect(json.blank_mm).toEqual({ length: 44, width: 24, thickness: 3.1 })
+  })
+
   test('writes the solid as drawn, and the wax over by the shrink', async () => {
     const [drawing, beside] = [await put('plate.svg', plate), await put('h.json', JSON.stringify(heights))]
     const [mesh, wax] = [join(folder, 'as-drawn.stl'), join(folder, 'wax.3mf')]
@@ -136,7 +190,8 @@ describe('pattern', () => {
     const drawing = await put('plate.svg', plate)
     expect((await run()).told).toContain('no drawing was named')
     expect((await run(drawing, '--units', 'ell')).told).toContain('--units')
-    expect((await run(drawing, '--bar', '12')).told).toContain('--bar')
+    for (const bar of ['12', '94.9', '105.1', 'long'])
+      expect((await run(drawing, '--bar', bar)).told, bar).toContain('--bar')
     const beside = await put('bad.json', JSON.stringify({ ...heights, blank_mm: -1 }))
     const { status, json } = await run(drawing, '--heights', beside, '--json')
     expect(status).toBe(2)

@@ -1,7 +1,13 @@
 import { type Heights, type Piece, type Pour, readStated, type Shop } from '../engine/documents/index.ts'
 import { usualShop } from '../engine/materials/index.ts'
 import type { PatternProblem } from '../engine/pattern/drawing.ts'
-import { isStopped, type PatternReading, type PatternShape } from '../engine/pattern/index.ts'
+import {
+  blankChecks,
+  blankOf,
+  isStopped,
+  type PatternReading,
+  type PatternShape,
+} from '../engine/pattern/index.ts'
 import { shapeKey, spreadThrough } from '../engine/piece/index.ts'
 import { planPour } from '../engine/plan.ts'
 import type { Quantity } from '../engine/quantity/index.ts'
@@ -21,6 +27,8 @@ export interface PatternJson {
     readonly height_mm: number
   }[]
   readonly bounds_mm: { readonly min: readonly number[]; readonly max: readonly number[] } | null
+  /** wax to cut from, at the size of the wax */
+  readonly blank_mm: { readonly length: number; readonly width: number; readonly thickness: number } | null
   readonly solid: {
     readonly volume_mm3: number | null
     readonly area_mm2: number | null
@@ -99,8 +107,10 @@ export const patternToJson = (
   heights: Heights,
   reading: PatternReading,
   shape: PatternShape | undefined,
+  over: number,
 ): PatternJson => {
   const sound = shape !== undefined && shape.facts.volume_mm3 !== null
+  const blank = shape && blankOf(shape.relief, reading.regions, heights, over)
   const byId = new Map(shape?.relief.regions.map((region) => [region.id, region]))
   const flat = reading.regions.bounds_mm
   const mass_g: Record<string, number | null> = {}
@@ -113,7 +123,7 @@ export const patternToJson = (
     file,
     format: reading.drawing.format,
     units: reading.drawing.units.is,
-    unitsAssumed: !reading.drawing.units.said,
+    unitsAssumed: !reading.drawing.units.said && heights.units === undefined,
     regions: reading.regions.regions.map(({ id, area_mm2, perimeter_mm, holes }) => ({
       id,
       area_mm2,
@@ -123,6 +133,10 @@ export const patternToJson = (
       height_mm: byId.get(id)?.height_mm ?? heights.blank_mm,
     })),
     bounds_mm: shape?.relief.bounds_mm ?? (flat && { min: [...flat.min, 0], max: [...flat.max, 0] }),
+    blank_mm:
+      blank === undefined
+        ? null
+        : { length: blank.length_mm, width: blank.width_mm, thickness: blank.thickness_mm },
     solid: {
       volume_mm3: sound && shape ? shape.relief.volume_mm3 : null,
       area_mm2: sound && shape ? shape.relief.area_mm2 : null,
@@ -130,7 +144,11 @@ export const patternToJson = (
     },
     mass_g,
     ...(shape !== undefined && sound ? weigh(file, heights, shape) : { wax_g: null, cast_g: null }),
-    problems: [...reading.problems, ...(shape?.relief.problems ?? [])],
+    problems: [
+      ...reading.problems,
+      ...(shape?.relief.problems ?? []),
+      ...(shape ? blankChecks(shape.relief, reading.regions, heights, over) : []),
+    ],
   }
 }
 
@@ -143,10 +161,16 @@ export const patternInWords = (json: PatternJson): string => {
     const [x = 0, y = 0, z = 0] = json.bounds_mm.max.map(
       (most, axis) => most - (json.bounds_mm?.min[axis] ?? 0),
     )
-    lines.push(`  ${number(x)} x ${number(y)} x ${number(z)} mm, ${json.regions.length} regions`)
+    lines.push(
+      `  ${number(x)} x ${number(y)} x ${number(z)} mm, ${json.regions.length === 1 ? '1 region' : `${json.regions.length} regions`}`,
+    )
   }
   for (const { id, area_mm2, role, height_mm } of json.regions)
     lines.push(`    ${id}: ${role}, ${number(height_mm)} mm high, ${number(area_mm2)} mm2`)
+  if (json.blank_mm) {
+    const { length, width, thickness } = json.blank_mm
+    lines.push(`  wax to cut from ${number(length)} x ${number(width)} x ${number(thickness)} mm`)
+  }
   if (json.solid.volume_mm3 !== null) lines.push(`  solid ${number(json.solid.volume_mm3)} mm3, as drawn`)
   const range = ({ low, expected, high, fromDrawing, fromHand }: Expected): string =>
     `${number(expected)} g (${number(low)} to ${number(high)}; drawing ±${number(fromDrawing)}, hand ±${number(fromHand)})`

@@ -259,6 +259,10 @@ export const patternJsonSchema = z.looseObject({
     }),
   ),
   bounds_mm: z.strictObject({ min: point, max: point }).nullable(),
+  blank_mm: z
+    .strictObject({ length: number, width: number, thickness: number })
+    .nullable()
+    .describe('wax to cut from, at the size of the wax, rounded up'),
   solid: z.looseObject({ volume_mm3: number.nullable(), closed: z.boolean() }),
   mass_g: z.record(text, number.nullable()),
   wax_g: expected,

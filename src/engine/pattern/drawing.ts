@@ -69,6 +69,7 @@ export interface Gap {
 
 export interface Regions {
   readonly regions: readonly Region[]
+  /** of the regions; of all that is drawn while there is none */
   readonly bounds_mm: { readonly min: Place; readonly max: Place } | null
   readonly problems: readonly PatternProblem[]
   /** too wide to be joined unasked, narrow enough to be offered; absent when there are none */

@@ -5,12 +5,14 @@
  * Gives regions, relief, the facts a plan takes, and a template. Does not know alloys, prices, files or pages.
  * Read read-pattern.ts first; then drawing/, photo/, regions/, relief/, castable/, section/, template/.
  */
+export { type Blank, blankChecks, blankOf } from './blank.ts'
 export type { Drawing, Mark, PatternProblem, Place, Region, Regions } from './drawing.ts'
 export { isPicture } from './is-picture.ts'
 export type { Picture } from './photo/index.ts'
 export * from './read-pattern.ts'
 export type { Relief } from './relief/index.ts'
 export type { ReliefSolids } from './solids.ts'
+export { isBar, SAY_BAR } from './template/index.ts'
 export { type TemplateWish, templateOf } from './template-of.ts'
 export { write3mf } from './write-3mf.ts'
 export { templateDxf } from './write-dxf.ts'

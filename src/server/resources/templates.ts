@@ -1,4 +1,5 @@
 import { Hono } from 'hono'
+import { isBar, SAY_BAR } from '../../engine/pattern/template/printer.ts'
 import type { Store } from '../../store/index.ts'
 import { notBuilt, notFound, Refusal, refuse } from '../answers.ts'
 import type { Services } from '../services.ts'
@@ -19,13 +20,8 @@ const oneOf = <T extends string>(
 const barOf = (asked: string | undefined): number | undefined => {
   if (asked === undefined) return undefined
   const bar = Number(asked)
-  if (bar >= 80 && bar <= 120) return bar
-  throw refuse(
-    400,
-    'bar_mm',
-    `"${asked}" is not what a 100 mm bar can measure`,
-    'enter its length in millimetres, near 100',
-  )
+  if (isBar(bar)) return bar
+  throw refuse(400, 'bar_mm', `"${asked}" is not what a 100 mm bar can measure`, SAY_BAR)
 }
 
 /** `POST /api/pours/:id/pieces/:piece/template`, a PDF at true size; nothing is kept of it. */

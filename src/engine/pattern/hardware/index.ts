@@ -6,5 +6,7 @@
  * Does not know: whether the piece is strong enough to be pulled at, or how leather stretches.
  * Read make-hardware.ts first; sizes.ts says what is taken from the strap.
  */
+
 export { fitChecks } from './fit-checks.ts'
+export { footprintOf, sayHardware } from './footprint.ts'
 export { type HardwareSite, type MadeHardware, makeHardware } from './make-hardware.ts'

@@ -108,7 +108,27 @@ export const findRegions = (marks: readonly Mark[], options: { readonly join_mm?
       gap_mm: apart * GRID_MM,
     }),
   )
-  return { regions, bounds_mm: laid.bounds_mm, problems, ...(gaps.length > 0 ? { gapsToClose: gaps } : {}) }
+  return {
+    regions,
+    bounds_mm: boundsOf(regions) ?? laid.bounds_mm,
+    problems,
+    ...(gaps.length > 0 ? { gapsToClose: gaps } : {}),
+  }
+}
+
+/** Of the regions, not of stray lines; undefined where there is no region. */
+const boundsOf = (regions: readonly Region[]): Regions['bounds_mm'] | undefined => {
+  if (regions.length === 0) return undefined
+  let [left, low, right, high] = [Infinity, Infinity, -Infinity, -Infinity]
+  for (const { outer } of regions)
+    for (let i = 0; i < outer.length; i += 2) {
+      const [x = 0, y = 0] = [outer[i], outer[i + 1]]
+      left = Math.min(left, x)
+      right = Math.max(right, x)
+      low = Math.min(low, y)
+      high = Math.max(high, y)
+    }
+  return { min: [left, low], max: [right, high] }
 }
 
 interface Laid {

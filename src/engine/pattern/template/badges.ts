@@ -1,6 +1,7 @@
-import type { Loop, Place } from '../drawing.ts'
+import type { Place } from '../drawing.ts'
 import type { WaxRegion } from './compensate.ts'
 import { edgeInWords, type RegionNote, type TemplateUnit } from './figures.ts'
+import { leadOut, roomAt } from './led-out.ts'
 import { type Box, dot, line, type SheetMark, words } from './marks.ts'
 
 const RADIUS = 2.4
@@ -8,8 +9,6 @@ const LETTERS = 3.1
 /** A number without its ring, for a region too small for one. */
 const BARE = { room: 1.7, size: 2.5 }
 const APART = 6.4
-/** More leaders than this crowd the drawing: then one of each kind is led out. */
-const MOST_LEADERS = 14
 
 /** Regions worked alike share a number. */
 export interface RegionKind {
@@ -18,31 +17,16 @@ export interface RegionKind {
   readonly ids: readonly string[]
 }
 
-/** Kinds in the order in which their first region comes. */
+/** Kinds by the numbers they come with, else in the order in which their first region comes. */
 export const kindsOf = (notes: readonly RegionNote[], scale: number, unit: TemplateUnit): RegionKind[] => {
   const byKey = new Map<string, { note: RegionNote; ids: string[] }>()
   for (const note of notes) {
-    const key = `${note.name ?? ''} ${note.role} ${note.height_mm} ${edgeInWords(note, scale, unit)}`
+    const key = `${note.number ?? ''} ${note.name ?? ''} ${note.role} ${note.height_mm} ${edgeInWords(note, scale, unit)}`
     const kind = byKey.get(key)
     if (kind) kind.ids.push(note.id)
     else byKey.set(key, { note, ids: [note.id] })
   }
-  return [...byKey.values()].map((kind, index) => ({ ...kind, number: index + 1 }))
-}
-
-/** From a place to the nearest edge of its region. */
-const roomAt = ([x, y]: Place, loops: readonly Loop[]): number => {
-  let least = Infinity
-  for (const loop of loops)
-    for (let i = 0, n = loop.length; i < n; i += 2) {
-      const j = (i + 2) % n
-      const [ax = 0, ay = 0, bx = 0, by = 0] = [loop[i], loop[i + 1], loop[j], loop[j + 1]]
-      const [dx, dy] = [bx - ax, by - ay]
-      const square = dx * dx + dy * dy
-      const share = square === 0 ? 0 : Math.min(1, Math.max(0, ((x - ax) * dx + (y - ay) * dy) / square))
-      least = Math.min(least, Math.hypot(ax + share * dx - x, ay + share * dy - y))
-    }
-  return least
+  return [...byKey.values()].map((kind, index) => ({ ...kind, number: kind.note.number ?? index + 1 }))
 }
 
 const badge = (number: number, [x, y]: Place): SheetMark[] => [
@@ -77,9 +61,10 @@ const ledOut = (
 }
 
 /**
- * A number in every region that has room for it, and a leader to those that have not. Regions come with y
- * down. `sides` are the columns in which numbers may stand beside the drawing; at the heights in `taken` lines
- * run out of it already.
+ * A number in every region that has room for it. Of regions worked alike that have none, one is led to from the
+ * nearest place where a number covers no line, or else from beside the drawing. Regions come with y down.
+ * `sides` are the columns in which numbers may stand beside the drawing; at the heights in `taken` lines run
+ * out of it already, and `held` are places that something else holds.
  */
 export const numberRegions = (
   regions: readonly WaxRegion[],
@@ -87,11 +72,15 @@ export const numberRegions = (
   sides: { readonly left: number; readonly right: number },
   room: Box,
   taken: readonly number[],
+  held: readonly { readonly at: Place; readonly radius: number }[],
 ): SheetMark[] => {
   const numbers = new Map(kinds.flatMap(({ ids, number }) => ids.map((id) => [id, number] as const)))
   const marks: SheetMark[] = []
-  let led: { number: number; at: Place }[] = []
-  for (const { id, outer, holes, at_mm } of regions) {
+  const shown = new Set<number>()
+  const busy = [...held]
+  const without: { number: number; region: WaxRegion }[] = []
+  for (const region of regions) {
+    const { id, outer, holes, at_mm } = region
     const number = numbers.get(id)
     if (number === undefined) continue
     const space = roomAt(at_mm, [outer, ...holes])
@@ -101,17 +90,40 @@ export const numberRegions = (
       marks.push(
         words(`${number}`, [x, y + 0.9], BARE.size, { anchor: 'middle', face: 'semibold', cleared: true }),
       )
-    else led.push({ number, at: at_mm })
+    else {
+      without.push({ number, region })
+      continue
+    }
+    shown.add(number)
+    busy.push({ at: at_mm, radius: RADIUS + 0.4 })
   }
-  if (led.length > MOST_LEADERS)
-    led = led.filter(({ number }, index) => led.findIndex((other) => other.number === number) === index)
+  const lines = regions.flatMap(({ outer, holes }) => [outer, ...holes])
+  const beside: { number: number; at: Place }[] = []
+  for (const { number, region } of without) {
+    if (shown.has(number)) continue
+    shown.add(number)
+    const led = leadOut(region, lines, RADIUS + 0.4, busy)
+    if (led === undefined) {
+      beside.push({ number, at: region.at_mm })
+      continue
+    }
+    const { at, badge: to } = led
+    const away = Math.hypot(to[0] - at[0], to[1] - at[1])
+    const [dx, dy] = [(to[0] - at[0]) / away, (to[1] - at[1]) / away]
+    marks.push(
+      line('thin', at, [to[0] - dx * RADIUS, to[1] - dy * RADIUS]),
+      dot(at, 0.4),
+      ...badge(number, to),
+    )
+    busy.push({ at: to, radius: RADIUS + 0.4 })
+  }
   const middle = (room.left + room.right) / 2
-  const few = led.length <= 4
-  const toLeft = led.filter(({ at }) => !few && at[0] < middle)
+  const few = beside.length <= 4
+  const toLeft = beside.filter(({ at }) => !few && at[0] < middle)
   marks.push(
     ...ledOut(toLeft, sides.left, room, taken),
     ...ledOut(
-      led.filter((one) => !toLeft.includes(one)),
+      beside.filter((one) => !toLeft.includes(one)),
       sides.right,
       room,
       taken,

@@ -18,6 +18,8 @@ export const percentOver = (shrink: number): string => (100 * (1 / (1 - shrink) 
 /** What a region is, what is known of its height, and how its rim is worked. Sizes of the finished piece. */
 export interface RegionNote {
   readonly id: string
+  /** as on the page; by order of what is worked alike when absent */
+  readonly number?: number
   /** what the carver calls it */
   readonly name?: string
   readonly role: RegionHeight['role']
@@ -47,5 +49,5 @@ export const edgeInWords = ({ role, edge, stone }: RegionNote, scale: number, un
   if (role === 'through') return 'straight through'
   if (edge === undefined || edge.shape === 'square') return 'square'
   const [wide, high] = [figure(edge.width_mm * scale, unit), figure(edge.height_mm * scale, unit)]
-  return edge.shape === 'domed' ? `domed, ${high} high` : `${edge.shape}, ${wide} wide, ${high} high`
+  return `${edge.shape}, ${wide} wide, ${high} high`
 }

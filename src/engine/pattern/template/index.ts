@@ -5,8 +5,15 @@
  * Does not know: PDF, fonts, how a region was found or a relief built.
  * Read lay-template.ts first, then compensate.ts (how the lines grow) and plan-view.ts (what is drawn).
  */
-export { AS_DRAWN, type Compensation, compensate, type WaxLines, type WaxRegion } from './compensate.ts'
-export type { RegionNote, TemplateUnit } from './figures.ts'
+export {
+  AS_DRAWN,
+  type Compensation,
+  compensate,
+  grown,
+  type WaxLines,
+  type WaxRegion,
+} from './compensate.ts'
+export { figure, type RegionNote, type TemplateUnit } from './figures.ts'
 export {
   layTemplate,
   type TemplateInput,
@@ -17,5 +24,5 @@ export {
 export { type Face, type LineKind, PENS, type Pen, type SheetMark, widthOf } from './marks.ts'
 export { type PaperName, paperOf } from './paper.ts'
 export type { AddedLine } from './plan-view.ts'
-export type { Correction, PrinterBars } from './printer.ts'
+export { type Correction, isBar, type PrinterBars, SAY_BAR } from './printer.ts'
 export type { TemplateSection } from './section-view.ts'

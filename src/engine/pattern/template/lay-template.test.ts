@@ -158,7 +158,7 @@ describe('a layout', () => {
     const cut = { loops: [Float64Array.of(0, 0, 40, 0, 40, 3, 30, 3, 30, 1.5, 10, 1.5, 10, 3, 0, 3)] }
     const at = { name: 'A', from_mm: [-20, 0], to_mm: [20, 0], cut } as const
     const sizeOf = (layout: TemplateLayout): [number, number] => {
-      const cuts = linesOf(layout, 'outline').filter(({ runs }) => runs[0]?.points.length === 16)
+      const cuts = linesOf(layout, 'section').filter(({ runs }) => runs[0]?.points.length === 16)
       const { left, right, top, bottom } = boxOf(cuts)
       return [right - left, bottom - top]
     }

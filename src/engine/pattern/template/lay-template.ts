@@ -19,7 +19,13 @@ export interface TemplateInput {
   readonly regions: readonly Region[]
   /** a region without a note is drawn, and has no number */
   readonly regionHeights: readonly RegionNote[]
-  readonly blank: { readonly thickness_mm: number; readonly length_mm?: number; readonly width_mm?: number }
+  readonly blank: {
+    readonly thickness_mm: number
+    /** above the flat back, where that is less than the whole */
+    readonly face_mm?: number
+    readonly length_mm?: number
+    readonly width_mm?: number
+  }
   readonly sections?: readonly TemplateSection[]
   readonly compensation: Compensation
   readonly printer?: PrinterBars
@@ -28,7 +34,7 @@ export interface TemplateInput {
   /** scaled with the rest, not moved for filing */
   readonly addedLines?: readonly AddedLine[]
   readonly back?: Heights['back']
-  /** sentences to stand below the depth notes, such as what is soldered on */
+  /** sentences to stand below the depth notes, each on a line of its own, such as what is soldered on */
   readonly remarks?: readonly string[]
   /** draws the line that the saw keeps outside of, this far from the outline */
   readonly sawClear_mm?: number
@@ -110,7 +116,7 @@ class Filling {
 
 /** How the lines and figures are meant, as far as this template has them. */
 const waysOf = (
-  { sawClear_mm, blank, back, addedLines, remarks }: TemplateInput,
+  { sawClear_mm, blank, back, addedLines }: TemplateInput,
   scale: number,
   unit: TemplateUnit,
 ): string =>
@@ -128,7 +134,6 @@ const waysOf = (
     ...(back?.shape === 'curved'
       ? [`Heights are before bending; bend the back to a radius of ${figure(back.radius_mm * scale, unit)}.`]
       : []),
-    ...(remarks ?? []),
   ].join(' ')
 
 /** Which way the paper lies: upright if the plan fits, else turned if that fits or takes fewer sheets. */
@@ -208,7 +213,7 @@ const layTiles = (filling: Filling, tiling: Tiling, plan: readonly SheetMark[]):
 const putTable = (filling: Filling, input: TemplateInput, wax: WaxLines, unit: TemplateUnit): void => {
   const rows = kindsOf(input.regionHeights, wax.scale, unit)
   const wide_mm = filling.paper.width_mm - 2 * MARGIN
-  const given = { scale: wax.scale, blank_mm: input.blank.thickness_mm, unit, wide_mm }
+  const given = { scale: wax.scale, blank_mm: input.blank.face_mm ?? input.blank.thickness_mm, unit, wide_mm }
   let done = 0
   while (done < rows.length) {
     const left = rows.length - done
@@ -217,7 +222,9 @@ const putTable = (filling: Filling, input: TemplateInput, wax: WaxLines, unit: T
     filling.put(regionTable({ ...given, kinds: rows.slice(done, done + take) }), 7, 'left')
     done += take
   }
-  const lines = inLines(waysOf(input, wax.scale, unit), 3.1, wide_mm)
+  const lines = [waysOf(input, wax.scale, unit), ...(input.remarks ?? [])].flatMap((said) =>
+    inLines(said, 3.1, wide_mm),
+  )
   filling.put(
     lines.map((text, index) => words(text, [0, 4.4 * index], 3.1)),
     8,

@@ -13,7 +13,7 @@ export type LineKind =
   | 'blank'
   | 'thin'
   | 'hatch'
-  | 'plane'
+  | 'section'
   | 'plane-end'
   | 'frame'
   | 'tick'
@@ -46,7 +46,8 @@ export const PENS: Readonly<Record<LineKind, Pen>> = {
   blank: { wide_mm: NARROW, dash_mm: chain(2, NARROW) },
   thin: { wide_mm: 0.18, dash_mm: [] },
   hatch: { wide_mm: 0.13, dash_mm: [] },
-  plane: { wide_mm: NARROW, dash_mm: chain(1, NARROW) },
+  // narrow, so that a step of a few tenths stays open between its lines
+  section: { wide_mm: NARROW, dash_mm: [] },
   'plane-end': { wide_mm: WIDE, dash_mm: [] },
   frame: { wide_mm: 0.35, dash_mm: [] },
   tick: { wide_mm: 0.13, dash_mm: [] },

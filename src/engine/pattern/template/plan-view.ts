@@ -36,12 +36,49 @@ export interface PlanView {
 
 const down = (points: Loop): Loop => points.map((value, index) => (index % 2 === 0 ? value : -value))
 
-/** Where a cut runs: narrow through the drawing, wide at its ends, arrows the way one looks, its letter. */
-const cutLine = ({ name, from_mm, to_mm }: PlacedSection, scale: number): SheetMark[] => {
-  const [ax, ay, bx, by] = [from_mm[0] * scale, -from_mm[1] * scale, to_mm[0] * scale, -to_mm[1] * scale]
-  const long = Math.hypot(bx - ax, by - ay)
-  if (long === 0) return []
-  const [dx, dy] = [(bx - ax) / long, (by - ay) / long]
+/** From a place to the box along a way; 0 where it is inside already. */
+const toBox = ([x, y]: Place, [dx, dy]: Place, { left, right, top, bottom }: Box): number => {
+  const enter = (at: number, way: number, low: number, high: number): readonly [number, number] =>
+    way === 0
+      ? at >= low && at <= high
+        ? [-Infinity, Infinity]
+        : [Infinity, -Infinity]
+      : [Math.min((low - at) / way, (high - at) / way), Math.max((low - at) / way, (high - at) / way)]
+  const [a, b] = [enter(x, dx, left, right), enter(y, dy, top, bottom)]
+  const [from, to] = [Math.max(a[0], b[0]), Math.min(a[1], b[1])]
+  return from <= to && from > 0 ? from : 0
+}
+
+/** Between the outline and the ends of a cut. */
+const CUT_CLEAR = 2.5
+
+/**
+ * Where a cut runs: wide short ends outside the outline, arrows the way one looks, its letter. Nothing is drawn
+ * across the piece itself, whose lines are to be transferred.
+ */
+const cutLine = ({ name, from_mm, to_mm }: PlacedSection, scale: number, outline: Box): SheetMark[] => {
+  const start: Place = [from_mm[0] * scale, -from_mm[1] * scale]
+  const stop: Place = [to_mm[0] * scale, -to_mm[1] * scale]
+  const whole = Math.hypot(stop[0] - start[0], stop[1] - start[1])
+  if (whole === 0) return []
+  const [dx, dy] = [(stop[0] - start[0]) / whole, (stop[1] - start[1]) / whole]
+  const near = {
+    left: outline.left - CUT_CLEAR,
+    right: outline.right + CUT_CLEAR,
+    top: outline.top - CUT_CLEAR,
+    bottom: outline.bottom + CUT_CLEAR,
+  }
+  const isInside = ([x, y]: Place): boolean =>
+    x > outline.left && x < outline.right && y > outline.top && y < outline.bottom
+  // a cut placed past the outline by less than the clearance begins at the clearance all the same
+  const reach = ([x, y]: Place, way: number): Place => {
+    if (isInside([x, y])) return [x, y]
+    const far: Place = [x - way * dx * 1e4, y - way * dy * 1e4]
+    const by = toBox(far, [way * dx, way * dy], near)
+    return by === 0 ? [x, y] : [far[0] + way * dx * by, far[1] + way * dy * by]
+  }
+  const [ax, ay] = reach(start, 1)
+  const [bx, by] = reach(stop, -1)
   // to the left of the way from one end to the other, which on paper is up for a cut drawn to the right
   const [lx, ly] = [dy, -dx]
   const end = (x: number, y: number, way: number): SheetMark[] => {
@@ -57,7 +94,7 @@ const cutLine = ({ name, from_mm, to_mm }: PlacedSection, scale: number): SheetM
       }),
     ]
   }
-  return [line('plane', [ax, ay], [bx, by]), ...end(ax, ay, -1), ...end(bx, by, 1)]
+  return [...end(ax, ay, -1), ...end(bx, by, 1)]
 }
 
 /** The piece from above at the size of the wax, y down, about the drawing's own origin. */
@@ -107,7 +144,9 @@ export const viewPlan = (view: PlanView): { marks: SheetMark[]; outline: Box } =
       ]),
     )
   }
-  for (const section of sections) marks.push(...cutLine(section, wax.scale))
+  const ends = sections.flatMap((section) => cutLine(section, wax.scale, outline))
+  marks.push(...ends)
+  const endsHeld = ends.flatMap((mark) => (mark.shape === 'words' ? [{ at: mark.at, radius: 5 }] : []))
   const outer = boxOf(marks)
   marks.push(
     ...numberRegions(
@@ -116,6 +155,7 @@ export const viewPlan = (view: PlanView): { marks: SheetMark[]; outline: Box } =
       { left: outer.left - 5, right: outer.right + 5 },
       outline,
       [cy, ...sections.flatMap(({ from_mm, to_mm }) => [-from_mm[1] * wax.scale, -to_mm[1] * wax.scale])],
+      endsHeld,
     ),
   )
   const all = boxOf(marks)

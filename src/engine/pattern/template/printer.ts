@@ -17,12 +17,17 @@ const TRUE_BAR = 100
 /** A bar further off than this was measured wrongly, or the page was fitted to the paper. */
 const FARTHEST_BAR = 5
 
+/** Whether a printer can have drawn 100 mm so long. */
+export const isBar = (bar_mm: number): boolean => Math.abs(bar_mm - TRUE_BAR) <= FARTHEST_BAR
+
+export const SAY_BAR = `give its length in millimetres, ${TRUE_BAR - FARTHEST_BAR} to ${TRUE_BAR + FARTHEST_BAR}; if it is further off, print at 100%, not fitted to the page`
+
 export const correctPrinter = (
   bars: PrinterBars | undefined,
 ): { correction: Correction; problems: PatternProblem[] } => {
   if (bars === undefined) return { correction: { across: 1, down: 1 }, problems: [] }
   const { bar_mm, upright_mm = bar_mm } = bars
-  const off = [bar_mm, upright_mm].find((bar) => !(Math.abs(bar - TRUE_BAR) <= FARTHEST_BAR))
+  const off = [bar_mm, upright_mm].find((bar) => !isBar(bar))
   if (off === undefined)
     return { correction: { across: TRUE_BAR / bar_mm, down: TRUE_BAR / upright_mm }, problems: [] }
   return {

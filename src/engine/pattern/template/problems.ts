@@ -4,6 +4,7 @@ import type { RegionNote } from './figures.ts'
 
 interface Blank {
   readonly thickness_mm: number
+  readonly face_mm?: number
   readonly length_mm?: number
   readonly width_mm?: number
 }

@@ -66,7 +66,7 @@ export const regionTable = ({ kinds, scale, blank_mm, unit, wide_mm }: TableInpu
           SIZE,
           { anchor: 'end' },
         ),
-        words(edgeInWords(note, scale, unit), [AT.edge, base], SIZE),
+        fitted(edgeInWords(note, scale, unit), [AT.edge, base], SIZE, wide_mm - AT.edge),
         line('tick', [0, foot], [wide_mm, foot]),
       ]
     }),

@@ -57,7 +57,7 @@ export const viewSection = (
       line: 'hatch',
       runs: hatch(drawn, HATCH).map((points) => ({ points: down(points), closed: false })),
     },
-    loops('outline', drawn.map(down)),
+    loops('section', drawn.map(down)),
   ]
   const solid = boxOf(marks)
   marks.push(...heights(section, scale, unit, place), ...outerSizes(section, solid, scale, unit, place))
@@ -111,8 +111,9 @@ const outerSizes = (
       text: figure((right[0] - left[0]) * scale, unit),
     }),
     ...upright({
-      from: place(...low),
-      to: place(...high),
+      // from the side of the cut, so that no line strikes the figures over its flats
+      from: [solid.left, place(...low)[1]],
+      to: [solid.left, place(...high)[1]],
       at: solid.left - 7,
       text: figure((high[1] - low[1]) * scale, unit),
     }),
