@@ -1,5 +1,5 @@
 import { type Affine, chain, movedX, movedY, shift } from './affine.ts'
-import { allAt, type Entity, numberAt, pointsAt, textAt } from './dxf-tags.ts'
+import { allAt, type Entity, numberAt, pointsAt, readNumber, textAt } from './dxf-tags.ts'
 import type { Pen } from './flatten.ts'
 import { faultOf, flattenNurbs, type Nurbs } from './nurbs.ts'
 
@@ -121,7 +121,7 @@ interface Vertex {
 const lightVertices = ({ codes, values }: Entity): Vertex[] => {
   const vertices: { x: number; y: number; bulge: number }[] = []
   codes.forEach((code, i) => {
-    const value = Number(values[i])
+    const value = readNumber(values[i])
     if (code === 10) vertices.push({ x: value, y: Number.NaN, bulge: 0 })
     const last = vertices.at(-1)
     if (last === undefined) return
@@ -184,7 +184,7 @@ const drawSpline = (entity: Entity, pen: Pen, to_mm: Affine): Pen | string => {
   }
   const fault = faultOf(curve)
   if (fault !== undefined) return fault
-  const flat = flattenNurbs(curve, to_mm)
+  const flat = flattenNurbs(curve, to_mm, pen)
   flat.forEach(([x, y], i) => {
     if (i === 0) pen.move(x, y)
     else pen.line(x, y)

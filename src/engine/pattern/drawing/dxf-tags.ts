@@ -19,25 +19,32 @@ export const textAt = (entity: Entity, code: number): string | undefined => {
   return at < 0 ? undefined : entity.values[at]
 }
 
+/** NaN where it is no number; a blank is none. */
+export const readNumber = (text: string | undefined): number =>
+  text === undefined || text.trim() === '' ? Number.NaN : Number(text)
+
 /** NaN where the value is no number. */
 export const numberAt = (entity: Entity, code: number, otherwise: number): number => {
   const text = textAt(entity, code)
-  return text === undefined ? otherwise : text.trim() === '' ? Number.NaN : Number(text)
+  return text === undefined ? otherwise : readNumber(text)
 }
 
 export const allAt = (entity: Entity, code: number): number[] =>
-  entity.codes.flatMap((one, i) => (one === code ? [Number(entity.values[i])] : []))
+  entity.codes.flatMap((one, i) => (one === code ? [readNumber(entity.values[i])] : []))
 
 /** Points whose x comes under one code and whose y under the next ten. */
 export const pointsAt = (entity: Entity, code: number): [number, number][] => {
   const points: [number, number][] = []
   entity.codes.forEach((one, i) => {
-    if (one === code) points.push([Number(entity.values[i]), 0])
+    if (one === code) points.push([readNumber(entity.values[i]), Number.NaN])
     const last = points.at(-1)
-    if (one === code + 10 && last !== undefined) last[1] = Number(entity.values[i])
+    if (one === code + 10 && last !== undefined) last[1] = readNumber(entity.values[i])
   })
   return points
 }
+
+/** By which a block is found; the format tells no case apart. */
+export const blockName = (entity: Entity): string => (textAt(entity, 2) ?? '').toLowerCase()
 
 export interface DxfFile {
   readonly header: ReadonlyMap<string, string>
@@ -106,7 +113,7 @@ const sectionsOf = (flat: readonly Omit<Entity, 'parts'>[]): DxfFile | PatternPr
       holders.pop()
       continue
     }
-    if (type === 'BLOCK') blocks.set(textAt(entity, 2) ?? '', entity)
+    if (type === 'BLOCK') blocks.set(blockName(entity), entity)
     else if (inner !== undefined) inner.parts.push(entity)
     else if (section === 'ENTITIES') entities.push(entity)
     const end =

@@ -1,5 +1,6 @@
 import { expect, it } from 'vitest'
 import { readDrawing } from './index.ts'
+import { joinEnds } from './join-ends.ts'
 
 /** Group codes and values in turn, divided by spaces. */
 const tags = (text: string): string => text.trim().split(/\s+/).join('\n')
@@ -220,4 +221,48 @@ it('names an entity without a handle after its layer', () => {
     dxf('0 CIRCLE 8 SEAT 10 0 20 0 40 2 0 CIRCLE 8 SEAT 10 9 20 0 40 2 0 CIRCLE 8 RIM 10 0 20 0 40 4'),
   )
   expect(drawing.marks.map(({ id }) => id)).toEqual(['SEAT-1', 'SEAT-2', 'RIM-1'])
+})
+
+it('refuses an entity with a blank where a number should stand, and names its line', () => {
+  const text = dxf(
+    `${line('A', 0, 0, 10, 0)} 0 LWPOLYLINE 5 B 8 0 90 3 70 1 10 0 20 0 10 9 20 BLANK 10 9 20 9`,
+  )
+  const drawing = read(text.replace('BLANK', ''))
+  expect(drawing.marks.map(({ id }) => id)).toEqual(['A'])
+  expect(kinds(drawing)).toEqual(['broken-entity check'])
+  expect(drawing.problems[0]?.where).toContain('LWPOLYLINE B, line')
+})
+
+it('finds a block whatever the case of its name', () => {
+  const drawing = read(
+    dxf('0 INSERT 5 I 8 0 2 LEAF 10 0 20 0', {
+      blocks: `0 BLOCK 2 Leaf 10 0 20 0 ${line('A', 0, 0, 10, 0)} 0 ENDBLK`,
+    }),
+  )
+  expect(drawing.marks).toHaveLength(1)
+  expect(drawing.problems).toEqual([])
+})
+
+it('is not kept busy by a small file with a curve of high degree and far points', () => {
+  const [degree, count] = [25, 40]
+  const knots = Array.from({ length: count + degree + 1 }, (_, i) => `40 ${i}`).join(' ')
+  const far = Array.from({ length: count }, (_, i) => `10 ${i % 2}e9 20 ${(i * 7) % 5}e9`).join(' ')
+  const began = performance.now()
+  const drawing = read(dxf(`0 SPLINE 5 A 8 0 71 ${degree} ${knots} ${far} `.repeat(3)))
+  expect(performance.now() - began).toBeLessThan(5000)
+  expect(kinds(drawing)).toContain('too-many-nodes stop')
+})
+
+it('chains very many lines into one', () => {
+  const count = 150_000
+  const at = (n: number) => {
+    const turn = (2 * Math.PI * (n % count)) / count
+    return [1000 * Math.cos(turn), 1000 * Math.sin(turn)] as const
+  }
+  const lines = Array.from({ length: count }, (_, n) => ({
+    id: `H${n}`,
+    line: true,
+    runs: [{ points: Float64Array.of(...at(n), ...at(n + 1)), closed: false }],
+  }))
+  expect(joinEnds(lines, 0.01).marks.map(({ runs }) => runs[0]?.closed)).toEqual([true])
 })

@@ -1,7 +1,7 @@
 import type { Drawing, Mark, PatternProblem } from '../drawing.ts'
 import { type Affine, chain, shift, stretch, turn } from './affine.ts'
 import { DRAWN, drawEntity, isTilted, ownPlane } from './dxf-entities.ts'
-import { type DxfFile, type Entity, numberAt, readTags, textAt } from './dxf-tags.ts'
+import { blockName, type DxfFile, type Entity, numberAt, readTags, textAt } from './dxf-tags.ts'
 import { type Ink, Pen, TooMuchInk } from './flatten.ts'
 import { joinEnds } from './join-ends.ts'
 import { tellApart } from './names.ts'
@@ -93,7 +93,8 @@ export const readDxf = (text: string, options: DrawingOptions, pointsAtMost: num
       drawingProblems.entityTypes(
         type,
         count,
-        REMEDIES[type] ?? 'turn it into polylines if it belongs to the piece',
+        (Object.hasOwn(REMEDIES, type) ? REMEDIES[type] : undefined) ??
+          'turn it into polylines if it belongs to the piece',
       ),
     )
   if (visit.passedOver.size > 0) said.say(drawingProblems.hiddenLayers([...visit.passedOver]))
@@ -204,10 +205,10 @@ const drawInsert = (
   visit: Visit,
   where: string,
 ): void => {
-  const name = textAt(entity, 2) ?? ''
+  const name = blockName(entity)
   const block = visit.file.blocks.get(name)
   if (block === undefined) {
-    visit.said.say(drawingProblems.missing(name, where))
+    visit.said.say(drawingProblems.missing(textAt(entity, 2) ?? '', where))
     return
   }
   if (active.includes(name) || active.length > DEEPEST) {

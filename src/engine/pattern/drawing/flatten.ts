@@ -113,9 +113,14 @@ export class Pen {
     if (points.length >= 4) this.runs.push({ points: Float64Array.from(points), closed })
   }
 
-  private put(x: number, y: number): void {
-    this.ink.points += 1
+  /** Counts work that leads to no point, or to few: a tiny file must not keep the reader busy for minutes. */
+  spend(points: number): void {
+    this.ink.points += points
     if (this.ink.points > this.ink.most) throw new TooMuchInk()
+  }
+
+  private put(x: number, y: number): void {
+    this.spend(1)
     this.points.push(x, y)
   }
 }

@@ -82,7 +82,7 @@ export const joinEnds = (marks: readonly Mark[], join_mm: number): Joined => {
       at = after
       fromStart = atStart
     }
-    const owner = Math.min(...members)
+    const owner = members.reduce((least, mark) => Math.min(least, mark))
     for (const mark of members) if (mark !== owner) absorbed.add(mark)
     if (members.length > 1 || closed) chained.set(owner, { points: Float64Array.from(points), closed })
     else chained.set(owner, { points: piece.points, closed: false })

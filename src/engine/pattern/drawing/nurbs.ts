@@ -1,5 +1,5 @@
 import { type Affine, movedX, movedY } from './affine.ts'
-import { CHORD_MM } from './flatten.ts'
+import { CHORD_MM, type Pen } from './flatten.ts'
 
 export interface Nurbs {
   readonly degree: number
@@ -48,12 +48,17 @@ const pointAt = ({ degree, knots, points, weights }: Nurbs, span: number, t: num
 }
 
 const DEEPEST = 14
+/** Up to this degree, that of most drawings, looking at a point counts as one. */
+const EASY_DEGREE = 3
+/** Places between the ends of a piece at which it is looked at. */
+const SHARES = [0.25, 0.5, 0.75]
 
 /**
  * Points along the curve in its own numbers, ends included. Each knot span is halved until three points
- * between the ends of a piece lie within the chord error after scaling; four pieces to a span at least.
+ * between the ends of a piece lie within the chord error after scaling; four pieces to a span at least. What is
+ * worked out on the way is counted by the pen, by the square of the degree as de Boor's algorithm has it.
  */
-export const flattenNurbs = (curve: Nurbs, to_mm: Affine): [number, number][] => {
+export const flattenNurbs = (curve: Nurbs, to_mm: Affine, pen: Pick<Pen, 'spend'>): [number, number][] => {
   const { degree, knots, points } = curve
   const flat: [number, number][] = []
   const inMm = ([x, y]: readonly [number, number]): [number, number] => [
@@ -77,7 +82,8 @@ export const flattenNurbs = (curve: Nurbs, to_mm: Affine): [number, number][] =>
     p1: [number, number],
     depth: number,
   ): void => {
-    const between = [0.25, 0.5, 0.75].map((share) => pointAt(curve, span, t0 + share * (t1 - t0)))
+    pen.spend(SHARES.length * Math.max(1, (degree / EASY_DEGREE) ** 2))
+    const between = SHARES.map((share) => pointAt(curve, span, t0 + share * (t1 - t0)))
     const [a, c] = [inMm(p0), inMm(p1)]
     if (depth >= DEEPEST || !between.some((point) => strays(a, inMm(point), c))) {
       flat.push(p1)
@@ -93,6 +99,7 @@ export const flattenNurbs = (curve: Nurbs, to_mm: Affine): [number, number][] =>
     let before = pointAt(curve, span, t0)
     if (flat.length === 0) flat.push(before)
     for (let i = 1; i <= 4; i += 1) {
+      pen.spend(Math.max(1, (degree / EASY_DEGREE) ** 2))
       const after = pointAt(curve, span, t0 + ((t1 - t0) * i) / 4)
       halve(span, t0 + ((t1 - t0) * (i - 1)) / 4, before, t0 + ((t1 - t0) * i) / 4, after, 0)
       before = after

@@ -18,6 +18,9 @@ const IN_PX: Readonly<Record<string, number>> = {
 const NUMBER = '[-+]?(?:\\d+\\.?\\d*|\\.\\d+)(?:e[-+]?\\d+)?'
 const LENGTH = new RegExp(`^\\s*(${NUMBER})\\s*([a-z]+|%)?\\s*$`, 'i')
 
+/** No length is written longer than this, in characters. */
+const LONGEST_LENGTH = 100
+
 export interface Length {
   readonly number: number
   /** lower case, '' where none is written */
@@ -25,10 +28,10 @@ export interface Length {
 }
 
 export const readLength = (text: string | undefined): Length | undefined => {
-  const found = text === undefined ? null : LENGTH.exec(text)
+  const found = text === undefined || text.length > LONGEST_LENGTH ? null : LENGTH.exec(text)
   if (found === null) return undefined
   const unit = (found[2] ?? '').toLowerCase()
-  return unit === '%' || unit in IN_PX ? { number: Number(found[1]), unit } : undefined
+  return unit === '%' || Object.hasOwn(IN_PX, unit) ? { number: Number(found[1]), unit } : undefined
 }
 
 /** In user units (px); a share of `whole` where it is written in per cent. */
@@ -73,19 +76,25 @@ export const fitViewBox = (box: Box, viewport: Box, keep: string | undefined): A
   return chain(shift(viewport.x + dx, viewport.y + dy), stretch(sx, sy), shift(-box.x, -box.y))
 }
 
+/** One transform where the last one ended; nothing in it may run on, so that each character is looked at once. */
+const TRANSFORM = /([a-zA-Z]{4,9})\s{0,20}\(([^()]{0,1000})\)[\s,]*/y
+
 /** A list of transforms; undefined where any of it is not understood. */
 export const readTransform = (text: string): Affine | undefined => {
-  const left = text.replace(/([a-zA-Z]+)\s*\(([^)]*)\)[\s,]*/g, '').trim()
-  if (left !== '' && left !== 'none') return undefined
-  const all: Affine[] = []
-  for (const [, name = '', inside = ''] of text.matchAll(/([a-zA-Z]+)\s*\(([^)]*)\)/g)) {
-    const numbers = readNumbers(inside)
+  const list = text.trim()
+  if (list === 'none') return unmoved
+  let all = unmoved
+  TRANSFORM.lastIndex = 0
+  while (TRANSFORM.lastIndex < list.length) {
+    const found = TRANSFORM.exec(list)
+    if (found === null) return undefined
+    const [, name = '', inside = ''] = found
     if (inside.replace(new RegExp(NUMBER, 'gi'), '').replace(/[\s,]/g, '') !== '') return undefined
-    const one = transformOf(name, numbers)
+    const one = transformOf(name, readNumbers(inside))
     if (one === undefined || !one.every(Number.isFinite)) return undefined
-    all.push(one)
+    all = chain(all, one)
   }
-  return all.length === 0 ? unmoved : chain(...all)
+  return all
 }
 
 const radians = (degrees: number): number => (degrees * Math.PI) / 180

@@ -1,3 +1,4 @@
+import { COLOURS } from './colours.ts'
 import { drawingProblems, type Said } from './problems.ts'
 import type { Element } from './svg-tree.ts'
 
@@ -33,6 +34,8 @@ interface Rule {
   readonly classes: readonly string[]
   readonly weight: number
   readonly declared: readonly Declared[]
+  /** place among all rules, the last of which wins */
+  readonly order: number
 }
 
 interface Declared {
@@ -41,70 +44,151 @@ interface Declared {
   readonly important: boolean
 }
 
+/** Values are no longer than this; a longer one is none that is read. */
+const LONGEST_VALUE = 300
+/** More rules than this are not read. */
+const RULES_AT_MOST = 5000
+
 const declarationsOf = (text: string): Declared[] =>
   text.split(';').flatMap((one) => {
-    const [name = '', ...rest] = one.split(':')
-    const property = name.trim().toLowerCase()
-    const value = rest.join(':').trim()
-    if (value === '' || !isRead(property)) return []
-    const important = /\s*!\s*important$/i
-    return [{ property, value: value.replace(important, ''), important: important.test(value) }]
+    const colon = one.indexOf(':')
+    const property = one.slice(0, Math.max(0, colon)).trim().toLowerCase()
+    const value = one.slice(colon + 1).trim()
+    if (value === '' || value.length > LONGEST_VALUE || !isRead(property)) return []
+    const plain = withoutImportant(value)
+    return [{ property, value: plain ?? value, important: plain !== undefined }]
   })
 
+const withoutImportant = (value: string): string | undefined => {
+  if (!value.toLowerCase().endsWith('important')) return undefined
+  const before = value.slice(0, -'important'.length).trimEnd()
+  return before.endsWith('!') ? before.slice(0, -1).trimEnd() : undefined
+}
+
+/** Rules by what they name, so that an element looks only at those that could be meant for it. */
+export interface Rules {
+  readonly byKey: ReadonlyMap<string, readonly Rule[]>
+  /** declarations by tag, id and classes, since most elements of a drawing have the same */
+  readonly known: Map<string, readonly Declared[]>
+}
+
 /** The rules of style sheets that name an element by tag, class or id; others are said and left out. */
-export const rulesOf = (sheets: readonly string[], said: Said): Rule[] => {
-  const rules: Rule[] = []
-  for (const sheet of sheets) {
-    let text = sheet.replace(/\/\*[\s\S]*?(\*\/|$)/g, ' ').replace(/<!--|-->/g, ' ')
-    text = text.replace(/@import\s+([^;]*);?/gi, (_, target: string) => {
-      said.say(drawingProblems.external(target.trim(), 'style'))
-      return ' '
-    })
-    text = text.replace(/@[\w-]+[^{};]*(;|\{(?:[^{}]|\{[^{}]*\})*\})/g, (rule) => {
-      if (!/^@(charset|namespace|font-face)/i.test(rule))
-        said.say(drawingProblems.styleRule(rule.split('{')[0]?.trim() ?? ''))
-      return ' '
-    })
-    for (const [, selectors = '', body = ''] of text.matchAll(/([^{}]+)\{([^{}]*)\}/g)) {
+export const rulesOf = (sheets: readonly string[], said: Said): Rules => {
+  const rules: Omit<Rule, 'order'>[] = []
+  for (const sheet of sheets)
+    for (const { selectors, body } of blocksOf(withoutComments(sheet), said)) {
       const declared = declarationsOf(body)
       if (declared.length === 0) continue
       for (const selector of selectors.split(',').map((one) => one.trim())) {
-        const simple = /^(\*|[a-zA-Z][\w-]*)?((?:[.#][\w-]+)*)$/.exec(selector)
-        if (simple === null || selector === '') {
-          said.say(drawingProblems.styleRule(selector))
-          continue
-        }
-        const parts = simple[2]?.match(/[.#][\w-]+/g) ?? []
-        const ids = parts.filter((part) => part.startsWith('#')).map((part) => part.slice(1))
-        const classes = parts.filter((part) => part.startsWith('.')).map((part) => part.slice(1))
-        const tag = simple[1] === '*' ? undefined : simple[1]
-        const weight = ids.length * 10_000 + classes.length * 100 + (tag === undefined ? 0 : 1)
-        rules.push({ tag, id: ids[0], classes, weight, declared })
+        const rule = ruleOf(selector, declared)
+        if (rule === undefined || rules.length >= RULES_AT_MOST) said.say(drawingProblems.styleRule(selector))
+        else rules.push(rule)
       }
     }
-  }
   // Sorting keeps the order of equals, so that a later rule of the same weight wins.
-  return rules.sort((a, b) => a.weight - b.weight)
+  rules.sort((a, b) => a.weight - b.weight)
+  const byKey = new Map<string, Rule[]>()
+  rules.forEach((rule, order) => {
+    const key = keyOfRule(rule)
+    const same = byKey.get(key)
+    if (same === undefined) byKey.set(key, [{ ...rule, order }])
+    else same.push({ ...rule, order })
+  })
+  return { byKey, known: new Map() }
 }
 
-/** Attributes first, then rules from the least weight up, then the element's own style. */
-export const ownStyle = ({ name, attributes }: Element, rules: readonly Rule[]): Own => {
-  const own: Own = {}
-  for (const property of READ) {
-    const value = attributes.get(property)
-    if (value !== undefined && property !== 'transform') own[property] = value.trim()
+const withoutComments = (sheet: string): string =>
+  sheet.replace(/\/\*[\s\S]*?(\*\/|$)/g, ' ').replace(/<!--|-->/g, ' ')
+
+interface Block {
+  readonly selectors: string
+  readonly body: string
+}
+
+/** Selectors and what they declare; rules of their own kind (`@`) are said and left out. Each sign is read once. */
+const blocksOf = (text: string, said: Said): Block[] => {
+  const blocks: Block[] = []
+  let [head, body, depth] = [0, 0, 0]
+  let selectors = ''
+  for (const { 0: sign, index } of text.matchAll(/[{};]/g)) {
+    if (sign === '{') {
+      if (depth === 0) {
+        selectors = text.slice(head, index).trim()
+        body = index + 1
+      }
+      depth += 1
+      continue
+    }
+    if (sign === ';' && depth > 0) continue
+    if (sign === ';') sayOwnKind(text.slice(head, index).trim(), said)
+    else if (depth === 1 && selectors.startsWith('@')) sayOwnKind(selectors, said)
+    else if (depth === 1) blocks.push({ selectors, body: text.slice(body, index) })
+    if (sign === '}') depth = Math.max(0, depth - 1)
+    if (depth === 0) head = index + 1
   }
-  const classes = attributes.get('class')?.trim().split(/\s+/) ?? []
+  return blocks
+}
+
+const sayOwnKind = (rule: string, said: Said): void => {
+  const short = rule.slice(0, LONGEST_VALUE)
+  const target = /^@import\s+(.*)/is.exec(short)?.[1]
+  if (target !== undefined) said.say(drawingProblems.external(target, 'style'))
+  else if (short.startsWith('@') && !/^@(charset|namespace|font-face)/i.test(short))
+    said.say(drawingProblems.styleRule(short))
+}
+
+/** undefined where it names more than a tag, an id and classes. */
+const ruleOf = (selector: string, declared: readonly Declared[]): Omit<Rule, 'order'> | undefined => {
+  if (selector === '' || selector.length > LONGEST_VALUE) return undefined
+  const simple = /^(\*|[a-zA-Z][\w-]*)?((?:[.#][\w-]+)*)$/.exec(selector)
+  if (simple === null) return undefined
+  const parts = simple[2]?.match(/[.#][\w-]+/g) ?? []
+  const ids = parts.filter((part) => part.startsWith('#')).map((part) => part.slice(1))
+  const classes = parts.filter((part) => part.startsWith('.')).map((part) => part.slice(1))
+  const tag = simple[1] === '*' ? undefined : simple[1]
+  const weight = ids.length * 10_000 + classes.length * 100 + (tag === undefined ? 0 : 1)
+  return { tag, id: ids[0], classes, weight, declared }
+}
+
+const keyOfRule = ({ tag, id, classes }: Omit<Rule, 'order'>): string =>
+  id === undefined ? (classes[0] === undefined ? (tag ?? '*') : `.${classes[0]}`) : `#${id}`
+
+/** More classes than this of one element are not looked at. */
+const CLASSES_AT_MOST = 50
+
+const declaredFor = ({ name, attributes }: Element, { byKey, known }: Rules): readonly Declared[] => {
+  if (byKey.size === 0) return []
   const id = attributes.get('id')
-  const declared = rules
+  const written = attributes.get('class')?.trim() ?? ''
+  const named = id !== undefined && byKey.has(`#${id}`) ? id : ''
+  const key = `${name} ${named} ${written}`
+  const before = known.get(key)
+  if (before !== undefined) return before
+  const classes = new Set(written.split(/\s+/).filter(Boolean).slice(0, CLASSES_AT_MOST))
+  const declared = ['*', name, `#${id}`, ...[...classes].map((one) => `.${one}`)]
+    .flatMap((one) => byKey.get(one) ?? [])
     .filter(
       (rule) =>
         (rule.tag === undefined || rule.tag === name) &&
         (rule.id === undefined || rule.id === id) &&
-        rule.classes.every((one) => classes.includes(one)),
+        rule.classes.every((one) => classes.has(one)),
     )
+    .sort((a, b) => a.order - b.order)
     .flatMap((rule) => rule.declared)
-  const all = [...declared, ...declarationsOf(attributes.get('style') ?? '')]
+  known.set(key, declared)
+  return declared
+}
+
+/** Attributes first, then rules from the least weight up, then the element's own style. */
+export const ownStyle = (element: Element, rules: Rules): Own => {
+  const { attributes } = element
+  const own: Own = {}
+  for (const property of READ) {
+    const value = attributes.get(property)
+    if (value !== undefined && value.length <= LONGEST_VALUE && property !== 'transform')
+      own[property] = value.trim()
+  }
+  const all = [...declaredFor(element, rules), ...declarationsOf(attributes.get('style') ?? '')]
   for (const important of [false, true])
     for (const one of all) if (one.important === important) own[one.property] = one.value
   return own
@@ -159,29 +243,6 @@ export const inherit = (above: Paint, own: Own): Paint => {
 /** A group that is not rendered, with everything in it. */
 export const isHidden = (own: Own): boolean => own.display === 'none' || share(own.opacity, 1) <= 0
 
-/** The sixteen names that drawings use most, as numbers, so that one colour written two ways is one. */
-const NAMED: Readonly<Record<string, string>> = {
-  black: '#000000',
-  white: '#ffffff',
-  red: '#ff0000',
-  lime: '#00ff00',
-  green: '#008000',
-  blue: '#0000ff',
-  yellow: '#ffff00',
-  aqua: '#00ffff',
-  cyan: '#00ffff',
-  fuchsia: '#ff00ff',
-  magenta: '#ff00ff',
-  silver: '#c0c0c0',
-  gray: '#808080',
-  grey: '#808080',
-  maroon: '#800000',
-  olive: '#808000',
-  purple: '#800080',
-  teal: '#008080',
-  navy: '#000080',
-}
-
 const hex = (value: number): string =>
   Math.min(255, Math.max(0, Math.round(value)))
     .toString(16)
@@ -199,16 +260,33 @@ export const colourOf = (paint: string, current: string): string | undefined => 
     const full = digits.length < 6 ? [...digits].map((one) => one + one).join('') : digits
     return full.length === 8 && full.endsWith('00') ? undefined : `#${full.slice(0, 6)}`
   }
-  const parts = /^rgba?\(([^)]*)\)$/
-    .exec(text)?.[1]
-    ?.split(/[\s,/]+/)
-    .filter((part) => part !== '')
-  if (parts !== undefined && parts.length >= 3) {
+  const called = /^(rgb|hsl)a?\(([^)]*)\)$/.exec(text)
+  const parts = called?.[2]?.split(/[\s,/]+/).filter((part) => part !== '')
+  if (called !== null && parts !== undefined && parts.length >= 3) {
     if (parts[3] !== undefined && share(parts[3], 1) <= 0) return undefined
-    return `#${parts
-      .slice(0, 3)
-      .map((part) => hex(part.endsWith('%') ? Number.parseFloat(part) * 2.55 : Number.parseFloat(part)))
-      .join('')}`
+    const levels =
+      called[1] === 'hsl'
+        ? levelsOfHue(parts)
+        : parts
+            .slice(0, 3)
+            .map((part) => (part.endsWith('%') ? Number.parseFloat(part) * 2.55 : Number.parseFloat(part)))
+    return `#${levels.map(hex).join('')}`
   }
-  return NAMED[text] ?? text
+  return Object.hasOwn(COLOURS, text) ? COLOURS[text] : text
+}
+
+const TURN_DEG: Readonly<Record<string, number>> = { deg: 1, grad: 0.9, rad: 180 / Math.PI, turn: 360 }
+
+/** Red, green and blue, 0 to 255, of hue, saturation and lightness: CSS Color 4, 7.1. */
+const levelsOfHue = ([hue = '', ...rest]: readonly string[]): number[] => {
+  const unit = /[a-z]+$/.exec(hue)?.[0] ?? 'deg'
+  const degrees = Number.parseFloat(hue) * (Object.hasOwn(TURN_DEG, unit) ? (TURN_DEG[unit] as number) : 1)
+  const [saturation = 0, lightness = 0] = rest.map((part) =>
+    Math.min(1, Math.max(0, Number.parseFloat(part) / 100)),
+  )
+  const reach = saturation * Math.min(lightness, 1 - lightness)
+  return [0, 8, 4].map((shift) => {
+    const place = (((shift + degrees / 30) % 12) + 12) % 12
+    return 255 * (lightness - reach * Math.max(-1, Math.min(place - 3, 9 - place, 1)))
+  })
 }

@@ -279,3 +279,62 @@ it('reads UTF-16 and a byte order mark', () => {
   expect(readDrawing(wide, 'a.svg').marks[0]?.id).toBe('ä')
   expect(read(`\uFEFF${text}`).marks[0]?.id).toBe('ä')
 })
+
+it('knows every colour name of CSS and hues, so that one colour written two ways divides nothing', () => {
+  const filled = (colour: string) =>
+    sheet(`<rect width="5" height="5" fill="${colour}"/>`).marks[0]?.fill?.colour
+  expect(filled('rebeccapurple')).toBe('#663399')
+  expect(filled('CornflowerBlue')).toBe('#6495ed')
+  expect(filled('hsl(120, 100%, 25%)')).toBe('#008000')
+  expect(filled('hsl(0.5turn 100% 50%)')).toBe('#00ffff')
+  expect(filled('hsla(240deg 100% 50% / 0.5)')).toBe('#0000ff')
+  expect(filled('hsl(0 100% 50% / 0%)')).toBeUndefined()
+  expect(filled('constructor')).toBe('constructor')
+})
+
+it('takes names that every object has for nothing special', () => {
+  const drawing = sheet(
+    '<constructor/><rect id="constructor" class="toString" width="5constructor" height="5"/><rect width="5" height="5"/>',
+  )
+  expect(kinds(drawing)).toEqual(['not-read note', 'not-a-number check'])
+  expect(drawing.marks).toHaveLength(1)
+})
+
+it('draws the first part of a switch alone, and says what it leaves', () => {
+  const part = (attributes: string) => `<g ${attributes}><rect width="5" height="5"/></g>`
+  const drawing = sheet(
+    `<switch><foreignObject/>${part('requiredExtensions="x"')}${part('id="a"')}${part('')}</switch>`,
+  )
+  expect(drawing.marks).toHaveLength(1)
+  expect(kinds(drawing)).toEqual(['not-read check'])
+})
+
+it('says where an inner sheet would cut off what is drawn', () => {
+  const inner = (x: number, more = '') =>
+    sheet(
+      `<g transform="rotate(30)"><svg x="10" y="10" width="20" height="20" ${more}><rect x="${x}" width="10" height="10"/></svg></g>`,
+    )
+  expect(kinds(inner(10))).toEqual([])
+  expect(kinds(inner(11))).toEqual(['not-read check'])
+  expect(kinds(inner(11, 'overflow="visible"'))).toEqual([])
+})
+
+it.each([
+  ['a length', `<rect width="${'1'.repeat(60_000)}x" height="5"/>`],
+  ['a transform of letters', `<rect transform="${'a'.repeat(60_000)}" width="5" height="5"/>`],
+  ['a transform of brackets', `<rect transform="${'rotate('.repeat(20_000)}" width="5" height="5"/>`],
+  ['very many transforms', `<rect transform="${'scale(1)'.repeat(150_000)}" width="5" height="5"/>`],
+  ['a paint', `<rect fill="url(${' '.repeat(60_000)}" width="5" height="5"/>`],
+  ['a style', `<rect style="fill:red${' '.repeat(60_000)}x" width="5" height="5"/>`],
+  ['rules of their own kind', `<style>${'@a'.repeat(60_000)}</style>`],
+  ['rules without a block', `<style>${'a'.repeat(100_000)}</style>`],
+  ['blocks in blocks', `<style>${'@a{'.repeat(30_000)}</style>`],
+  [
+    'rules for many elements',
+    `<style>${'.a.b{fill:red}'.repeat(20_000)}</style>${'<rect class="a" width="5" height="5"/>'.repeat(20_000)}`,
+  ],
+])('is not kept busy by %s', (_, inside) => {
+  const began = performance.now()
+  sheet(inside)
+  expect(performance.now() - began).toBeLessThan(2500)
+})

@@ -1,5 +1,5 @@
 import type { Drawing, Mark, PatternProblem } from '../drawing.ts'
-import { type Affine, chain, shift, stretch, unmoved } from './affine.ts'
+import { type Affine, chain, movedX, movedY, shift, stretch, unmoved } from './affine.ts'
 import { type Ink, Pen, TooMuchInk } from './flatten.ts'
 import { idByPlace, tellApart } from './names.ts'
 import { drawingProblems, Said } from './problems.ts'
@@ -176,7 +176,12 @@ const sheetOf = (root: Element, options: DrawingOptions): Sheet => {
   return {
     to_mm: chain(shift(0, h === undefined ? 0 : h * unit_mm), stretch(unit_mm, -unit_mm), fit),
     viewport: box ?? viewport,
-    units: { is: isSaid ? (NAMED_UNIT[unit] ?? 'px') : (options.units ?? 'px'), said: isSaid },
+    units: {
+      is: isSaid
+        ? ((Object.hasOwn(NAMED_UNIT, unit) ? NAMED_UNIT[unit] : undefined) ?? 'px')
+        : (options.units ?? 'px'),
+      said: isSaid,
+    },
     unit_mm,
     size_px: w === undefined || h === undefined ? undefined : [w, h],
     isAsked: !isSaid && options.units === undefined,
@@ -302,16 +307,11 @@ const draw = (element: Element, around: Surroundings, visit: Visit): void => {
     return
   }
   if (HOLDERS.includes(name)) {
-    // A switch offers the same thing several ways; a foreign object in it has its plain twin beside it.
-    const isChoice = name === 'switch' && element.children.some((child) => HOLDERS.includes(child.name))
-    const children = isChoice
-      ? element.children.filter((child) => child.name !== 'foreignObject')
-      : element.children
-    drawInside({ ...element, children }, around, visit)
+    drawInside(name === 'switch' ? chosenOf(element, said) : element, around, visit)
     return
   }
   if (NEVER_DRAWN.includes(name)) return
-  const unread = UNREAD[name]
+  const unread = Object.hasOwn(UNREAD, name) ? UNREAD[name] : undefined
   if (unread === undefined) {
     said.say(drawingProblems.unknownElement(name, whereOf(element)))
     return
@@ -320,6 +320,48 @@ const draw = (element: Element, around: Surroundings, visit: Visit): void => {
   if (target !== undefined && !/^(#|data:)/.test(target))
     said.say(drawingProblems.external(target, whereOf(element)))
   said.say(drawingProblems.notRead(unread[0], whereOf(element), unread[1]))
+}
+
+/** A switch offers the same thing several ways, and one is drawn: the first that is neither foreign nor lettering. */
+const chosenOf = (element: Element, said: Said): Element => {
+  const isPlain = ({ name, attributes }: Element): boolean =>
+    !Object.hasOwn(UNREAD, name) && (attributes.get('requiredExtensions') ?? '').trim() === ''
+  const offered = element.children.filter(({ name }) => !NEVER_DRAWN.includes(name))
+  const [first, ...others] = offered.filter(isPlain)
+  if (first === undefined) return { ...element, children: offered.slice(0, 1) }
+  if (others.length > 0)
+    said.say(
+      drawingProblems.notRead(
+        'what a switch offers beside its first part',
+        whereOf(element),
+        'see that the part drawn is the one that is meant, or take the switch out',
+      ),
+    )
+  return { ...element, children: [first] }
+}
+
+const CLIPPED_WITHIN_MM = 0.01
+
+/** Whether anything lies outside a box, given in the numbers that `to_mm` takes. */
+const reachesOut = (marks: readonly Mark[], { x, y, width, height }: Box, to_mm: Affine): boolean => {
+  const [a, b, c, d] = to_mm
+  const turned = a * d - b * c
+  const [ox, oy] = [movedX(to_mm, x, y), movedY(to_mm, x, y)]
+  const [across, along] = [Math.hypot(a, b), Math.hypot(c, d)]
+  if (turned === 0) return false
+  return marks.some(({ runs }) =>
+    runs.some(({ points }) => {
+      for (let i = 0; i < points.length; i += 2) {
+        const [dx, dy] = [(points[i] as number) - ox, (points[i + 1] as number) - oy]
+        const u = ((d * dx - c * dy) / turned) * across
+        const v = ((a * dy - b * dx) / turned) * along
+        const isOut = (at: number, size: number): boolean =>
+          at < -CLIPPED_WITHIN_MM || at > size + CLIPPED_WITHIN_MM
+        if (isOut(u, width * across) || isOut(v, height * along)) return true
+      }
+      return false
+    }),
+  )
 }
 
 /** A nested viewport, or a symbol drawn through `use`, which may give it another width and height. */
@@ -353,7 +395,17 @@ const drawViewport = (
     to_mm: chain(within.to_mm, fit),
     viewport: view ?? { ...box, x: 0, y: 0 },
   }
+  const before = visit.marks.length
   for (const child of element.children) draw(child, inside, visit)
+  const shows = /visible|auto/.test(own.get('overflow') ?? own.get('style')?.slice(0, 1000) ?? '')
+  if (!shows && reachesOut(visit.marks.slice(before), box, within.to_mm))
+    visit.said.say(
+      drawingProblems.notRead(
+        'the edge of its inner sheet, over which it reaches,',
+        whereOf(element),
+        'it is drawn whole: cut what lies outside in the drawing program',
+      ),
+    )
 }
 
 const drawUse = (element: Element, around: Surroundings, visit: Visit): void => {
@@ -400,9 +452,10 @@ const drawMark = (element: Element, around: Surroundings, visit: Visit): void =>
   const { paint, viewport } = within
   const painted = (text: string, opacity: number): string | undefined => {
     const colour = opacity > 0 ? colourOf(text, paint.colour) : undefined
-    const server = /^url\(\s*['"]?([^'")]*)['"]?\s*\)\s*(.*)$/.exec(colour ?? '')
+    const server = /^url\(([^)]*)\)(.*)$/s.exec(colour ?? '')
     if (colour === undefined || server === null) return colour
-    const [, target = '', otherwise = ''] = server
+    const target = (server[1] ?? '').replace(/['"\s]/g, '')
+    const otherwise = (server[2] ?? '').trim()
     if (!target.startsWith('#')) {
       said.say(drawingProblems.external(target, where))
       return colourOf(otherwise, paint.colour)
