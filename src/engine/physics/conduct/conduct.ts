@@ -56,7 +56,7 @@ export interface Conducted {
   readonly throughSides: number
   readonly stored: number
   readonly exchanged: number
-  /** |stored - through the sides| over exchanged; 0 where nothing was exchanged */
+  /** |stored - through the sides| over exchanged, or over a millionth of a kelvin where that is more */
   readonly energyError: number
   readonly steps: number
   readonly rejected: number
@@ -70,11 +70,13 @@ const STILL = 1e-7
 const SLACK = 1.15
 
 /** The moments [s] at which some table bends. */
-const bendsOf = (surroundings: readonly Surroundings[]): number[] =>
-  surroundings.flatMap((one) => {
+const bendsOf = (surroundings: readonly Surroundings[]): number[] => {
+  const all = surroundings.flatMap((one) => {
     const table = 'held' in one ? one.held : one.ambient
     return typeof table === 'number' ? [] : table.map(([at]) => at)
   })
+  return [...new Set(all)].sort((a, b) => a - b)
+}
 
 /** Whether nothing outside changes from one moment to another between which no table bends. */
 const steady = (surroundings: readonly Surroundings[], from: number, to: number): boolean =>
@@ -149,9 +151,11 @@ export const conduct = (conduction: Conduction): Conducted => {
   }
 
   let now = Float64Array.from(start.enthalpy)
-  let [one, two, three] = [new Float64Array(count), new Float64Array(count), new Float64Array(count)]
+  let trial = new Float64Array(count)
+  const [one, two, three] = [new Float64Array(count), new Float64Array(count), new Float64Array(count)]
   let rateNow = new Float64Array(count)
   let rate = new Float64Array(count)
+  flow.look(from, from)
   let throughNow = flow.rates(now, from, rateNow)
   let throughSides = 0
   let exchanged = 0
@@ -163,14 +167,15 @@ export const conduct = (conduction: Conduction): Conducted => {
   let unfinished = false
 
   for (const wanted of times) {
-    const stops = [...new Set([...bends.filter((bend) => bend > time && bend < wanted), wanted])].sort(
-      (a, b) => a - b,
-    )
-    for (const stop of stops)
+    const stops: number[] = bends.filter((bend) => bend > time && bend < wanted)
+    stops.push(wanted)
+    for (const stop of stops) {
+      flow.look(time, stop)
+      const quiet = steady(surroundings, time, stop)
       while (time < stop && !unfinished) {
         const explicit = 1 / (SLACK * flow.stiffness())
         const left = stop - time
-        if (steady(surroundings, time, stop) && flow.fastestDrift(rateNow) * left < STILL) {
+        if (quiet && flow.fastestDrift(rateNow) * left < STILL) {
           for (let cell = 0; cell < count; cell++)
             now[cell] = (now[cell] as number) + left * (rateNow[cell] as number)
           throughSides += left * throughNow
@@ -186,47 +191,41 @@ export const conduct = (conduction: Conduction): Conducted => {
         const end = pieces <= 1 ? stop : time + step
         const plan = stagesFor(step / explicit)
 
-        // stage 1, then the recursion; `through` carries the heat through the sides in the same weights
+        // stage 1, then the recursion; the heat through the sides is carried in the same weights
         let [before, secondBefore, next] = [one, two, three]
-        secondBefore.set(now)
-        let [heat, heatBefore] = [0, 0]
-        const firstWeight = step * (plan.rateBefore[1] ?? 0)
-        for (let cell = 0; cell < count; cell++)
-          before[cell] = (now[cell] as number) + firstWeight * (rateNow[cell] as number)
-        heat = firstWeight * throughNow
+        secondBefore.fill(0)
+        let heatBefore = 0
+        const firstWeight = step * (plan.rateBefore[1] as number)
+        let heat = firstWeight * throughNow
+        combine(before, secondBefore, secondBefore, rateNow, rateNow, now, trial, 0, 0, firstWeight, 0)
         for (let j = 2; j <= plan.count; j++) {
-          const through = flow.rates(before, time + step * (plan.time[j - 1] as number), rate)
-          const [a, b, c] = [
-            plan.before[j] as number,
-            plan.secondBefore[j] as number,
-            plan.start[j] as number,
-          ]
-          const [d, e] = [step * (plan.rateBefore[j] as number), step * (plan.rateStart[j] as number)]
-          for (let cell = 0; cell < count; cell++)
-            next[cell] =
-              a * (before[cell] as number) +
-              b * (secondBefore[cell] as number) +
-              c * (now[cell] as number) +
-              d * (rate[cell] as number) +
-              e * (rateNow[cell] as number)
+          const through = flow.rates(trial, time + step * (plan.time[j - 1] as number), rate)
+          const a = plan.before[j] as number
+          const b = plan.secondBefore[j] as number
+          const d = step * (plan.rateBefore[j] as number)
+          const e = step * (plan.rateStart[j] as number)
+          combine(next, before, secondBefore, rate, rateNow, now, trial, a, b, d, e)
           const heatNext = a * heat + b * heatBefore + d * through + e * throughNow
-          ;[heatBefore, heat] = [heat, heatNext]
-          ;[secondBefore, before, next] = [before, next, secondBefore]
+          heatBefore = heat
+          heat = heatNext
+          const spare = secondBefore
+          secondBefore = before
+          before = next
+          next = spare
         }
-        const throughEnd = flow.rates(before, end, rate)
+        const throughEnd = flow.rates(trial, end, rate)
         stages += plan.count
-        const error = flow.errorOf(now, before, rateNow, rate, step) / tolerance
+        const error = flow.errorOf(now, trial, rateNow, rate, step) / tolerance
         const factor = Math.min(4, Math.max(0.2, 0.9 * error ** (-1 / 3)))
         if (!(error <= 1)) {
           rejected++
           length = step * (Number.isNaN(error) ? 0.1 : Math.min(factor, 0.9))
           // leaves the temperatures of the start in place for the stability bound
-          flow.rates(now, time, rateNow)
+          throughNow = flow.rates(now, time, rateNow)
           if (step < 1e-12 * Math.max(1, Math.abs(stop))) unfinished = true
         } else {
           steps++
-          ;[one, two, three] = [now, secondBefore, next]
-          now = before
+          ;[now, trial] = [trial, now]
           ;[rateNow, rate] = [rate, rateNow]
           throughNow = throughEnd
           throughSides += heat
@@ -238,6 +237,7 @@ export const conduct = (conduction: Conduction): Conducted => {
         }
         if (stages * count > mostWork) unfinished = true
       }
+    }
     if (unfinished) break
     moments.push({
       time: wanted,
@@ -255,14 +255,44 @@ export const conduct = (conduction: Conduction): Conducted => {
     throughSides,
     stored,
     exchanged,
-    energyError: exchanged === 0 && difference === 0 ? 0 : difference / exchanged,
+    energyError: difference / Math.max(exchanged, 1e-6 * flow.leastCapacity()),
     steps,
     rejected,
     stages,
   }
 }
 
+/**
+ * One stage, cell by cell, as growth since the step's start: a + b + the start's weight are 1, so the start
+ * drops out of the recursion, and rounding stays that of the growth.
+ */
+const combine = (
+  next: Float64Array,
+  before: Float64Array,
+  secondBefore: Float64Array,
+  rate: Float64Array,
+  rateStart: Float64Array,
+  start: Float64Array,
+  reachedNow: Float64Array,
+  a: number,
+  b: number,
+  d: number,
+  e: number,
+): void => {
+  for (let cell = 0; cell < next.length; cell++) {
+    const grown =
+      a * (before[cell] as number) +
+      b * (secondBefore[cell] as number) +
+      d * (rate[cell] as number) +
+      e * (rateStart[cell] as number)
+    next[cell] = grown
+    reachedNow[cell] = (start[cell] as number) + grown
+  }
+}
+
 interface Flow {
+  /** reads the surroundings for a span of time in which no table bends */
+  look(from: number, to: number): void
   /** J/m3s of every cell into `out`; the answer is the heat coming in through the sides [W] */
   rates(enthalpy: Float64Array, time: number, out: Float64Array): number
   /** 1/s, bound on the fastest mode, at the temperatures last seen */
@@ -277,6 +307,8 @@ interface Flow {
   ): number
   /** K/s, how fast the quickest cell moves at such rates */
   fastestDrift(rate: Float64Array): number
+  /** J/K of the whole body without its reactions */
+  leastCapacity(): number
   /** takes note of what has reacted for good, at the temperatures last seen */
   remember(enthalpy: Float64Array): void
   memory(): Pick<HeatState, 'reached' | 'taken'>
@@ -310,25 +342,50 @@ const flowOf = (
   const outerConductance = new Float64Array(outers)
   const met = surroundings.map((one) => ({
     table: 'held' in one ? one.held : one.ambient,
-    held: 'held' in one,
+    held: 'held' in one ? 1 : 0,
     heatTransfer: 'held' in one ? 0 : one.heatTransfer,
     radiating: 'held' in one ? 0 : one.emissivity * STEFAN_BOLTZMANN,
   }))
-  const ambient = new Float64Array(met.length)
+  const sides = met.length
+  const ambient = new Float64Array(sides)
+  const aroundStart = new Float64Array(sides)
+  const aroundRate = new Float64Array(sides)
+  const held = Uint8Array.from(outerSide, (side) => met[side]?.held ?? 0)
+  const convection = outerArea.map((area, face) => area * (met[outerSide[face] ?? 0]?.heatTransfer ?? 0))
+  const radiation = outerArea.map((area, face) => area * (met[outerSide[face] ?? 0]?.radiating ?? 0))
+  let windowStart = 0
+
+  const look: Flow['look'] = (from, to) => {
+    windowStart = from
+    for (const [side, { table }] of met.entries()) {
+      const here = tableAt(table, from)
+      aroundStart[side] = here
+      aroundRate[side] = to > from ? (tableAt(table, to) - here) / (to - from) : 0
+    }
+  }
+
+  const { conductivity: conductivityAt, conductivitySlope } = curves
+  const { low: freshLow, high: freshHigh, enthalpy: freshEnthalpy, capacity: freshCapacity } = fresh
+  const { low: spentLow, high: spentHigh, enthalpy: spentEnthalpy, capacity: spentCapacity } = spent
 
   const readTemperatures = (enthalpy: Float64Array): void => {
     for (let cell = 0; cell < count; cell++) {
       let segment = segments[cell] as number
-      let value = enthalpy[cell] as number
-      const reacting = value >= (reached[cell] as number)
-      const curve = reacting ? fresh : spent
-      if (!reacting) value -= taken[cell] as number
-      const { low, high } = curve
-      while (value >= (high[segment] as number)) segment++
-      while (value < (low[segment] as number)) segment--
+      let above = enthalpy[cell] as number
+      let capacity: number
+      if (above >= (reached[cell] as number)) {
+        while (above >= (freshHigh[segment] as number)) segment++
+        while (above < (freshLow[segment] as number)) segment--
+        above -= freshEnthalpy[segment] as number
+        capacity = freshCapacity[segment] as number
+      } else {
+        above -= taken[cell] as number
+        while (above >= (spentHigh[segment] as number)) segment++
+        while (above < (spentLow[segment] as number)) segment--
+        above -= spentEnthalpy[segment] as number
+        capacity = spentCapacity[segment] as number
+      }
       segments[cell] = segment
-      const above = value - (curve.enthalpy[segment] as number)
-      const capacity = curve.capacity[segment] as number
       const slope = capacitySlope[segment] as number
       // the root of capacity x + slope x²/2 = above, in the form that stays exact where the slope is nothing
       const rise =
@@ -336,18 +393,20 @@ const flowOf = (
           ? above / capacity
           : (2 * above) / (capacity + Math.sqrt(capacity * capacity + 2 * slope * above))
       temperatures[cell] = (anchor[segment] as number) + rise
-      conductivity[cell] =
-        (curves.conductivity[segment] as number) + (curves.conductivitySlope[segment] as number) * rise
+      conductivity[cell] = (conductivityAt[segment] as number) + (conductivitySlope[segment] as number) * rise
     }
   }
 
   const rates: Flow['rates'] = (enthalpy, time, out) => {
     readTemperatures(enthalpy)
-    for (const [side, { table }] of met.entries()) ambient[side] = tableAt(table, time)
+    for (let side = 0; side < sides; side++)
+      ambient[side] = (aroundStart[side] as number) + (aroundRate[side] as number) * (time - windowStart)
     out.fill(0)
     for (let face = 0; face < faces; face++) {
-      const [a, b] = [first[face] as number, second[face] as number]
-      const [ka, kb] = [conductivity[a] as number, conductivity[b] as number]
+      const a = first[face] as number
+      const b = second[face] as number
+      const ka = conductivity[a] as number
+      const kb = conductivity[b] as number
       const passing =
         (((temperatures[b] as number) - (temperatures[a] as number)) * ka * kb) /
         ((firstPath[face] as number) * kb + (secondPath[face] as number) * ka)
@@ -357,31 +416,32 @@ const flowOf = (
     let through = 0
     for (let face = 0; face < outers; face++) {
       const cell = outerCell[face] as number
-      const side = met[outerSide[face] as number] as (typeof met)[number]
       const around = ambient[outerSide[face] as number] as number
       const inside = temperatures[cell] as number
       const inward = (conductivity[cell] as number) / (outerPath[face] as number)
       let passing: number
-      if (side.held) {
+      if (held[face] === 1) {
         faceTemperatures[face] = around
         outerConductance[face] = inward
         passing = inward * (around - inside)
       } else {
-        const area = outerArea[face] as number
-        const [convecting, radiating] = [side.heatTransfer * area, side.radiating * area]
+        const convecting = convection[face] as number
+        const radiating = radiation[face] as number
         let outside = faceTemperatures[face] as number
         let outward = convecting
         if (radiating === 0) outside = (inward * inside + convecting * around) / (inward + convecting)
         else {
           if (outside === 0) outside = inside
-          const fromWalls = radiating * around ** 4 + convecting * around + inward * inside
-          // Newton on a rising convex curve, from the last face temperature: one or two turns as a rule
+          const fromWalls =
+            radiating * around * around * around * around + convecting * around + inward * inside
+          // Newton on a rising convex curve, from the last face temperature: one turn as a rule. What is left
+          // after a change d is about 1.5 d²/T, so a change of 1e-4 T leaves 1.5e-8 T.
           for (let turn = 0; turn < 30; turn++) {
             const last = outside
             const cube = radiating * last * last * last
             outward = 4 * cube + convecting
             outside = (fromWalls + 3 * cube * last) / (inward + outward)
-            if (Math.abs(outside - last) < 1e-7 * last) break
+            if (Math.abs(outside - last) < 1e-4 * last) break
           }
         }
         faceTemperatures[face] = outside
@@ -399,7 +459,8 @@ const flowOf = (
   const stiffness = (): number => {
     conductances.fill(0)
     for (let face = 0; face < faces; face++) {
-      const [a, b] = [first[face] as number, second[face] as number]
+      const a = first[face] as number
+      const b = second[face] as number
       const both =
         1 /
         ((firstPath[face] as number) / (conductivity[a] as number) +
@@ -448,6 +509,13 @@ const flowOf = (
     return fastest
   }
 
+  const leastCapacity = (): number => {
+    let sum = 0
+    for (let cell = 0; cell < count; cell++)
+      sum += (volume[cell] as number) * (curves.leastCapacity[segments[cell] as number] as number)
+    return sum
+  }
+
   const remember: Flow['remember'] = (enthalpy) => {
     if (!remembering) return
     for (let cell = 0; cell < count; cell++) {
@@ -459,10 +527,12 @@ const flowOf = (
   }
 
   return {
+    look,
     rates,
     stiffness,
     errorOf,
     fastestDrift,
+    leastCapacity,
     remember,
     memory: () => ({ reached, taken }),
     temperatures,

@@ -101,30 +101,35 @@ export interface HeatSolution {
 }
 
 export interface HeatOptions {
-  /** error allowed in each step; a 30 000th of the case's temperature span when left out */
+  /** error allowed in each step; a small share of the case's temperature span when left out */
   readonly tolerance_K?: number
   /** along the shortest half of the body */
   readonly cells?: number
 }
 
-/** Cells along the shortest half of the body; a narrow reaction is followed cell by cell and wants more. */
-const usualCells = ({ geometry, material, layers = [] }: HeatCase): number => {
+/**
+ * A narrow reaction is a front that crosses the body cell by cell: its error is of the cells' making, so it
+ * wants many of them and gains nothing from shorter steps.
+ */
+const usual = ({ geometry, material, layers = [] }: HeatCase): { cells: number; share: number } => {
   const reacting = [material, ...layers.map((one) => one.material)].some(
     ({ reactions = [] }) => reactions.length > 0,
   )
-  if (geometry.shape === 'cylinder') return reacting ? 48 : 32
-  return reacting ? 160 : 80
+  if (geometry.shape === 'cylinder')
+    return reacting ? { cells: 40, share: 1 / 1000 } : { cells: 32, share: 1 / 20_000 }
+  return reacting ? { cells: 640, share: 1 / 3000 } : { cells: 80, share: 1 / 30_000 }
 }
 
 /** Solves a case that has been read by `readHeatCase`. */
 export const solveHeat = (given: HeatCase, options: HeatOptions = {}): HeatSolution => {
-  const body = bodyOf(given, options.cells ?? usualCells(given))
+  const { cells, share } = usual(given)
+  const body = bodyOf(given, options.cells ?? cells)
   const { moments, energyError, steps } = conduct({
     body,
     start: given.initial_C + ZERO_C,
     surroundings: body.sides.map(() => surroundingsOf(given)),
     times: given.times_s,
-    tolerance: options.tolerance_K ?? Math.max(1e-6, spanOfCase(given) / 30_000),
+    tolerance: options.tolerance_K ?? Math.max(1e-6, spanOfCase(given) * share),
   })
   return {
     probes: given.probes_mm.map((at_mm) => ({

@@ -6,10 +6,12 @@
  */
 export interface Stages {
   readonly count: number
-  /** weights of stage j: on the stage before, the one before that, the start; and of their rates times step */
+  /**
+   * weights of stage j, as growth since the start: on the stage before and the one before that, and on the
+   * rates, times the step, at the stage before and at the start
+   */
   readonly before: Float64Array
   readonly secondBefore: Float64Array
-  readonly start: Float64Array
   readonly rateBefore: Float64Array
   readonly rateStart: Float64Array
   /** share of the step that stage j stands at */
@@ -28,7 +30,6 @@ export const stagesOf = (count: number): Stages => {
     count,
     before: numbers(),
     secondBefore: numbers(),
-    start: numbers(),
     rateBefore: numbers(),
     rateStart: numbers(),
     time: numbers(),
@@ -42,7 +43,6 @@ export const stagesOf = (count: number): Stages => {
     const secondBefore = (-(j - 1) / j) * (weight(j) / weight(j - 2))
     stages.before[j] = before
     stages.secondBefore[j] = secondBefore
-    stages.start[j] = 1 - before - secondBefore
     stages.rateBefore[j] = before * width
     stages.rateStart[j] = -(1 - weight(j - 1)) * before * width
     // the same recursion applied to y' = 1
