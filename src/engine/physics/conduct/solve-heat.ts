@@ -1,8 +1,9 @@
 import type { HeatCase, HeatCaseMaterial } from '../../documents/index.ts'
 import { type Body, gradedEdges, lineBody, type Region, roundBody, withLayer } from './body.ts'
-import { conduct, type Surroundings } from './conduct.ts'
+import { conduct } from './conduct.ts'
 import { type HeatMaterial, type Table, tableAt } from './curves.ts'
 import { temperatureAt } from './read-off.ts'
+import type { Surroundings } from './surroundings.ts'
 
 const ZERO_C = 273.15
 
