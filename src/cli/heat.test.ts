@@ -132,11 +132,27 @@ describe('heat', () => {
       { material: { ...plate.material, reactions: [{ from_C: 100, to_C: 101, heat_J_kg: -1e6 }] } },
       '/material/reactions/0/heat_J_kg',
     ],
+    ['faces that nothing is said of', { boundary: { ambient_C: 500 } }, '/boundary/h_W_m2K'],
     ['another kind of document', { kind: 'pour' }, '/kind'],
   ])('refuses %s and says where', async (_, change, where) => {
     const { status, out } = await solve(change)
     expect(status).toBe(2)
     expect(placesIn(out).map((place) => place.split(' ').at(-1))).toEqual([where])
+  })
+
+  test('a small copper ball left for a fortnight rests at the room’s warmth, and soon', async () => {
+    const { status, out } = await solve({
+      geometry: { shape: 'sphere', radius_mm: 1 },
+      material: { density_kg_m3: 8960, conductivity_W_mK: 400, specificHeat_J_kgK: 385 },
+      initial_C: 900,
+      boundary: { emissivity: 0.5, ambient_C: 20 },
+      probes_mm: [[0]],
+      times_s: [1_200_000],
+    })
+    expect(status).toBe(0)
+    const answer = JSON.parse(out)
+    expect(answer.probes[0].series[0][1]).toBeCloseTo(20, 3)
+    expect(answer.energyError).toBeLessThan(1e-6)
   })
 
   test('refuses no case, two cases, a case that is not there, and options that make no sense', async () => {

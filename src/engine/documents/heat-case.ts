@@ -62,7 +62,8 @@ export const heatCaseSchema = z.strictObject({
   initial_C: celsius,
   boundary: z.union([
     z.strictObject({
-      h_W_m2K: z.number().min(0).max(1e7),
+      /** 0 when left out, where there is an emissivity */
+      h_W_m2K: z.number().min(0).max(1e7).optional(),
       /** 0 when left out: no radiation */
       emissivity: z.number().min(0).max(1).optional(),
       /** of the air and the walls around, over time [s] */
@@ -200,6 +201,17 @@ export const readHeatCase = (value: unknown): Reading<HeatCase> => {
     ...('fixed_C' in given.boundary
       ? tableProblems('/boundary/fixed_C', given.boundary.fixed_C)
       : tableProblems('/boundary/ambient_C', given.boundary.ambient_C)),
+    ...('ambient_C' in given.boundary &&
+    given.boundary.h_W_m2K === undefined &&
+    given.boundary.emissivity === undefined
+      ? [
+          {
+            where: '/boundary/h_W_m2K',
+            what: 'is missing, and so is an emissivity: nothing says how heat gets through the faces',
+            remedy: 'give one of them or both; h_W_m2K 0 insulates the body',
+          },
+        ]
+      : []),
     ...probeProblems(given),
     ...(late === -1
       ? []

@@ -44,9 +44,9 @@ export interface Conducted {
   readonly stages: number
 }
 
-const MOST_STAGES = 2001
-/** K: less than this to come until the next stop, and the body counts as at rest. */
-const STILL = 1e-7
+const MOST_STAGES = 10_001
+/** K between coldest and hottest of body and surroundings, under which all counts as at rest. */
+const REST = 1e-5
 /** Slack on the stability bound for what conductivity and radiation may gain within a step. */
 const SLACK = 1.15
 
@@ -99,13 +99,9 @@ export const conduct = (conduction: Conduction): Conducted => {
       while (time < stop && !unfinished) {
         const explicit = 1 / (SLACK * flow.stiffness())
         const left = stop - time
-        if (quiet && flow.fastestDrift(rateNow) * left < STILL) {
-          for (let cell = 0; cell < count; cell++)
-            now[cell] = (now[cell] as number) + left * (rateNow[cell] as number)
-          throughSides += left * throughNow
-          exchanged += Math.abs(left * throughNow)
+        // no cell can leave the range of body and surroundings, so at rest it stays
+        if (quiet && flow.spread() < REST) {
           time = stop
-          throughNow = flow.rates(now, time, rateNow)
           continue
         }
         const capped = Math.min(length, explicit * spanOf(MOST_STAGES))

@@ -20,8 +20,8 @@ export interface Flow {
     rateTo: Float64Array,
     step: number,
   ): number
-  /** K/s, how fast the quickest cell moves at such rates */
-  fastestDrift(rate: Float64Array): number
+  /** K between the coldest and hottest of all cells and of all surroundings that are felt */
+  spread(): number
   /** J/K of the whole body without its reactions */
   leastCapacity(): number
   /** takes note of what has reacted for good, at the temperatures last seen */
@@ -214,14 +214,19 @@ export const flowOf = (
     return Math.sqrt(sum / whole)
   }
 
-  const fastestDrift: Flow['fastestDrift'] = (rate) => {
-    let fastest = 0
-    for (let cell = 0; cell < count; cell++)
-      fastest = Math.max(
-        fastest,
-        Math.abs(rate[cell] as number) / (curves.leastCapacity[segments[cell] as number] as number),
-      )
-    return fastest
+  const spread = (): number => {
+    let low = Number.POSITIVE_INFINITY
+    let high = Number.NEGATIVE_INFINITY
+    for (let cell = 0; cell < count; cell++) {
+      low = Math.min(low, temperatures[cell] as number)
+      high = Math.max(high, temperatures[cell] as number)
+    }
+    for (const [side, one] of met.entries())
+      if (one.held === 1 || one.heatTransfer > 0 || one.radiating > 0) {
+        low = Math.min(low, ambient[side] as number)
+        high = Math.max(high, ambient[side] as number)
+      }
+    return high - low
   }
 
   const leastCapacity = (): number => {
@@ -246,7 +251,7 @@ export const flowOf = (
     rates,
     stiffness,
     errorOf,
-    fastestDrift,
+    spread,
     leastCapacity,
     remember,
     memory: () => ({ reached, taken }),

@@ -8,6 +8,7 @@
 export * from './body.ts'
 export * from './conduct.ts'
 export type { HeatMaterial, Reaction, Table } from './curves.ts'
+export * from './mixture.ts'
 export * from './read-off.ts'
 export * from './solve-heat.ts'
 export { type HeatState, stateAt, withRegionsAt } from './state.ts'

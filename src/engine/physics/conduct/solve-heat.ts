@@ -6,6 +6,8 @@ import { temperatureAt } from './read-off.ts'
 import type { Surroundings } from './surroundings.ts'
 
 const ZERO_C = 273.15
+/** Stages times cells: about a minute. */
+const MOST_WORK = 2e9
 
 type Pairs = number | readonly (readonly [number, number])[]
 
@@ -76,7 +78,7 @@ const surroundingsOf = ({ boundary }: HeatCase): Surroundings =>
   'fixed_C' in boundary
     ? { held: kelvinValues(boundary.fixed_C) }
     : {
-        heatTransfer: boundary.h_W_m2K,
+        heatTransfer: boundary.h_W_m2K ?? 0,
         emissivity: boundary.emissivity ?? 0,
         ambient: kelvinValues(boundary.ambient_C),
       }
@@ -130,6 +132,7 @@ export const solveHeat = (given: HeatCase, options: HeatOptions = {}): HeatSolut
     start: given.initial_C + ZERO_C,
     surroundings: body.sides.map(() => surroundingsOf(given)),
     times: given.times_s,
+    mostWork: MOST_WORK,
     tolerance: options.tolerance_K ?? Math.max(1e-6, spanOfCase(given) * share),
   })
   return {
