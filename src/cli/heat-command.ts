@@ -8,7 +8,7 @@ export const summary = 'heat through a slab, a round body or a ball in time: a t
 export const usage = `pourwright heat CASE.json [--cells N] [--tolerance K] [--json]
 
   CASE.json       geometry, materials, boundary, probes and times; its form is in schemas/heat-case.schema.json
-  --cells N       along the shortest half of the body, 4 to 2000; 32 to 640 otherwise, by the case
+  --cells N       along the shortest half of the body, 4 to 2000; 12 to 640 otherwise, by the case
   --tolerance K   error allowed in each step; a small share of the temperatures’ span otherwise
   --json          the answer as JSON, each key with its unit`
 

@@ -1,4 +1,5 @@
 import type { HeatCase, HeatCaseMaterial } from '../../documents/index.ts'
+import { radiationCoefficient } from '../radiation.ts'
 import { type Body, gradedEdges, lineBody, type Region, roundBody, withLayer } from './body.ts'
 import { conduct } from './conduct.ts'
 import { type HeatMaterial, type Table, tableAt } from './curves.ts'
@@ -110,14 +111,29 @@ export interface HeatOptions {
   readonly cells?: number
 }
 
+/** How hard heat gets through the faces against how hard it gets to them, at its largest. */
+const biotOf = ({ geometry, material, boundary, initial_C }: HeatCase): number => {
+  if ('fixed_C' in boundary) return Number.POSITIVE_INFINITY
+  const values = (table: Pairs): number[] =>
+    typeof table === 'number' ? [table] : table.map(([, value]) => value)
+  const hottest = Math.max(initial_C, ...values(boundary.ambient_C)) + ZERO_C
+  const transfer = (boundary.h_W_m2K ?? 0) + radiationCoefficient(boundary.emissivity ?? 0, hottest, hottest)
+  const half = (geometry.shape === 'slab' ? geometry.thickness_mm / 2 : geometry.radius_mm) / 1000
+  const farthest = geometry.shape === 'cylinder' ? Math.max(half, geometry.height_mm / 2000) : half
+  return (transfer * farthest) / Math.min(...values(material.conductivity_W_mK))
+}
+
 /**
  * A narrow reaction is a front that crosses the body cell by cell: its error is of the cells' making, so it
  * wants many of them and gains nothing from shorter steps.
  */
-const usual = ({ geometry, material, layers = [] }: HeatCase): { cells: number; share: number } => {
+const usual = (given: HeatCase): { cells: number; share: number } => {
+  const { geometry, material, layers = [] } = given
   const reacting = [material, ...layers.map((one) => one.material)].some(
     ({ reactions = [] }) => reactions.length > 0,
   )
+  // a body even throughout needs few cells, and small cells of a good conductor make for small steps
+  if (!reacting && layers.length === 0 && biotOf(given) < 0.05) return { cells: 12, share: 1 / 20_000 }
   if (geometry.shape === 'cylinder')
     return reacting ? { cells: 40, share: 1 / 1000 } : { cells: 32, share: 1 / 20_000 }
   return reacting ? { cells: 640, share: 1 / 3000 } : { cells: 80, share: 1 / 30_000 }
