@@ -158,6 +158,23 @@ describe('somebody who has looked the demo over', () => {
     await page.getByRole('heading', { name: 'Shop', level: 1 }).waitFor()
   })
 
+  test('begins again with a usual shop in one press, and has the old one back in another', async () => {
+    const { page } = someone
+    const before = await shopOf(page, '/api/shop')
+    await page.getByRole('button', { name: /^Height above the sea: / }).click()
+    await page.getByRole('textbox', { name: 'Height above the sea' }).fill('7000')
+    await page.keyboard.press('Enter')
+    const height = async () => (await shopOf(page, '/api/shop')).place
+    await expect.poll(height).not.toEqual(before.place)
+    const entered = await height()
+    await page.getByRole('button', { name: 'Begin again with a usual shop' }).click()
+    await expect.poll(height).toEqual(before.place)
+    await page.getByRole('button', { name: 'Put it back as it was' }).click()
+    await expect.poll(height).toEqual(entered)
+    await page.getByRole('button', { name: 'Begin again with a usual shop' }).click()
+    await expect.poll(height).toEqual(before.place)
+  })
+
   test('plans their own wax in a shop of their own, which the demo never touched', async () => {
     const { page } = someone
     await goTo(page, 'Pours')

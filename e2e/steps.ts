@@ -17,9 +17,12 @@ export const PARTS: readonly string[] = [
 
 const escaped = (text: string): string => text.replace(/[.*+?^${}()|[\]\\]/g, '\\$&')
 
+/** Models are measured and sheets made on the same busy cores as the tests; only a hang takes this long [ms]. */
+const SETTLED_WITHIN = 45_000
+
 /** The page shows its plan, nothing in it is still being worked out, and everything is kept. */
 export const settle = async (page: Page): Promise<void> => {
-  await page.waitForFunction(() => {
+  const isSettled = (): boolean => {
     const main = document.querySelector('main')
     if (main === null || document.querySelector('[aria-busy=true]') !== null) return false
     const said = [...document.querySelectorAll('[role=status]')].map((status) => status.textContent)
@@ -27,7 +30,8 @@ export const settle = async (page: Page): Promise<void> => {
     const foot = document.querySelector('[aria-label="Where the plan stands"]')
     const words = `${main.textContent}${foot?.textContent ?? ''}`
     return main.textContent !== '' && !said.includes('Keeping') && !unfinished.test(words)
-  })
+  }
+  await page.waitForFunction(isSettled, undefined, { timeout: SETTLED_WITHIN })
 }
 
 /** The pour whose pages stand open. */

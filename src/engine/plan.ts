@@ -8,7 +8,7 @@ import { type Burnout, planBurnout, planQuench, type Quench } from './heat/index
 import { type Mix, planMix, stationPressure } from './investment/index.ts'
 import { type MeltAnswer, planMelt } from './melt/index.ts'
 import { resolveMoment } from './physics/schedule.ts'
-import { type MeshFacts, massOfWax, meshKey, type PiecesAnswer, weighPieces } from './piece/index.ts'
+import { type MeshFacts, massOfWax, type PiecesAnswer, shapeKey, weighPieces } from './piece/index.ts'
 import {
   type Conditions,
   chooseFromShop,
@@ -55,7 +55,7 @@ export interface Given {
 
 /** A slow result the plan would use if it were there. */
 export type Wanted =
-  | { readonly kind: 'mesh'; readonly key: string; readonly pieceIndex: number }
+  | { readonly kind: 'mesh' | 'pattern'; readonly key: string; readonly pieceIndex: number }
   | { readonly kind: 'make-up'; readonly key: string }
 
 export interface Plan {
@@ -368,8 +368,8 @@ export const planPour = (shop: Shop, pour: Pour, given: Given): Plan => {
   const wanted: Wanted[] = pieces.pieces
     .filter((piece) => piece.pending)
     .map((piece) => ({
-      kind: 'mesh' as const,
-      key: meshKey((pour.pieces[piece.index] as Pour['pieces'][number]).source) ?? '',
+      kind: piece.from === 'pattern' ? 'pattern' : 'mesh',
+      key: shapeKey((pour.pieces[piece.index] as Pour['pieces'][number]).source) ?? '',
       pieceIndex: piece.index,
     }))
   if (charge.byRule && charge.key !== undefined) wanted.push({ kind: 'make-up', key: charge.key })

@@ -19,7 +19,9 @@ const atTheBench = ({ part }: { readonly part: Part }): boolean => part !== 'pri
 /** Past this many kinds of piece their waxes share a row. */
 const WAXES_ON_ROWS = 4
 
-/** Every wax: those known only from a model or a volume go on the scale, those already weighed stand as they are. */
+const BY_ITS = { mesh: 'model', pattern: 'drawing', volume: 'volume' } as const
+
+/** Every wax: those known only from a model, a drawing or a volume go on the scale, those already weighed stand as they are. */
 const waxRows = (plan: Plan, units: UnitChoice): Row[] => {
   const waxes = plan.pieces.pieces.flatMap(({ letter, name, quantity, waxMass, from }) =>
     waxMass === undefined ? [] : [{ letter, name, quantity, waxMass, from }],
@@ -39,10 +41,7 @@ const waxRows = (plan: Plan, units: UnitChoice): Row[] => {
       {
         plan: write(waxMass, units),
         got: 'g',
-        aside:
-          from === 'weighed-wax'
-            ? undefined
-            : `By its ${from === 'mesh' ? 'model' : 'volume'}: ${writeRange(waxMass, units)}`,
+        aside: from === 'weighed-wax' ? undefined : `By its ${BY_ITS[from]}: ${writeRange(waxMass, units)}`,
       },
     ),
   )

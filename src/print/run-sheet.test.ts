@@ -1,10 +1,9 @@
 import { readFileSync } from 'node:fs'
 import { beforeAll, describe, expect, test } from 'vitest'
+import { shapesOf } from '../../examples/shapes-of.ts'
 import { type Pour, pourFileSchema, readDocument, type Shop } from '../engine/documents/index.ts'
 import { explain } from '../engine/explain.ts'
 import { sayClock, sayMoment } from '../engine/physics/schedule.ts'
-import { factsOf, type MeshFacts, meshKey } from '../engine/piece/index.ts'
-import { measureModel } from '../engine/piece/mesh/index.ts'
 import { type Plan, planPour } from '../engine/plan.ts'
 import { METRIC, say, type UnitChoice, writeWords } from '../engine/quantity/index.ts'
 import { laySheet, printRunSheet, type RunSheetOptions } from './index.ts'
@@ -22,16 +21,8 @@ const read = (file: string): { pour: Pour; shop: Shop } => {
   return { pour, shop }
 }
 
-const planOf = ({ pour, shop }: { pour: Pour; shop: Shop }): Plan => {
-  const meshes: Record<string, MeshFacts> = {}
-  for (const { source } of pour.pieces) {
-    const key = meshKey(source)
-    if (source.from !== 'mesh' || key === undefined) continue
-    const bytes = new Uint8Array(readFileSync(new URL(source.file, folder)))
-    meshes[key] = factsOf(measureModel(bytes, source.file, source))
-  }
-  return planPour(shop, pour, { now: NOW, meshes })
-}
+const planOf = ({ pour, shop }: { pour: Pour; shop: Shop }): Plan =>
+  planPour(shop, pour, { now: NOW, meshes: shapesOf(pour) })
 
 const print = async (plan: Plan, options: Partial<RunSheetOptions> = {}): Promise<PageRead[]> =>
   readBack(

@@ -437,6 +437,10 @@ describe('the demo', () => {
     expect((await ask('GET', `/api/prints/${printed.id}`)).body.shop.name).toBe('Demo studio')
     const own = (await ask('POST', '/api/pours', { json: { pour: somePour() } })).body
     expect((await ask('GET', `/api/pours/${own.id}`)).body.shopOf).toBe('own')
+    // its numbers are the studio's too
+    const demo = (await ask('GET', `/api/pours/${id}`)).body.pour.number
+    const again = (await ask('POST', `/api/pours/${id}/duplicate`)).body
+    expect([own.pour.number, again.pour.number]).toEqual([1, 2].map((n) => (demo <= n ? n + 1 : n)))
     await ask('PUT', '/api/demo/shop', {
       json: { shop: { ...studio.shop, name: 'Changed' }, revision: studio.revision },
     })

@@ -93,6 +93,15 @@ export const storeCases: readonly StoreCase[] = [
     },
   },
   {
+    says: 'pours that stand apart are not counted on from, and their numbers stay theirs',
+    run: async ({ store }) => {
+      const apart = [(await store.pours.create(somePour({ number: 2 }))).id]
+      const first = await store.pours.create(somePour(), apart)
+      expect(first.pour.number).toBe(1)
+      expect((await store.pours.duplicate(first.id, apart))?.pour.number).toBe(3)
+    },
+  },
+  {
     says: 'the list shows what the document says, newest change first',
     run: async ({ store, wait }) => {
       const first = await store.pours.create(somePour({ name: 'First' }))

@@ -46,8 +46,11 @@ export interface PourShelf {
   /** Newest change first; deleted ones only when asked for. */
   list(options?: { readonly deleted?: boolean }): Promise<PourLine[]>
   read(id: string): Promise<KeptPour | undefined>
-  /** A pour without a number, or with one that is taken, gets the next. */
-  create(pour: Pour): Promise<KeptPour>
+  /**
+   * A pour without a number, or with one that is taken, gets the next. Pours named in `apart`, such as a
+   * demo's, keep their numbers and are not counted on from.
+   */
+  create(pour: Pour, apart?: readonly string[]): Promise<KeptPour>
   /**
    * Each save is a step that undo goes back over, except that typing on in one place (the same editor,
    * the same value of the document, within a minute) stays one step. An unchanged document is no step.
@@ -56,7 +59,7 @@ export interface PourShelf {
   /** One step back or forth; at the end of the steps the pour comes back unchanged. */
   undo(id: string): Promise<KeptPour | undefined>
   redo(id: string): Promise<KeptPour | undefined>
-  duplicate(id: string): Promise<KeptPour | undefined>
+  duplicate(id: string, apart?: readonly string[]): Promise<KeptPour | undefined>
   /** Puts the pour aside; it and its steps stay, and recover brings them back. */
   remove(id: string): Promise<KeptPour | undefined>
   recover(id: string): Promise<KeptPour | undefined>

@@ -4,6 +4,7 @@
  * place, and changing one value by path. Does not know what the numbers mean. Read pour.ts first.
  */
 export * from './heat-case.ts'
+export * from './heights.ts'
 export * from './path.ts'
 export * from './pour.ts'
 export * from './read.ts'

@@ -40,7 +40,7 @@ export interface FinishedPiece {
 }
 
 const caliperSizes = (piece: Piece, cast: CastPiece, roots: Roots): CastPiece['extents'] => {
-  if (piece.source.from === 'mesh' || piece.source.calipers === undefined) return undefined
+  if (piece.source.calipers === undefined || !('length_mm' in piece.source.calipers)) return undefined
   const place = `/pour/pieces/${cast.index}/source/calipers`
   return {
     length: roots.at(`${place}/length_mm`, `Length of the wax, ${cast.name}`),

@@ -1,14 +1,13 @@
 import { Hono } from 'hono'
-import type { Pour } from '../../engine/documents/index.ts'
+import { type Pour, restsOnFile } from '../../engine/documents/index.ts'
 import type { Store } from '../../store/index.ts'
 import { notBuilt } from '../answers.ts'
 import type { Demo, Services } from '../services.ts'
 import { mostModel } from './models.ts'
-import { DEMO_POURS } from './shop.ts'
+import { DEMO_POURS, readDemoPours } from './shop.ts'
 
 const standing = async (store: Store): Promise<string | undefined> => {
-  const ids = (await store.settings.read(DEMO_POURS)) as string[] | undefined
-  const first = ids?.[0]
+  const [first] = await readDemoPours(store)
   if (first === undefined) return undefined
   const kept = await store.pours.recover(first)
   return kept?.id
@@ -28,7 +27,7 @@ const keepModels = async (store: Store, demo: Demo): Promise<ReadonlyMap<string,
 const withHashes = (pour: Pour, hashes: ReadonlyMap<string, string>): Pour => ({
   ...pour,
   pieces: pour.pieces.map((piece) =>
-    piece.source.from === 'mesh'
+    restsOnFile(piece.source)
       ? {
           ...piece,
           source: { ...piece.source, sha256: piece.source.sha256 ?? hashes.get(piece.source.file) },

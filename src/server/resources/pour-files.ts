@@ -1,16 +1,14 @@
 import { Hono } from 'hono'
-import { type Piece, type PourFile, pourFileSchema } from '../../engine/documents/index.ts'
+import { type FileSource, type PourFile, pourFileSchema, restsOnFile } from '../../engine/documents/index.ts'
 import type { Store } from '../../store/index.ts'
 import { Refusal, readJson } from '../answers.ts'
 import type { Fault } from '../services.ts'
 import { present } from './pours.ts'
-import { readShopOf } from './shop.ts'
+import { readDemoPours, readShopOf } from './shop.ts'
 
-type MeshSource = Extract<Piece['source'], { from: 'mesh' }>
-
-const meshesIn = (file: Pick<PourFile, 'pieces'>): { source: MeshSource; at: string }[] =>
+const filesIn = (file: Pick<PourFile, 'pieces'>): { source: FileSource; at: string }[] =>
   file.pieces.flatMap(({ source }, index) =>
-    source.from === 'mesh' ? [{ source, at: `/pieces/${index}/source` }] : [],
+    restsOnFile(source) ? [{ source, at: `/pieces/${index}/source` }] : [],
   )
 
 /** Whether a model's name stays inside the folder of the file that names it. */
@@ -21,7 +19,7 @@ export const staysInside = (name: string): boolean =>
   !/^[a-z][a-z0-9+.-]*:/i.test(name)
 
 const outside = (file: PourFile): Fault[] =>
-  meshesIn(file)
+  filesIn(file)
     .filter(({ source }) => !staysInside(source.file))
     .map(({ source, at }) => ({
       where: `${at}/file`,
@@ -29,9 +27,9 @@ const outside = (file: PourFile): Fault[] =>
       remedy: 'put the model beside the file and name it by a relative path',
     }))
 
-const missing = async (store: Store, file: PourFile): Promise<MeshSource[]> => {
+const missing = async (store: Store, file: PourFile): Promise<FileSource[]> => {
   const found = await Promise.all(
-    meshesIn(file).map(async ({ source }) => ({
+    filesIn(file).map(async ({ source }) => ({
       source,
       known: source.sha256 !== undefined && (await store.models.find(source.sha256)) !== undefined,
     })),
@@ -77,5 +75,8 @@ export const pourFileRoutes = (store: Store): Hono =>
       // A shop of one's own is never replaced by somebody's file.
       const takesShop = shop !== undefined && kept === undefined
       if (takesShop) await store.shop.save(shop, 0)
-      return context.json({ ...(await store.pours.create(pour)), shopTaken: takesShop }, 201)
+      return context.json(
+        { ...(await store.pours.create(pour, await readDemoPours(store))), shopTaken: takesShop },
+        201,
+      )
     })

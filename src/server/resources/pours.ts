@@ -3,7 +3,7 @@ import * as z from 'zod'
 import { pourSchema } from '../../engine/documents/index.ts'
 import type { KeptPour, Store } from '../../store/index.ts'
 import { notFound, Refusal, readJson } from '../answers.ts'
-import { whoseShop } from './shop.ts'
+import { readDemoPours, whoseShop } from './shop.ts'
 
 const creating = z.strictObject({ pour: pourSchema })
 const saving = z.strictObject({
@@ -38,7 +38,7 @@ export const pourRoutes = (store: Store): Hono =>
     .get('/', async (context) => context.json({ pours: await store.pours.list({ deleted: true }) }))
     .post('/', async (context) => {
       const { pour } = await readJson(context, creating)
-      return context.json(await store.pours.create(pour), 201)
+      return context.json(await store.pours.create(pour, await readDemoPours(store)), 201)
     })
     .get('/:id', async (context) => {
       const id = context.req.param('id')
@@ -59,6 +59,9 @@ export const pourRoutes = (store: Store): Hono =>
     })
     .post('/:id/:step{duplicate|recover|undo|redo}', async (context) => {
       const { id, step } = context.req.param()
-      const kept = await store.pours[step as 'duplicate' | 'recover' | 'undo' | 'redo'](id)
+      const kept =
+        step === 'duplicate'
+          ? await store.pours.duplicate(id, await readDemoPours(store))
+          : await store.pours[step as 'recover' | 'undo' | 'redo'](id)
       return context.json(present(kept, id))
     })

@@ -14,9 +14,12 @@ export const readShop = async (shelf: ShopShelf): Promise<KeptShop> =>
 /** Which pours came with the demo; they stand in its shop, and every other one in the caster's own. */
 export const DEMO_POURS = 'demoPours'
 
+export const readDemoPours = async (store: Store): Promise<readonly string[]> =>
+  ((await store.settings.read(DEMO_POURS)) as string[] | undefined) ?? []
+
 /** Whose shop a pour stands in. */
 export const whoseShop = async (store: Store, pourId: string): Promise<'own' | 'demo'> => {
-  const demo = ((await store.settings.read(DEMO_POURS)) as string[] | undefined) ?? []
+  const demo = await readDemoPours(store)
   return demo.includes(pourId) && (await store.demoShop.read()) !== undefined ? 'demo' : 'own'
 }
 

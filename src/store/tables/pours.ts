@@ -63,16 +63,18 @@ const newestStep = async (database: Database, id: string): Promise<number> => {
   return Number(step)
 }
 
-const freeNumber = async (database: Database, wished: number | undefined): Promise<number> => {
-  const taken =
-    wished === undefined ||
-    (await database.selectFrom('pour').select('id').where('number', '=', wished).executeTakeFirst())
-  if (!taken) return wished
-  const { most } = await database
-    .selectFrom('pour')
-    .select((build) => build.fn.max('number').as('most'))
-    .executeTakeFirstOrThrow()
-  return Number(most ?? 0) + 1
+const freeNumber = async (
+  database: Database,
+  wished: number | undefined,
+  apart: readonly string[],
+): Promise<number> => {
+  const rows = await database.selectFrom('pour').select(['id', 'number']).execute()
+  const taken = new Set(rows.map(({ number }) => number))
+  if (wished !== undefined && !taken.has(wished)) return wished
+  const counted = rows.filter(({ id }) => !apart.includes(id)).map(({ number }) => number)
+  let next = Math.max(0, ...counted) + 1
+  while (taken.has(next)) next += 1
+  return next
 }
 
 /** Whether a save carries on typing at the one place that the step before it changed. */
@@ -107,8 +109,8 @@ export const pourShelf = (database: Database, { now, newId }: Given): PourShelf 
       return row && make(transaction, row)
     })
 
-  const create = async (transaction: Database, pour: Pour): Promise<KeptPour> => {
-    const number = await freeNumber(transaction, pour.number)
+  const create = async (transaction: Database, pour: Pour, apart: readonly string[]): Promise<KeptPour> => {
+    const number = await freeNumber(transaction, pour.number, apart)
     const moment = now().toISOString()
     const numbered: Pour = { ...pour, number }
     const row: PourRow = {
@@ -209,7 +211,8 @@ export const pourShelf = (database: Database, { now, newId }: Given): PourShelf 
       const row = await findRow(database, id)
       return row && keptOf(database, row)
     },
-    create: (pour) => database.transaction().execute((transaction) => create(transaction, pour)),
+    create: (pour, apart = []) =>
+      database.transaction().execute((transaction) => create(transaction, pour, apart)),
     save: (id, pour, { basedOn, editor }: SaveOptions) =>
       database.transaction().execute(async (transaction) => {
         const row = await findRow(transaction, id)
@@ -226,11 +229,11 @@ export const pourShelf = (database: Database, { now, newId }: Given): PourShelf 
       change(id, async (transaction, row) =>
         goTo(transaction, row, await stepAfter(transaction, id, row.step)),
       ),
-    duplicate: (id) =>
+    duplicate: (id, apart = []) =>
       change(id, async (transaction, row) => {
         const { pour } = await keptOf(transaction, row)
         const { number: _number, ...rest } = pour
-        return create(transaction, { ...rest, name: `${pour.name}, again`.slice(0, 200) })
+        return create(transaction, { ...rest, name: `${pour.name}, again`.slice(0, 200) }, apart)
       }),
     remove: (id) =>
       change(id, (transaction, row) =>

@@ -1,4 +1,4 @@
-import { type FormEvent, useEffect, useState } from 'react'
+import { type FormEvent, useEffect, useRef, useState } from 'react'
 import { useLocation } from 'wouter'
 import { readStated } from '../../engine/documents/stated.ts'
 import { CaliperEntries } from '../parts/caliper-entries.tsx'
@@ -13,9 +13,10 @@ import {
 } from '../state/caliper-reading.ts'
 import { fromEntry, likelyCast, toEntry } from '../state/cast-time.ts'
 import { useDocuments } from '../state/documents.tsx'
+import { DRAWINGS, drawingTrouble, sendDrawing } from '../state/drawing-file.ts'
 import { entryWriting, likelyValue, plainNumber, readTyped, writeStandingOut } from '../state/entry.ts'
 import { refusalOf } from '../state/limits.ts'
-import { newPour, waxFor, weighedPiece } from '../state/new-pour.ts'
+import { newPour, patternPiece, waxFor, weighedPiece } from '../state/new-pour.ts'
 import { useShopInHand } from '../state/shop-in-hand.ts'
 import { useUnits } from '../state/units.ts'
 
@@ -42,6 +43,9 @@ export const StartPour = () => {
   const [trouble, setTrouble] = useState<string | undefined>(undefined)
   const entered = enteredOf(shop).filter(Boolean).length
   const [open] = useState(entered === 0 && matchMedia(BESIDE).matches)
+  const drawing = useRef<HTMLInputElement>(null)
+  const [wrongDrawing, setDrawingTrouble] = useState<string | undefined>(undefined)
+  const [sending, setSending] = useState(false)
   const writing = entryWriting(MASS, units, { plainMass: true })
   const shown = readTyped(mass)
   const mass_g = shown === undefined ? undefined : writing.toDocument(shown)
@@ -108,12 +112,35 @@ export const StartPour = () => {
     }
   }
 
+  const startDrawn = async (): Promise<void> => {
+    const file = drawing.current?.files?.[0]
+    const wrong = drawingTrouble(file)
+    const castAt = fromEntry(when, zone)
+    if (file === undefined || wrong !== undefined || castAt === undefined) {
+      setDrawingTrouble(wrong ?? 'The casting time is not a date and a time yet.')
+      return
+    }
+    setSending(true)
+    try {
+      if (shop.timeZone === 'UTC' && zone !== 'UTC') changeShop({ ...shop, timeZone: zone })
+      const { stem, ...sent } = await sendDrawing(file)
+      const called = name.trim() === '' ? stem : name.trim()
+      const piece = patternPiece([], { name: called, ...sent })
+      const made = await addPour(newPour(shop, { name: called, castAt, alloy, piece }))
+      go(`/pours/${made.id}/pattern/${piece.id}`)
+    } catch (error) {
+      setDrawingTrouble(`${file.name}: ${(error as Error).message}. The file is as it was.`)
+      setSending(false)
+    }
+  }
+
   return (
     <main className="page start" id="main">
       <h1>Start a pour</h1>
       <p className="lead">
         One wax and a time are enough for a plan. Everything else takes this shop’s usual values, and each can
         be changed there.
+        {studio && ' The demo studio’s scales, kiln, height and record stay with the demo.'}
       </p>
       <details className="five fold" open={open}>
         <summary>
@@ -121,9 +148,6 @@ export const StartPour = () => {
             ? 'Planned in a usual shop until you enter yours: five entries, each of which may wait'
             : `Planned in your own shop, ${entered} of 5 entered, the rest usual`}
         </summary>
-        {studio && (
-          <p className="sm muted">The demo studio’s scales, kiln, height and record stay with the demo.</p>
-        )}
         <ShopCard />
       </details>
       <form onSubmit={(event) => void start(event)} noValidate>
@@ -244,9 +268,38 @@ export const StartPour = () => {
           </button>
         </p>
       </form>
+      <section aria-labelledby="start-drawing-title" className="from-drawing">
+        <h2 id="start-drawing-title" className="sh">
+          A drawing
+        </h2>
+        <p className="text">
+          No wax yet: bring the drawing, or a photo of it on a card or sheet of known size. Its weight and
+          price come from the heights you give its parts. Time, metal and name are taken from above.
+        </p>
+        <label className="file-entry">
+          Drawing or photo
+          <small>SVG, DXF, PNG, JPEG or WebP</small>
+          <input
+            ref={drawing}
+            type="file"
+            accept={DRAWINGS}
+            className="fld long"
+            onChange={() => setDrawingTrouble(undefined)}
+          />
+        </label>
+        {wrongDrawing !== undefined && (
+          <Mind level="check" live>
+            {wrongDrawing}
+          </Mind>
+        )}
+        <p className="row after">
+          <button type="button" className="btn" disabled={sending} onClick={() => void startDrawn()}>
+            {sending ? 'Sending' : 'Start from this drawing'}
+          </button>
+        </p>
+      </section>
       <p className="sm muted">
-        A piece from a model file, or from a volume, is added on the plan’s first page. Planning from a
-        drawing is not built yet.
+        A piece from a model file, or from a volume, is added on the plan’s first page.
       </p>
     </main>
   )

@@ -149,7 +149,7 @@ export const BurnoutChart = ({
             </text>
           </g>
         ))}
-      <text x="1314" y="22" fontSize="14" className="l2">
+      <text x="1374" y="22" fontSize="14" textAnchor="end" className="l2">
         °{other}
       </text>
       {band.length > 0 && <path d={`M${line(band)}Z`} fill="var(--heat-t)" />}
@@ -186,6 +186,7 @@ export const BurnoutChart = ({
             fontSize="14.5"
             fontWeight="600"
             textAnchor="middle"
+            className="halo"
           >
             {knot.shown.toFixed(0)} °{units.temperature}
           </text>

@@ -17,9 +17,13 @@ export const SpinChart = ({
   units: UnitChoice
   narrow: boolean
 }) => {
-  const scale = writingOf('Pa', units).scale
+  const length = writingOf('m', units)
+  // pressure is drawn as the column of metal that would press as hard
+  const metal =
+    spin.head !== undefined && spin.pressure !== undefined ? spin.head.value / spin.pressure.value : 0
+  const scale = length.scale * metal
   const run = spin.time?.run.value
-  if (spin.series.length === 0 || run === undefined || spin.time === undefined) return null
+  if (spin.series.length === 0 || metal === 0 || run === undefined || spin.time === undefined) return null
   const width = narrow ? 358 : 930
   const left = narrow ? 40 : 72
   const parts: readonly Quantity[] = spin.time.parts
@@ -34,6 +38,8 @@ export const SpinChart = ({
     .filter((point) => point.time_s <= time.to)
     .map((point) => `${at(point.time_s).toFixed(1)} ${up(point.pressure_Pa * scale).toFixed(1)}`)
     .join('L')
+  // on a phone the names stand clear of the curve, past the moment it may stop, where there is room for them
+  const besideRun = narrow && at(run) < width * 0.57
   const flip = at(run) > width * 0.6
   return (
     <svg
@@ -50,8 +56,8 @@ export const SpinChart = ({
           </text>
         </g>
       ))}
-      <text x={left - 8} y="18" fontSize="13.5" textAnchor="end">
-        {units.pressure}
+      <text x="2" y="18" fontSize="13.5">
+        {length.label} of metal
       </text>
       {!narrow && (
         <>
@@ -61,12 +67,14 @@ export const SpinChart = ({
             stroke="var(--ink2)"
             strokeDasharray="4 3"
           />
-          <text x={at(25)} y="28" fontSize="13.5" textAnchor="middle" className="l2">
+          <text x={at(OFTEN_TOLD[1]) + 6} y={foot - 10} fontSize="13.5" className="l2 halo thick">
             often told, 20 to 30
           </text>
         </>
       )}
       <path d={`M${curve}`} fill="none" stroke="var(--ink)" strokeWidth="2.4" />
+      <path d={`M${at(run)} 16V${foot}`} stroke="var(--pencil)" strokeWidth="3" />
+      <path d={`M${at(run) - 8} 4h16v9l-8 8l-8 -8z`} fill="var(--pencil)" />
       {parts.map((part, index) => {
         const y = 66 + index * ((foot - 96) / Math.max(1, rows))
         const right = at(part.high) < width * 0.55
@@ -79,26 +87,26 @@ export const SpinChart = ({
             />
             <circle cx={at(part.value)} cy={y} r="5.5" fill="var(--heat)" />
             <text
-              x={narrow ? left + 4 : right ? at(part.high) + 12 : at(part.low) - 12}
-              y={narrow ? y - 11 : y + 5}
+              x={
+                besideRun ? at(run) + 10 : narrow ? left + 4 : right ? at(part.high) + 12 : at(part.low) - 12
+              }
+              y={narrow && !besideRun ? y - 11 : y + 5}
               fontSize="14"
               textAnchor={narrow || right ? 'start' : 'end'}
-              className="halo"
+              className="halo thick"
             >
               {part.title.replace(/ freezes in$/, '')} {writeDuration(part.value)}
             </text>
           </g>
         )
       })}
-      <path d={`M${at(run)} 16V${foot}`} stroke="var(--pencil)" strokeWidth="3" />
-      <path d={`M${at(run) - 8} 4h16v9l-8 8l-8 -8z`} fill="var(--pencil)" />
       <text
         x={flip ? at(run) - 14 : at(run) + 14}
         y="17"
         fontSize="14.5"
         fontWeight="620"
         textAnchor={flip ? 'end' : 'start'}
-        className="pencil halo"
+        className="pencil halo thick"
       >
         let it run {writeDuration(run)}
       </text>

@@ -1,7 +1,7 @@
 import type { Calipers } from '../../engine/documents/pour.ts'
 import type { UnitChoice } from '../../engine/quantity/units.ts'
 import { entryWriting, plainNumber, readTyped } from './entry.ts'
-import { loadSchemas } from './limits.ts'
+import { readCaliperShape } from './limits.ts'
 
 export const SIZES = [
   ['length_mm', 'Length'],
@@ -34,7 +34,7 @@ export type CaliperReading =
 
 /** The bounds that the pour file itself sets. */
 export const caliperBounds = async (): Promise<CaliperBounds> => {
-  const { shape } = (await loadSchemas()).calipersSchema
+  const shape = await readCaliperShape()
   const of = (number: { minValue: number | null; maxValue: number | null }) => ({
     least: number.minValue ?? 0,
     most: number.maxValue ?? Number.POSITIVE_INFINITY,

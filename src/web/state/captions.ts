@@ -1,3 +1,5 @@
+import type { Pour } from '../../engine/documents/pour.ts'
+import { quenchMoments } from '../../engine/heat/quench.ts'
 import type { Plan } from '../../engine/plan.ts'
 import { PARTS, type Part } from '../../engine/quantity/answer.ts'
 import type { UnitChoice } from '../../engine/quantity/units.ts'
@@ -55,10 +57,9 @@ export const captionOf = (part: Part, plan: Plan, units: UnitChoice): Caption =>
     case 'mix': {
       if (plan.mix.powder === undefined) return OPEN
       const from = plan.mix.moments?.powderIn ?? plan.burnout.mixBy
-      const still = `, ${writeDuration(plan.mix.allStill.value)}`
-      return from === undefined
-        ? { first: writtenOut(plan.mix.powder, units) }
-        : { first: writeDayTime(from, zone), second: still }
+      return {
+        first: from === undefined ? writtenOut(plan.mix.powder, units) : `by ${writeDayTime(from, zone)}`,
+      }
     }
     case 'burnout': {
       const { start, total } = plan.burnout
@@ -77,7 +78,8 @@ export const captionOf = (part: Part, plan: Plan, units: UnitChoice): Caption =>
       const { planned } = plan.quench
       const from = spinEnds(plan)
       if (planned === undefined) return OPEN
-      return { first: from === undefined ? writeDuration(planned) : writeTime(from + planned * 1000, zone) }
+      const at = from === undefined ? undefined : quenchMoments(plan.quench, from)?.planned
+      return { first: at === undefined ? writeDuration(planned) : writeTime(at, zone) }
     }
     case 'finish':
       return plan.finish.finishedMass === undefined
@@ -94,27 +96,56 @@ export const spinEnds = (plan: Plan): number | undefined =>
 
 export type Standing = 'stop' | 'check' | 'settled' | 'open'
 
-/** Where a part stands: its worst verdict, or settled when nothing in it is open. */
+/** Whether a part has an answer at all; a casting moment alone answers nothing. */
+const answered = (
+  part: Part,
+  { pieces, flask, tree, needed, price, mix, burnout, spin, quench, finish }: Plan,
+) => {
+  switch (part) {
+    case 'pieces':
+      return pieces.castMass !== undefined && !pieces.pieces.some((piece) => piece.pending)
+    case 'flask':
+      return flask !== undefined
+    case 'freeze':
+      return tree.gates.length > 0
+    case 'charge':
+      return needed.toWeigh !== undefined
+    case 'price':
+      return price.ask !== undefined
+    case 'mix':
+      return mix.powder !== undefined
+    case 'burnout':
+      return burnout.start !== undefined
+    case 'spin':
+      return spin.balance !== undefined && spin.time !== undefined
+    case 'quench':
+      return quench.planned !== undefined
+    case 'finish':
+      return finish.finishedMass !== undefined
+  }
+}
+
+/** Where a part stands: its worst verdict, or settled when it has an answer and nothing in it is open. */
 export const standingOf = (part: Part, plan: Plan): Standing => {
   if (plan.go.stops.some((one) => one.part === part)) return 'stop'
   if (plan.go.checks.some((one) => one.part === part)) return 'check'
-  if (part === 'pieces' && plan.pieces.pieces.some((piece) => piece.pending)) return 'open'
-  return captionOf(part, plan, {
-    length: 'mm',
-    temperature: 'C',
-    mass: 'g',
-    pressure: 'inHg',
-    currency: 'USD',
-  }).first === 'open'
-    ? 'open'
-    : 'settled'
+  return answered(part, plan) ? 'settled' : 'open'
 }
 
 export const partOf = (name: string | undefined): Part | undefined => PARTS.find((part) => part === name)
 
+/** A drawn piece's heights, and whatever is wrong with its drawing, have a page of their own. */
+const drawingAt = (path: string, pieces: Pour['pieces']): string | undefined => {
+  const found = /^\/pour\/pieces\/(\d+)\/source(\/heights.*|\/carved_g|)$/.exec(path)
+  const piece = found === null ? undefined : pieces[Number(found[1])]
+  return piece?.source.from === 'pattern' ? piece.id : undefined
+}
+
 /** The page on which a document path is changed. */
-export const pageOf = (path: string, pourId: string): string => {
+export const pageOf = (path: string, pourId: string, pieces: Pour['pieces'] = []): string => {
   const pour = `/pours/${pourId}`
+  const drawn = drawingAt(path, pieces)
+  if (drawn !== undefined) return `${pour}/pattern/${drawn}`
   if (path.startsWith('/shop/lots')) return '/metal'
   if (path.startsWith('/shop')) return '/shop'
   if (/^\/pour\/pieces\/\d+\/gate/.test(path)) return `${pour}/freeze`

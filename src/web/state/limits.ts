@@ -41,6 +41,10 @@ export const refusalIn = (issues: readonly z.core.$ZodIssue[], above = ''): Refu
   return undefined
 }
 
+/** The schema of the calipers' sizes, key by key. */
+export const readCaliperShape = (): Promise<Schemas['calipersSchema']['shape']> =>
+  loadSchemas().then((schemas) => schemas.calipersSchema.shape)
+
 /** Undefined when the document is sound. Waits for the schemas when they are not here yet. */
 export const refusalOf = (
   kind: 'shop' | 'pour',

@@ -77,6 +77,38 @@ export const modelPiece = (
 /** Whether there is any metal on the shelf to make a charge up from. */
 export const holdsStock = (shop: Shop): boolean => shop.lots.some((lot) => lot.mass_g > 0)
 
+/** Wax to cut from until the caster says otherwise. */
+const USUAL_BLANK_MM = 3
+
+export const patternPiece = (
+  pieces: readonly Piece[],
+  facts: { name: string; file: string; sha256: string },
+): Piece => ({
+  id: freeId(
+    pieces.map((piece) => piece.id),
+    'piece',
+  ),
+  name: facts.name,
+  quantity: 1,
+  source: {
+    from: 'pattern',
+    file: facts.file,
+    sha256: facts.sha256,
+    heights: {
+      kind: 'heights',
+      version: 1,
+      blank_mm: USUAL_BLANK_MM,
+      regions: {},
+      back: { shape: 'flat' },
+      hardware: [],
+      corrections: [],
+      sections: [],
+      over: 'shrink',
+      hand: { height_mm: 0.2, outline_mm: 0.2 },
+    },
+  },
+})
+
 /** A pour of one weighed wax, everything else as usual in this shop. */
 export const newPour = (
   shop: Shop,

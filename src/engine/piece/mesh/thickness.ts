@@ -65,6 +65,13 @@ export function thicknessOf(mesh: TriangleMesh, tree: BoxTree, probes: readonly 
   return { p05: at(0.05), median: at(0.5), p95: at(0.95), samples: widths.length }
 }
 
+/**
+ * Thickness at one place: the diameter of the ball found there, as above.
+ * @returns null where the ray inward from the place never left the metal
+ */
+export const thicknessAt = (surface: SearchedMesh, probe: Probe): number | null =>
+  probe.depth === null ? null : 2 * ballAt(surface, probe, probe.depth)
+
 /** The step near the golden section of `count` that comes to every number below it. */
 function strideOf(count: number): number {
   const common = (a: number, b: number): number => (b === 0 ? a : common(b, a % b))

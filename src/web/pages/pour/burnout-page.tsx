@@ -155,7 +155,9 @@ export const BurnoutPage = () => {
               <Figure of={burnout.cost} range />
             </FigureRow>
             {burnout.mixBy !== undefined && (
-              <FigureRow name="Mix by">{writeMoment(burnout.mixBy, zone)}</FigureRow>
+              <FigureRow name="Start the mix by" about="at the latest">
+                {writeMoment(burnout.mixBy, zone)}
+              </FigureRow>
             )}
             {burnout.earliest !== undefined && (
               <FigureRow name="Soonest pour, if you mix now">{writeMoment(burnout.earliest, zone)}</FigureRow>

@@ -1,9 +1,27 @@
+import { nearestWaxWire } from '../../../engine/materials/wax-wire.ts'
+import { lengthOf, writeFigure } from '../../../engine/quantity/words.ts'
 import { AskedOr, Figure } from '../../parts/figure.tsx'
 import { PartVerdicts } from '../../parts/part-verdicts.tsx'
 import { FigureRow, FigureRows } from '../../parts/stat.tsx'
 import { FreezingOrder } from '../../scene/freezing-order.tsx'
 import { useNarrow } from '../../state/narrow.ts'
 import { usePlan } from '../../state/plan.tsx'
+import { useUnits } from '../../state/units.ts'
+
+/** The round wax wire that comes nearest, as it is asked for over a counter. */
+const Wire = ({ across }: { across: number }) => {
+  const units = useUnits()
+  const wire = nearestWaxWire(across, units.length)
+  return wire === undefined ? null : (
+    <>
+      {' '}
+      <small className="muted">
+        wax wire{' '}
+        {units.length === 'in' ? `${wire.name}, ${writeFigure(lengthOf(wire.diameter), units)}` : wire.name}
+      </small>
+    </>
+  )
+}
 
 export const FreezePage = () => {
   const { plan } = usePlan()
@@ -60,6 +78,7 @@ export const FreezePage = () => {
                       </th>
                       <td className="n">
                         <AskedOr path={`/pour/pieces/${index}/gate/diameter_mm`} of={gate.diameter} />
+                        <Wire across={gate.diameter.value} />
                       </td>
                       <td className="n">
                         <AskedOr
@@ -92,6 +111,7 @@ export const FreezePage = () => {
             <>
               <FigureRow name="Main sprue, across">
                 <AskedOr path="/pour/tree/stem/diameter_mm" of={tree.stem.diameter} />
+                <Wire across={tree.stem.diameter.value} />
               </FigureRow>
               <FigureRow name="Main sprue freezes">
                 <Figure of={tree.stem.freezes} range />

@@ -2,8 +2,10 @@ import { toUser } from '../../../engine/quantity/units.ts'
 import { writeDuration } from '../../../engine/quantity/words.ts'
 import { Asked, AskedChoice } from '../../parts/asked.tsx'
 import { AskedOr, Figure } from '../../parts/figure.tsx'
+import { Mind } from '../../parts/mind.tsx'
 import { PartVerdicts } from '../../parts/part-verdicts.tsx'
 import { PlaceEntry } from '../../parts/place-entry.tsx'
+import { Say } from '../../parts/say.tsx'
 import { FigureRow, FigureRows } from '../../parts/stat.tsx'
 import { Swap } from '../../parts/swap.tsx'
 import { Gauge } from '../../scene/gauge.tsx'
@@ -34,22 +36,32 @@ export const MixPage = () => {
       <h2 className="sh">
         Working time, from the first powder in the water{' '}
         <small>
-          {from === undefined ? '' : `${writeDayTime(from, zone)}, `}slurry at{' '}
+          {from === undefined ? '' : `start by ${writeDayTime(from, zone)} at the latest, `}slurry at{' '}
           <Figure of={mix.slurryTemperature} />
         </small>
       </h2>
+      {burnout.eveningBefore !== undefined && (
+        <>
+          <p className="text">
+            <Say words={burnout.eveningBefore.words} />
+          </p>
+          <Mind level="caution">
+            <Say words={burnout.eveningBefore.mind} />
+          </Mind>
+        </>
+      )}
       {narrow ? <WorkingTimeNarrow time={mix} /> : <WorkingTimeWide time={mix} />}
       <div className="cols3">
         <section aria-label="Weigh">
           <FigureRows label="Weigh">
             <FigureRow name="Powder" strong>
               <span className="mid">
-                <Figure of={mix.powder} id="mix.powder" />
+                <Figure of={mix.powder} id="mix.powder" range />
               </span>
             </FigureRow>
             <FigureRow name="Water" strong>
               <span className="mid">
-                <Figure of={mix.water} id="mix.water" />
+                <Figure of={mix.water} id="mix.water" range />
               </span>
             </FigureRow>
             <FigureRow name="Water at">

@@ -1,3 +1,4 @@
+import { quenchMoments } from '../../../engine/heat/quench.ts'
 import { writeDuration } from '../../../engine/quantity/words.ts'
 import { Asked } from '../../parts/asked.tsx'
 import { Figure } from '../../parts/figure.tsx'
@@ -20,8 +21,9 @@ export const QuenchPage = () => {
   const { quench } = plan
   const zone = shop.timeZone
   const ends = spinEnds(plan)
-  const clock = (seconds: number): string =>
-    ends === undefined ? writeDuration(seconds) : writeTime(ends + seconds * 1000, zone)
+  const moments = ends === undefined ? undefined : quenchMoments(quench, ends)
+  const clock = (seconds: number, at: number | undefined): string =>
+    at === undefined ? writeDuration(seconds) : writeTime(at, zone)
   return (
     <div className="part-page cols2">
       <section aria-label="After the spin">
@@ -59,7 +61,7 @@ export const QuenchPage = () => {
         <div className="fig after">
           {quench.planned !== undefined && (
             <Stat name="Planned" size="big" below={`${writeDuration(quench.planned)} after the spin`}>
-              {clock(quench.planned)}
+              {clock(quench.planned, moments?.planned)}
             </Stat>
           )}
           {quench.window !== undefined && (
@@ -67,7 +69,7 @@ export const QuenchPage = () => {
               name={quench.window.sure ? 'Sure from and to' : 'No moment is sure'}
               below={`${writeDuration(quench.window.from)} to ${writeDuration(quench.window.to)}`}
             >
-              {clock(quench.window.from)} to {clock(quench.window.to)}
+              {clock(quench.window.from, moments?.opens)} to {clock(quench.window.to, moments?.closes)}
             </Stat>
           )}
         </div>

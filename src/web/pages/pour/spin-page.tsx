@@ -105,9 +105,10 @@ export const SpinPage = () => {
                 </FigureRow>
               )}
             </FigureRows>
-            <p className="sm text">
-              Before the kiln is lit, put the stand-in in the cradle in place of the flask, crucible empty.
-              Slide the weight until the arm lies level.
+            <p className="text">
+              <b>Balance cold, before the wax is invested:</b> crucible empty, <Figure of={balance.standIn} />{' '}
+              in the cradle, counterweight at <Figure of={balance.counterweightAt} />. The arm then lies
+              level.
             </p>
           </>
         )}
@@ -115,11 +116,14 @@ export const SpinPage = () => {
           <FigureRow name="Speed at release">
             <Figure of={spin.speed} range />
           </FigureRow>
-          <FigureRow name="Pressure at the farthest metal">
+          <FigureRow name="Pressure at the farthest metal" about="as a standing column of the metal">
+            <Figure of={spin.head} id="spin.head" range />
+          </FigureRow>
+          <FigureRow name="the same, on a gauge">
             <Figure of={spin.pressure} id="spin.pressure" range />
           </FigureRow>
-          <FigureRow name="in gravities">
-            <Figure of={spin.gravities} range />
+          <FigureRow name="Metal there pulls" about="times its own weight">
+            <Figure of={spin.gravities} as="times" range />
           </FigureRow>
           {spin.time !== undefined && (
             <>
@@ -131,8 +135,8 @@ export const SpinPage = () => {
               </FigureRow>
             </>
           )}
-          <FigureRow name="Pressure left at the end">
-            <Figure of={spin.pressureLeft} range />
+          <FigureRow name="Pressure left at the end" about="as a column of metal">
+            <Figure of={spin.headLeft} range />
           </FigureRow>
           <FigureRow name="Casting machine">
             <AskedChoice

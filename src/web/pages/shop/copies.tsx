@@ -1,11 +1,15 @@
 import { useRef, useState } from 'react'
+import { usualShop } from '../../../engine/materials/usual-shop.ts'
 import { Mind } from '../../parts/mind.tsx'
 import { bringIn } from '../../state/bring-in.ts'
 import { choose, useChoice } from '../../state/choice.ts'
+import { useDocuments } from '../../state/documents.tsx'
 
 export const Copies = () => {
   const file = useRef<HTMLInputElement>(null)
   const [said, setSaid] = useState<string | undefined>(undefined)
+  const [begun, setBegun] = useState(false)
+  const { shop, shopOf, changeShop, undo } = useDocuments()
   const { keys } = useChoice()
   const bring = async (chosen: File | undefined): Promise<void> => {
     if (chosen === undefined) return
@@ -41,6 +45,40 @@ export const Copies = () => {
             onChange={(event) => void bring(event.target.files?.[0])}
           />
         </p>
+        {shopOf === 'own' && (
+          <p className="row after">
+            <button
+              type="button"
+              className="btn"
+              onClick={() => {
+                changeShop({ ...usualShop(), timeZone: shop.timeZone })
+                setBegun(true)
+              }}
+            >
+              Begin again with a usual shop
+            </button>
+          </p>
+        )}
+        {begun && (
+          <Mind
+            level="note"
+            live
+            action={
+              <button
+                type="button"
+                className="do"
+                onClick={() => {
+                  undo()
+                  setBegun(false)
+                }}
+              >
+                Put it back as it was
+              </button>
+            }
+          >
+            This shop has usual values again, its shelf is empty and its record gone.
+          </Mind>
+        )}
         {said !== undefined && (
           <Mind level="stop" live>
             {said}

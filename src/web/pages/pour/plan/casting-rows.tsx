@@ -1,3 +1,4 @@
+import { quenchMoments } from '../../../../engine/heat/quench.ts'
 import { writeDuration } from '../../../../engine/quantity/words.ts'
 import { AskedOr, Figure } from '../../../parts/figure.tsx'
 import { Stat } from '../../../parts/stat.tsx'
@@ -44,14 +45,13 @@ export const QuenchRow = () => {
   const { quench } = plan
   const zone = plan.shop.timeZone
   const ends = spinEnds(plan)
+  const at = ends === undefined ? undefined : quenchMoments(quench, ends)?.planned
   return (
     <Row part="quench" about="after the spin">
       <div className="fig">
         {quench.planned !== undefined && (
           <Stat name="Planned" below={`${writeDuration(quench.planned)} after the spin`}>
-            {ends === undefined
-              ? writeDuration(quench.planned)
-              : writeTime(ends + quench.planned * 1000, zone)}
+            {at === undefined ? writeDuration(quench.planned) : writeTime(at, zone)}
           </Stat>
         )}
         {quench.opens !== undefined && (

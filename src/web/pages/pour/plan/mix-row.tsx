@@ -14,12 +14,12 @@ export const MixRow = () => {
   return (
     <Row
       part="mix"
-      about={mixFrom === undefined ? 'powder and water' : `from ${writeDayTime(mixFrom, zone)}`}
+      about={mixFrom === undefined ? 'powder and water' : `start by ${writeDayTime(mixFrom, zone)}`}
     >
       <div className="fig">
         {mix.powder !== undefined && (
           <Stat name="Powder" size="big">
-            <Figure of={mix.powder} />
+            <Figure of={mix.powder} range />
           </Stat>
         )}
         {mix.water !== undefined && (
@@ -32,7 +32,7 @@ export const MixRow = () => {
               </>
             }
           >
-            <Figure of={mix.water} />
+            <Figure of={mix.water} range />
           </Stat>
         )}
         <Stat name="Gauge, where the water boils">
