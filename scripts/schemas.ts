@@ -2,6 +2,7 @@ import { mkdirSync, writeFileSync } from 'node:fs'
 import * as z from 'zod'
 import { heatCaseSchema, heightsSchema, pourFileSchema, shopSchema } from '../src/engine/documents/index.ts'
 import {
+  burnoutJsonSchema,
   chargeJsonSchema,
   measureJsonSchema,
   patternJsonSchema,
@@ -14,6 +15,7 @@ export const schemas = {
   'shop.schema.json': z.toJSONSchema(shopSchema, { io: 'input' }),
   'heights.schema.json': z.toJSONSchema(heightsSchema, { io: 'input' }),
   'plan.schema.json': z.toJSONSchema(planJsonSchema),
+  'burnout.schema.json': z.toJSONSchema(burnoutJsonSchema),
   'charge.schema.json': z.toJSONSchema(chargeJsonSchema),
   'heat-case.schema.json': z.toJSONSchema(heatCaseSchema, { io: 'input' }),
   'measure.schema.json': z.toJSONSchema(measureJsonSchema),
