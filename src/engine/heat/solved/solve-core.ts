@@ -166,19 +166,45 @@ export const solveCore = (question: CoreQuestion): CoreAnswer => {
   }
   slopes.waxMelted.melts = meltingSlope(melts.pattern)
   slopes.sprueMelted.sprueMelts = meltingSlope(melts.sprue)
+  const shift =
+    NINE_IN_TEN *
+    Math.hypot(...Object.entries(slopes.dry).map(([name, slope]) => slope * (spread[name as Unsure] ?? 0)))
+  const band = bandOf(fine, shift, down, up)
   return {
     events,
     slopes,
-    curve: fine.times.map((s, index) => {
-      const K = fine.core[index] ?? Number.NaN
-      return {
-        s,
-        K,
-        low: K - NINE_IN_TEN * Math.sqrt(down[index] ?? 0),
-        high: K + NINE_IN_TEN * Math.sqrt(up[index] ?? 0),
-        wall: fine.wall[index] ?? Number.NaN,
-      }
-    }),
+    curve: fine.times.map((s, index) => ({
+      s,
+      K: fine.core[index] ?? Number.NaN,
+      ...band(index),
+      wall: fine.wall[index] ?? Number.NaN,
+    })),
     energyError: fine.energyError,
+  }
+}
+
+/**
+ * Low and high of the core at each moment. Where the drying front passes, the core leaps, and what is unsure
+ * is when: there squares of temperatures would reach beyond anything the core can be, so the band ends at
+ * what the core is as much sooner or later as its drying is unsure, and ten degrees.
+ */
+const bandOf = (
+  { times, core }: Followed,
+  shift: number,
+  down: Float64Array,
+  up: Float64Array,
+): ((index: number) => { readonly low: number; readonly high: number }) => {
+  const within = (from: number, to: number): readonly number[] =>
+    core.filter((_, index) => {
+      const time = times[index] ?? Number.NaN
+      return time >= from && time <= to
+    })
+  return (index) => {
+    const [time, K] = [times[index] ?? Number.NaN, core[index] ?? Number.NaN]
+    const about = within(time - shift, time + shift)
+    return {
+      low: Math.max(K - NINE_IN_TEN * Math.sqrt(down[index] ?? 0), Math.min(K, ...about) - SETTLED),
+      high: Math.min(K + NINE_IN_TEN * Math.sqrt(up[index] ?? 0), Math.max(K, ...about) + SETTLED),
+    }
   }
 }

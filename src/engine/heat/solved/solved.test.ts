@@ -135,6 +135,15 @@ describe('a burnout that has been solved', () => {
     }
   })
 
+  test('has a band that no core can leave: never under the room, and over the steel by ten degrees at most', () => {
+    for (const { wall = 0, low, high, K } of core.curve) {
+      expect(low).toBeGreaterThanOrEqual(celsius(20) - 10)
+      expect(low).toBeLessThanOrEqual(K)
+      expect(high).toBeGreaterThanOrEqual(K)
+      expect(high - Math.max(wall, K)).toBeLessThan(60)
+    }
+  })
+
   test('brings the core within ten degrees of casting heat inside the soak', () => {
     expect(must(gentle.settle).high).toBeLessThanOrEqual(must(gentle.soak).value)
     expect(Math.abs(core.coreAtCast.value - gentle.castingTemperature.value)).toBeLessThan(10)
