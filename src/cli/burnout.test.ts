@@ -1,4 +1,8 @@
-import { describe, expect, test } from 'vitest'
+import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs'
+import { tmpdir } from 'node:os'
+import { join } from 'node:path'
+import { afterAll, beforeAll, describe, expect, test } from 'vitest'
+import { readDocument, shopSchema } from '../engine/documents/index.ts'
 import { burnoutJsonSchema } from '../engine/plan-schema.ts'
 import { runCommandLine } from './main.ts'
 
@@ -41,5 +45,53 @@ describe('burnout', () => {
     const { status, out } = await call('examples/nothing.json', '--json')
     expect(status).toBe(2)
     expect(JSON.parse(out).problems[0].where).toContain('nothing.json')
+  })
+})
+
+describe('burnout with a log', () => {
+  let folder: string
+  beforeAll(() => {
+    folder = mkdtempSync(join(tmpdir(), 'pourwright-log-'))
+  })
+  afterAll(() => rmSync(folder, { recursive: true }))
+  const logAs = (text: string): string => {
+    const path = join(folder, 'log.csv')
+    writeFileSync(path, text)
+    return path
+  }
+
+  test('fits the mould to a log, and says what to keep in the shop as the shop holds it', async () => {
+    const planned = JSON.parse((await call('examples/cloak-clasp.json', '--json', ...NOW)).out)
+    // the planned core itself, logged: the fit must leave the shop's own figures where they are
+    const rows = planned.core.map(({ min, core_C }: { min: number; core_C: number }) => `${min},${core_C}`)
+    const path = logAs(['time_min,core_C', ...rows].join('\n'))
+    const { status, out } = await call('examples/cloak-clasp.json', '--json', '--log', path, ...NOW)
+    expect(status).toBe(0)
+    const { keep, left_K } = JSON.parse(out)
+    expect(left_K).toBeLessThan(12)
+    const shop = JSON.parse(readFileSync('examples/cloak-clasp.json', 'utf8')).shop
+    const kept = {
+      ...shop,
+      investments: [
+        { ...shop.investments[0], ...keep.investment, id: shop.investments[0].id },
+        ...shop.investments.slice(1),
+      ],
+      kilns: [{ ...shop.kilns[0], ...keep.kiln, id: shop.kilns[0].id }, ...shop.kilns.slice(1)],
+    }
+    expect(readDocument(shopSchema, kept).ok).toBe(true)
+    const before = shop.investments[0].dryConductivity_W_mK
+    expect(Math.abs(keep.investment.dryConductivity_W_mK.value / (before.value ?? before) - 1)).toBeLessThan(
+      0.1,
+    )
+  })
+
+  test('refuses a log whose units are not said, naming both', async () => {
+    const path = logAs('0,20\n1,21\n2,22\n')
+    const { status, out } = await call('examples/cloak-clasp.json', '--json', '--log', path, ...NOW)
+    expect(status).toBe(2)
+    expect(JSON.parse(out).problems.map(({ what }: { what: string }) => what)).toEqual([
+      expect.stringContaining('seconds, minutes or hours'),
+      expect.stringContaining('Celsius or Fahrenheit'),
+    ])
   })
 })

@@ -1,4 +1,5 @@
 import { burnoutToJson } from '../engine/burnout-json.ts'
+import type { LogUnits } from '../engine/heat/index.ts'
 import type { Plan } from '../engine/plan.ts'
 import {
   type Quantity,
@@ -10,6 +11,7 @@ import {
   writeWords,
 } from '../engine/quantity/index.ts'
 import { settlePlan } from '../settle/index.ts'
+import { learnedInWords, learnFromLog } from './burnout-log.ts'
 import { slowLoaders } from './load.ts'
 import { type CommandAnswer, readNow } from './plan.ts'
 import { burnoutSection } from './plan-words.ts'
@@ -18,6 +20,8 @@ import { readPour } from './read-pour.ts'
 export interface BurnoutOptions {
   readonly shop?: string
   readonly now?: string
+  readonly log?: string
+  readonly logUnits: LogUnits
   readonly json: boolean
   readonly units: UnitChoice
 }
@@ -63,6 +67,10 @@ export const runBurnout = async (path: string, options: BurnoutOptions): Promise
   const { pour, shop, readModel } = await readPour(path, options.shop)
   const plan = await settlePlan(shop, pour, readNow(options.now), { readModel, ...slowLoaders })
   const units = { ...options.units, currency: shop.currency }
+  if (options.log !== undefined) {
+    const learned = await learnFromLog(plan, options.log, options.logUnits)
+    return { out: options.json ? JSON.stringify(learned) : learnedInWords(learned), exitStatus: 0 }
+  }
   const stop = plan.go.stops.some((one) => one.part === 'burnout')
   return {
     out: options.json ? JSON.stringify(burnoutToJson(plan, units)) : inWords(plan, units),

@@ -373,6 +373,9 @@ const flaskOf = (input: BurnoutInput, mould: Mould, ratio: Quantity): FlaskQuant
     particle: roots.at(`${bag}/particleDensity_g_cm3`, "Density of the powder's grains"),
     boiling: boilingOf(input),
     ...usualFilm(),
+    ...(roots.has(`/shop/kilns/${input.kilnIndex}/film_W_m2K`) && {
+      film: roots.at(`/shop/kilns/${input.kilnIndex}/film_W_m2K`, 'Heat passed by the air of the kiln'),
+    }),
   }
 }
 

@@ -6,6 +6,8 @@
  * design.ts.
  */
 export { type DesignedBurnout, type DesignQuestion, designBurnout, type Variant } from './design.ts'
+export { FITTED, type Fitted, type FittedValue, fitLog, type LogFit } from './fit-log.ts'
 export { type Followed, follow, type KilnCourse, type KilnFlask, passes } from './follow.ts'
 export { historyOf, SOLVER } from './history.ts'
 export { type AskedBurnout, askBurnout, laySolved, usualFilm } from './lay-solved.ts'
+export { type LogPoint, type LogReading, type LogUnits, readLog } from './read-log.ts'
