@@ -32,6 +32,8 @@ const TIMING = 300
 /** K, what a thermocouple in a hole is off by, at the least */
 const LEAST_ERROR = 2
 const CELLS = 8
+/** Share by which so few cells may shift what is fitted: seen against nearly twice as many. */
+const OF_CELLS = 0.03
 
 const thinned = <T>(list: readonly T[], most: number): readonly T[] => {
   const every = Math.max(1, Math.ceil(list.length / most))
@@ -169,7 +171,9 @@ export const fitLog = (
   const share = worth()
   const [one, other] = [slopesAt('conductivity'), slopesAt('film')]
   const normal = matrix(one, other, share, 0)
-  const variance = [solveTwo(normal, [1, 0])[0], solveTwo(normal, [0, 1])[1]]
+  const variance = [solveTwo(normal, [1, 0])[0], solveTwo(normal, [0, 1])[1]].map(
+    (each) => each + OF_CELLS ** 2,
+  )
   for (const name of UNSURE) {
     if (name === 'conductivity' || name === 'film' || !(relative(name) > 1e-3)) continue
     const slopes = slopesAt(name)
