@@ -9,7 +9,10 @@ import { METRIC, writeWords } from '../src/engine/quantity/index.ts'
 
 const folder = new URL('../examples/', import.meta.url)
 const bytesOf = (file: string): Uint8Array => new Uint8Array(readFileSync(new URL(file, folder)))
-const files = readdirSync(folder).filter((file) => file.endsWith('.json') && !file.endsWith('-heights.json'))
+// heights and cases for the conduction solver lie beside the pours
+const files = readdirSync(folder).filter(
+  (file) => file.endsWith('.json') && !file.endsWith('-heights.json') && !file.startsWith('heat-'),
+)
 const NOW = Date.UTC(2026, 10, 12, 18, 0)
 
 const readPour = (file: string): PourFile => {

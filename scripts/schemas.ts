@@ -1,7 +1,8 @@
 import { mkdirSync, writeFileSync } from 'node:fs'
 import * as z from 'zod'
-import { heightsSchema, pourFileSchema, shopSchema } from '../src/engine/documents/index.ts'
+import { heatCaseSchema, heightsSchema, pourFileSchema, shopSchema } from '../src/engine/documents/index.ts'
 import {
+  burnoutJsonSchema,
   chargeJsonSchema,
   measureJsonSchema,
   patternJsonSchema,
@@ -14,7 +15,9 @@ export const schemas = {
   'shop.schema.json': z.toJSONSchema(shopSchema, { io: 'input' }),
   'heights.schema.json': z.toJSONSchema(heightsSchema, { io: 'input' }),
   'plan.schema.json': z.toJSONSchema(planJsonSchema),
+  'burnout.schema.json': z.toJSONSchema(burnoutJsonSchema),
   'charge.schema.json': z.toJSONSchema(chargeJsonSchema),
+  'heat-case.schema.json': z.toJSONSchema(heatCaseSchema, { io: 'input' }),
   'measure.schema.json': z.toJSONSchema(measureJsonSchema),
   'pattern.schema.json': z.toJSONSchema(patternJsonSchema),
 }

@@ -5,8 +5,10 @@ import { type CommandModule, type ExitStatus, refuse, type Shell } from './comma
 const commands: Readonly<Record<string, () => Promise<CommandModule>>> = {
   plan: () => import('./plan-command.ts'),
   charge: () => import('./charge-command.ts'),
+  burnout: () => import('./burnout-command.ts'),
   measure: () => import('./measure-command.ts'),
   pattern: () => import('./pattern-command.ts'),
+  heat: () => import('./heat-command.ts'),
   open: () => import('./open.ts'),
 }
 

@@ -48,6 +48,29 @@ const programLine = (step: ProgramStep, plan: Plan, units: UnitChoice): string =
 
 const section = (title: string, lines: readonly string[]): string => [title, ...lines].join('\n')
 
+/** The kiln's program with its clock times, and how it was come by. */
+export const burnoutSection = (plan: Plan, units: UnitChoice): string => {
+  const { shop } = plan
+  return section('Burnout, heats as this kiln displays them', [
+    line(
+      'start the mix by, at the latest',
+      plan.burnout.mixBy === undefined ? 'open' : sayMoment(plan.burnout.mixBy, shop.timeZone),
+    ),
+    ...(plan.burnout.eveningBefore === undefined
+      ? []
+      : [
+          `  ${writeWords(plan.burnout.eveningBefore.words, units)}`,
+          `  ${writeWords(plan.burnout.eveningBefore.mind, units)}`,
+        ]),
+    line('kiln on', plan.burnout.start === undefined ? 'open' : sayMoment(plan.burnout.start, shop.timeZone)),
+    line(
+      'in the kiln',
+      `${figure(plan.burnout.total, units)}, ${plan.burnout.core?.by === 'solver' ? 'solved' : 'by rule'}`,
+    ),
+    ...plan.burnout.program.map((step) => programLine(step, plan, units)),
+  ])
+}
+
 /** The plan for a terminal: the answers of each part in the order of the day, then go or no-go. */
 export const planInWords = (plan: Plan, units: UnitChoice, explained: boolean): string => {
   const { shop, pour, needed, charge, mix, flask, go } = plan
@@ -124,27 +147,7 @@ export const planInWords = (plan: Plan, units: UnitChoice, explained: boolean): 
       line('boils on the gauge from', figure(mix.vacuum.boilGauge, units)),
       line('the gloss goes at', figure(mix.glossOff, units)),
     ]),
-    section('Burnout, heats as this kiln displays them', [
-      line(
-        'start the mix by, at the latest',
-        plan.burnout.mixBy === undefined ? 'open' : sayMoment(plan.burnout.mixBy, shop.timeZone),
-      ),
-      ...(plan.burnout.eveningBefore === undefined
-        ? []
-        : [
-            `  ${writeWords(plan.burnout.eveningBefore.words, units)}`,
-            `  ${writeWords(plan.burnout.eveningBefore.mind, units)}`,
-          ]),
-      line(
-        'kiln on',
-        plan.burnout.start === undefined ? 'open' : sayMoment(plan.burnout.start, shop.timeZone),
-      ),
-      line(
-        'in the kiln',
-        `${figure(plan.burnout.total, units)}, ${plan.burnout.core?.by === 'solver' ? 'solved' : 'by rule'}`,
-      ),
-      ...plan.burnout.program.map((step) => programLine(step, plan, units)),
-    ]),
+    burnoutSection(plan, units),
     section('Spin', [
       line('balance cold before investing on', figure(plan.spin.balance?.standIn, units)),
       line('counterweight then at', figure(plan.spin.balance?.counterweightAt, units)),

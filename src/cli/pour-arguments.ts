@@ -16,16 +16,19 @@ const options = {
   pressure: { type: 'string' },
   pdf: { type: 'string' },
   paper: { type: 'string' },
+  log: { type: 'string' },
+  'log-time': { type: 'string' },
+  'log-heat': { type: 'string' },
   explain: { type: 'boolean', default: false },
   json: { type: 'boolean', default: false },
 } as const
 
-const pick = <T>(
+const pick = <T, U>(
   name: string,
   asked: string | undefined,
   choices: Readonly<Record<string, T>>,
-  usual: T,
-): T => {
+  usual: U,
+): T | U => {
   if (asked === undefined) return usual
   const chosen = Object.hasOwn(choices, asked) ? choices[asked] : undefined
   return (
@@ -40,6 +43,9 @@ export interface PourArguments {
   readonly now?: string
   readonly pdf?: string
   readonly paper: 'a4' | 'letter'
+  /** a thermocouple's log, and the units it does not say itself */
+  readonly log?: string
+  readonly logUnits: { readonly time?: 's' | 'min' | 'h'; readonly heat?: 'C' | 'F' }
   readonly explain: boolean
   readonly json: boolean
   readonly units: UnitChoice
@@ -71,6 +77,11 @@ export const readPourArguments = (args: readonly string[]): PourArguments => {
     now: values.now,
     pdf: values.pdf,
     paper: pick('--paper', values.paper?.toLowerCase(), { a4: 'a4', letter: 'letter' }, 'a4'),
+    log: values.log,
+    logUnits: {
+      time: pick('--log-time', values['log-time'], { s: 's', min: 'min', h: 'h' } as const, undefined),
+      heat: pick('--log-heat', values['log-heat'], { C: 'C', F: 'F' } as const, undefined),
+    },
     explain: values.explain,
     json: values.json,
     units: {

@@ -3,40 +3,16 @@ import { readFile, realpath, stat } from 'node:fs/promises'
 import { dirname, isAbsolute, relative, resolve, sep } from 'node:path'
 import { type Pour, pourFileSchema, readDocument, type Shop, shopSchema } from '../engine/documents/index.ts'
 import type { ModelBytes } from '../settle/index.ts'
+import { newerThanKnown, readJson } from './read-json.ts'
 import { Refusal, refuse } from './refusal.ts'
 
-const MOST_DOCUMENT_BYTES = 20_000_000
 const MOST_MODEL_BYTES = 400_000_000
-
-const readJson = async (path: string): Promise<unknown> => {
-  const size = await stat(path).then(
-    (found) => (found.isFile() ? found.size : refuse(path, 'not a file', 'give the path of a JSON file')),
-    () => refuse(path, 'no such file', 'check the path'),
-  )
-  if (size > MOST_DOCUMENT_BYTES) refuse(path, 'far too big for a pour', 'give a pour file, not a model')
-  // some editors begin a file with a byte-order mark, which is no part of the JSON
-  const text = (await readFile(path, 'utf8')).replace(/^\uFEFF/, '')
-  try {
-    return JSON.parse(text) as unknown
-  } catch (error) {
-    return refuse(path, `not JSON: ${(error as Error).message}`, 'mend the file at that place')
-  }
-}
 
 export interface PourAndShop {
   readonly pour: Pour
   readonly shop: Shop
   /** reads a model named by the pour; never outside the pour file's own folder */
   readonly readModel: (source: { readonly file: string; readonly sha256?: string }) => Promise<ModelBytes>
-}
-
-const newerThanKnown = (path: string, value: unknown, kind: string): void => {
-  if (typeof value !== 'object' || value === null) return
-  const { kind: found, version } = value as { kind?: unknown; version?: unknown }
-  if (found !== undefined && found !== kind)
-    refuse(`${path} /kind`, `this is a ${String(found)}, not a ${kind}`, `give a ${kind} file`)
-  if (typeof version === 'number' && version > 1)
-    refuse(`${path} /version`, `written by a newer version (${version})`, 'update this program')
 }
 
 /** A pour file with its shop inside or beside it. @throws Refusal naming every fault with its place */

@@ -69,6 +69,34 @@ const charge = z.strictObject({
 })
 
 /** The JSON answer of `plan`: keys are never renamed or given a new meaning; more may come. */
+const burnout = {
+  castingTemperature_C: maybe,
+  start: moment.nullable(),
+  mixBy: moment.nullable().describe('the last moment to begin the mix'),
+  eveningBefore: z
+    .strictObject({ mixAt: moment, words: text, mind: text })
+    .nullable()
+    .describe('offered when mixBy falls in the night; common practice'),
+  earliestPour: moment.nullable(),
+  total_min: number.nullable(),
+  program: z.array(
+    z.strictObject({
+      id: text,
+      kind: z.enum(['ramp', 'hold']),
+      from_C: number,
+      to_C: number,
+      duration_min: number,
+      setpoint_C: number.describe('as this kiln displays it'),
+      start: moment.nullable(),
+      words: text,
+    }),
+  ),
+  by: z.enum(['rule', 'solver']),
+  coreAtCast_C: maybe,
+  energy_kWh: maybe,
+  cost: number.nullable(),
+}
+
 export const planJsonSchema = z.strictObject({
   kind: z.literal('plan'),
   version: z.literal(1),
@@ -135,33 +163,7 @@ export const planJsonSchema = z.strictObject({
     pump_gauge_inHg: interval,
     boils: z.enum(['yes', 'no', 'too close to call']),
   }),
-  burnout: z.strictObject({
-    castingTemperature_C: maybe,
-    start: moment.nullable(),
-    mixBy: moment.nullable().describe('the last moment to begin the mix'),
-    eveningBefore: z
-      .strictObject({ mixAt: moment, words: text, mind: text })
-      .nullable()
-      .describe('offered when mixBy falls in the night; common practice'),
-    earliestPour: moment.nullable(),
-    total_min: number.nullable(),
-    program: z.array(
-      z.strictObject({
-        id: text,
-        kind: z.enum(['ramp', 'hold']),
-        from_C: number,
-        to_C: number,
-        duration_min: number,
-        setpoint_C: number.describe('as this kiln displays it'),
-        start: moment.nullable(),
-        words: text,
-      }),
-    ),
-    by: z.enum(['rule', 'solver']),
-    coreAtCast_C: maybe,
-    energy_kWh: maybe,
-    cost: number.nullable(),
-  }),
+  burnout: z.strictObject(burnout),
   spin: z.strictObject({
     turns: number,
     speed_rpm: interval,
@@ -218,6 +220,40 @@ export const chargeJsonSchema = z.strictObject({
   charge,
   currency: text,
   verdicts: z.array(verdict),
+})
+
+/** The JSON answer of `burnout`: the plan's own part, with the middle of the flask through the program. */
+export const burnoutJsonSchema = z.strictObject({
+  kind: z.literal('burnout'),
+  version: z.literal(1),
+  now: moment,
+  castAt: moment.nullable(),
+  ...burnout,
+  events: z.array(
+    z.strictObject({
+      id: z.enum(['sprueMelted', 'waxMelted', 'coreDry', 'coreHot']),
+      title: text,
+      min: interval.describe('from the kiln being switched on; an event that does not happen is left out'),
+      at: moment.nullable(),
+    }),
+  ),
+  core: z
+    .array(
+      z.strictObject({
+        min: number,
+        core_C: number,
+        low_C: number,
+        high_C: number,
+        wall_C: number.nullable().describe('steel at mid-height; null by rule'),
+      }),
+    )
+    .describe('the middle of the flask, low to high nine in ten'),
+  crossCheck: z.strictObject({ rule_min: number, words: text }).nullable(),
+  variants: z.array(
+    z.strictObject({ id: z.enum(['gentle', 'shortest']), total_min: number, chosen: z.boolean() }),
+  ),
+  verdicts: z.array(verdict),
+  cautions: z.array(caution),
 })
 
 const point = z.array(number).length(3)

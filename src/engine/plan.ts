@@ -4,7 +4,14 @@ import { openRoots, type Pour, type Shop } from './documents/index.ts'
 import { type FinishAnswer, planFinish } from './finishing/index.ts'
 import { chooseFlask, type FlaskPlan, outsideOfFlask } from './flask/index.ts'
 import { afterFlask, type GoList, gatherVerdicts, goOrNoGo, judgeAim, judgeClocks, judgeTrial } from './go.ts'
-import { type Burnout, planBurnout, planQuench, type Quench } from './heat/index.ts'
+import {
+  type Burnout,
+  type DesignedBurnout,
+  formulas as heatFormulas,
+  planBurnout,
+  planQuench,
+  type Quench,
+} from './heat/index.ts'
 import { type Mix, planMix, stationPressure } from './investment/index.ts'
 import { type MeltAnswer, planMelt } from './melt/index.ts'
 import { resolveMoment } from './physics/schedule.ts'
@@ -51,12 +58,17 @@ export interface Given {
   readonly now: number
   readonly meshes?: Readonly<Record<string, MeshFacts>>
   readonly makeUps?: Readonly<Record<string, ChargeAnswer>>
+  readonly burnouts?: Readonly<Record<string, DesignedBurnout>>
 }
 
 /** A slow result the plan would use if it were there. */
 export type Wanted =
   | { readonly kind: 'mesh' | 'pattern'; readonly key: string; readonly pieceIndex: number }
   | { readonly kind: 'make-up'; readonly key: string }
+  | { readonly kind: 'burnout'; readonly key: string }
+
+/** A piece whose size and weight are still being worked out. */
+export const isShape = ({ kind }: Wanted): boolean => kind === 'mesh' || kind === 'pattern'
 
 export interface Plan {
   readonly shop: Shop
@@ -247,6 +259,14 @@ export const planPour = (shop: Shop, pour: Pour, given: Given): Plan => {
       castAt: cast,
       now: given.now,
       timeZone: shop.timeZone,
+      waxShare:
+        mould.wax &&
+        flask &&
+        heatFormulas.waxOfRoom(
+          { wax: mould.wax, diameter: flask.diameter, height: flask.height },
+          { id: 'burnout.waxShare' },
+        ),
+      solved: given.burnouts,
     })
   let burnout = burnoutFor(moment.ok ? moment.at : undefined)
   // a weekday names no date: one whose mix would be late already is that of the week after
@@ -381,6 +401,8 @@ export const planPour = (shop: Shop, pour: Pour, given: Given): Plan => {
       key: shapeKey((pour.pieces[piece.index] as Pour['pieces'][number]).source) ?? '',
       pieceIndex: piece.index,
     }))
+  if (burnout.byRuleMeanwhile && burnout.asked !== undefined)
+    wanted.push({ kind: 'burnout', key: burnout.asked.key })
   if (charge.byRule && charge.key !== undefined) wanted.push({ kind: 'make-up', key: charge.key })
   return {
     shop,

@@ -1,5 +1,6 @@
 import { type ChargeAnswer, type LinearSolver, makeUpCharge } from '../engine/charge/make-up/index.ts'
 import type { FileSource, Piece, Pour, Shop } from '../engine/documents/index.ts'
+import { type DesignedBurnout, designBurnout } from '../engine/heat/index.ts'
 import { factsOfDrawing, type ReliefSolids } from '../engine/pattern/index.ts'
 import { measureModel, type Solids } from '../engine/piece/mesh/index.ts'
 import { factsOf, type MeshFacts } from '../engine/piece/mesh-facts.ts'
@@ -53,14 +54,15 @@ const shape = async (source: PatternSource, work: SlowWork): Promise<MeshFacts> 
 const MOST_ROUNDS = 6
 
 /**
- * The plan with every slow result finished: meshes measured and the charge made up at least cost. The
+ * The plan with every slow result finished: meshes measured, the charge made up at least cost, the burnout solved. The
  * command line and the printed sheet wait for it; the page shows what the rule says meanwhile.
  */
 export const settlePlan = async (shop: Shop, pour: Pour, now: number, work: SlowWork): Promise<Plan> => {
   const meshes: Record<string, MeshFacts> = {}
   const makeUps: Record<string, ChargeAnswer> = {}
+  const burnouts: Record<string, DesignedBurnout> = {}
   for (let round = 0; round < MOST_ROUNDS; round += 1) {
-    const plan = planPour(shop, pour, { now, meshes, makeUps })
+    const plan = planPour(shop, pour, { now, meshes, makeUps, burnouts })
     if (plan.wanted.length === 0) return plan
     for (const wanted of plan.wanted) {
       if (wanted.kind === 'mesh') {
@@ -69,6 +71,9 @@ export const settlePlan = async (shop: Shop, pour: Pour, now: number, work: Slow
       } else if (wanted.kind === 'pattern') {
         const source = pour.pieces[wanted.pieceIndex]?.source
         if (source?.from === 'pattern') meshes[wanted.key] = await shape(source, work)
+      } else if (wanted.kind === 'burnout') {
+        if (plan.burnout.asked !== undefined)
+          burnouts[wanted.key] = designBurnout(plan.burnout.asked.question)
       } else if (plan.charge.request !== undefined)
         makeUps[wanted.key] = await makeUpCharge(plan.charge.request, await work.loadSolver())
     }

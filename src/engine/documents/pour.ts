@@ -150,6 +150,8 @@ export const pourSchema = z.strictObject({
     powder_C: z.number().min(2).max(60).optional(),
   }),
   kiln: id,
+  /** which program: solved and gentle when absent, solved and as short as is safe, or the rule of flask size */
+  burnout: z.enum(['gentle', 'shortest', 'rule']).optional(),
   machine: id,
   crucible: id,
   torch: id,

@@ -16,6 +16,7 @@ const KEY_UNITS: readonly KeyUnit[] = [
   { ending: '_g_cm3', unit: 'kg/m3', scale: 1000 },
   { ending: '_kJ_kg', unit: 'J/kg', scale: 1000 },
   { ending: '_J_kgK', unit: 'J/kgK', scale: 1 },
+  { ending: '_W_m2K', unit: 'W/m2K', scale: 1 },
   { ending: '_W_mK', unit: 'W/mK', scale: 1 },
   { ending: '_C_h', unit: 'K/s', scale: 1 / 3600 },
   { ending: '_kWh', unit: 'money/J', scale: 1 / 3.6e6 },

@@ -110,6 +110,8 @@ const kiln = z.strictObject({
   overshoot_K: z.number().min(0).max(60),
   steps: z.number().int().min(1).max(60),
   power_kW: z.number().positive().max(60),
+  /** heat passed by its air to a flask, once fitted to a log; a textbook's range when absent */
+  film_W_m2K: statedIn(0.5, 200).optional(),
   width_mm: z.number().positive().max(3000),
   depth_mm: z.number().positive().max(3000),
   height_mm: z.number().positive().max(3000),

@@ -10,9 +10,11 @@ import {
   reckon,
   root,
   say,
+  timeOf,
+  type Words,
 } from '../quantity/index.ts'
 import { BURNOUT_CAUTIONS } from './burnout-cautions.ts'
-import type { BurnoutModel, CoreHistory } from './burnout-model.ts'
+import type { BurnoutCourse, BurnoutModel, CoreHistory, FlaskQuantities } from './burnout-model.ts'
 import { judgeBurnout } from './burnout-verdicts.ts'
 import { type EveningBefore, eveningBefore } from './evening-before.ts'
 import {
@@ -32,6 +34,15 @@ import {
 } from './formulas.ts'
 import { type LaidProgram, layProgram, type Mould, type ProgramStep, usual } from './program.ts'
 import { RULE } from './rule.ts'
+import {
+  type AskedBurnout,
+  askBurnout,
+  type DesignedBurnout,
+  historyOf,
+  laySolved,
+  usualFilm,
+  type Variant,
+} from './solved/index.ts'
 
 export type Work = 'heavy' | 'medium' | 'light'
 
@@ -64,6 +75,10 @@ export interface BurnoutInput {
   readonly now: number
   readonly timeZone: string
   readonly model?: BurnoutModel
+  /** all the wax that stands in the flask, as a share of its room */
+  readonly waxShare?: Quantity
+  /** burnouts solved already, by the keys they were asked under */
+  readonly solved?: Readonly<Record<string, DesignedBurnout>>
 }
 
 export interface Burnout {
@@ -88,6 +103,15 @@ export interface Burnout {
   readonly core?: CoreHistory
   /** whether the model asked for has not answered yet and the rule stands in */
   readonly byRuleMeanwhile: boolean
+  /** what to solve, where this flask can be solved; answered or not */
+  readonly asked?: AskedBurnout
+  /** once solved: what the rule of flask size would take, and each program that was found [s] */
+  readonly crossCheck?: {
+    readonly rule: Quantity
+    readonly totals: Readonly<Record<Variant, number>>
+    readonly variant: Variant
+    readonly words: Words
+  }
   readonly dryInvestment?: Quantity
   readonly flaskSteel?: Quantity
   /** air that burns all the wax that does not run out, at most [m3] */
@@ -207,15 +231,12 @@ export const planBurnout = (input: BurnoutInput): Burnout => {
     }
   const ratio = ratioOf(input)
   const mould = mouldOf(input, flaskInside, ratio)
-  const laid = layProgram({ ...input, aim, mould })
-  const total = addUp(
-    {
-      id: 'burnout.total',
-      title: 'Hours in the kiln',
-      says: 'all climbs, holds and falls, one after another',
-    },
-    laid.steps.map(({ duration }) => duration),
-  )
+  const ruled = layProgram({ ...input, aim, mould })
+  const flask = flaskOf(input, mould, ratio)
+  const asked = askSolver(input, ruled, flask)
+  const solved = asked && input.solved?.[asked.key]
+  const laid = solved === undefined ? ruled : laySolved(ruled, solved, input.waxMelts, flask)
+  const total = totalOf('burnout.total', 'Hours in the kiln', laid)
   const mixToKiln = input.mixToKiln ?? mixToKilnByClock(input)
   const { castAt } = input
   // rounded here, once: page, sheet and command line read the same minutes
@@ -233,7 +254,11 @@ export const planBurnout = (input: BurnoutInput): Burnout => {
   }))
   const start = program[0]?.start
   const mixBy = start === undefined ? undefined : toMinute(start - mixToKiln.value * 1000, Math.floor)
-  const core = followCore(input, laid, mould, ratio)
+  const course = courseOf(input, laid, mould, ratio, flask)
+  const core =
+    solved === undefined
+      ? followCore(input, course)
+      : { history: historyOf(course, flask, solved.core), meanwhile: false }
   const masses = weighBurned(input, flaskInside)
   const energy = reckonEnergy(input, laid, ratio, masses)
   const cost =
@@ -255,7 +280,7 @@ export const planBurnout = (input: BurnoutInput): Burnout => {
     ),
     top: laid.top,
     soak: laid.soak,
-    settle: laid.settle,
+    settle: core.history.settle ?? laid.settle,
     total,
     start,
     mixBy,
@@ -264,7 +289,9 @@ export const planBurnout = (input: BurnoutInput): Burnout => {
     // to the next whole minute, as a clock is set
     earliest: Math.ceil((input.now + (mixToKiln.value + total.value) * 1000) / 60_000) * 60_000,
     core: core.history,
-    byRuleMeanwhile: core.meanwhile,
+    byRuleMeanwhile: core.meanwhile || (asked !== undefined && solved === undefined),
+    asked,
+    crossCheck: solved && compareRule(ruled, total, solved),
     ...masses,
     airForWax: input.waxMass && waxAir({ wax: input.waxMass }, { id: 'burnout.airForWax' }),
     energy,
@@ -305,53 +332,110 @@ const mixToKilnByClock = ({ roots, investmentIndex }: BurnoutInput): Quantity =>
     ],
   )
 
-const followCore = (
+const totalOf = (id: string, title: string, { steps }: LaidProgram): Quantity =>
+  addUp(
+    { id, title, says: 'all climbs, holds and falls, one after another' },
+    steps.map(({ duration }) => duration),
+  )
+
+const boilingOf = ({ pressure }: BurnoutInput): Quantity =>
+  pressure === undefined
+    ? usual(
+        'burnout.boiling',
+        'Water boils at',
+        'K',
+        celsius(100),
+        'sea level; the shop’s pressure is not known',
+      )
+    : reckon({
+        id: 'burnout.boiling',
+        title: 'Water boils in the mould at',
+        unit: 'K',
+        says: 'temperature at which water boils at the shop’s own air pressure',
+        source: 'IAPWS-IF97, region 4 (release R7-97)',
+        inputs: { pressure },
+        body: (n) => saturationTemperature(n.pressure) ?? celsius(100),
+      })
+
+/** The flask and its kiln as the solver takes them. */
+const flaskOf = (input: BurnoutInput, mould: Mould, ratio: Quantity): FlaskQuantities => {
+  const { roots } = input
+  const bag = `/shop/investments/${input.investmentIndex}`
+  return {
+    radius: mould.radius,
+    height: mould.height,
+    wall: input.flaskWall ?? usual('burnout.wall', 'Wall of the flask', 'm', 0.0016),
+    waxShare: input.waxShare ?? usual('burnout.noWax', 'Room taken by the wax', '1', 0, 'not known'),
+    conductivity: mould.conductivity,
+    heat: mould.heat,
+    hemihydrate: roots.at(`${bag}/hemihydrateShare`, 'Plaster in the powder'),
+    ratio,
+    particle: roots.at(`${bag}/particleDensity_g_cm3`, "Density of the powder's grains"),
+    boiling: boilingOf(input),
+    ...usualFilm(),
+    ...(roots.has(`/shop/kilns/${input.kilnIndex}/film_W_m2K`) && {
+      film: roots.at(`/shop/kilns/${input.kilnIndex}/film_W_m2K`, 'Heat passed by the air of the kiln'),
+    }),
+  }
+}
+
+/** Nothing is asked where the rule is wanted, or where the mould is of a kind the solver does not know. */
+const askSolver = (
+  input: BurnoutInput,
+  ruled: LaidProgram,
+  flask: FlaskQuantities,
+): AskedBurnout | undefined => {
+  const { pour, shop, investmentIndex } = input
+  const variant = pour.burnout ?? 'gentle'
+  if (variant === 'rule' || input.model !== undefined || shop.investments[investmentIndex]?.bond !== 'gypsum')
+    return undefined
+  return askBurnout(variant, ruled, input, flask)
+}
+
+const compareRule = (
+  ruled: LaidProgram,
+  total: Quantity,
+  { variant, totals }: DesignedBurnout,
+): NonNullable<Burnout['crossCheck']> => {
+  const rule = totalOf('burnout.ruleTotal', 'Hours in the kiln, by the rule', ruled)
+  return {
+    rule,
+    totals,
+    variant,
+    words: say`By the rule of flask size: ${timeOf(rule.value)}. Solved for this flask: ${timeOf(total.value)}.`,
+  }
+}
+
+const courseOf = (
   input: BurnoutInput,
   laid: LaidProgram,
   mould: Mould,
   ratio: Quantity,
+  flask: FlaskQuantities,
+): BurnoutCourse => ({
+  radius: mould.radius,
+  height: mould.height,
+  temperatures: [laid.room, ...laid.steps.map(({ to }) => to)],
+  durations: laid.steps.map(({ duration }) => duration),
+  conductivity: mould.conductivity,
+  density: mould.density,
+  heat: mould.heat,
+  dryingHeat: dryingHeat(
+    { hemihydrate: flask.hemihydrate, ratio, particle: flask.particle },
+    { id: 'burnout.dryingHeat' },
+  ),
+  boiling: flask.boiling,
+  waxMelts: input.waxMelts,
+  sprueMelts: input.sprueMelts,
+  flask,
+})
+
+const followCore = (
+  input: BurnoutInput,
+  course: BurnoutCourse,
 ): { history: CoreHistory; meanwhile: boolean } => {
-  const { roots } = input
-  const bag = `/shop/investments/${input.investmentIndex}`
-  const boiling =
-    input.pressure === undefined
-      ? usual(
-          'burnout.boiling',
-          'Water boils at',
-          'K',
-          celsius(100),
-          'sea level; the shop’s pressure is not known',
-        )
-      : reckon({
-          id: 'burnout.boiling',
-          title: 'Water boils in the mould at',
-          unit: 'K',
-          says: 'temperature at which water boils at the shop’s own air pressure',
-          source: 'IAPWS-IF97, region 4 (release R7-97)',
-          inputs: { pressure: input.pressure },
-          body: ({ pressure }) => saturationTemperature(pressure) ?? celsius(100),
-        })
-  const course = {
-    radius: mould.radius,
-    height: mould.height,
-    temperatures: [laid.room, ...laid.steps.map(({ to }) => to)],
-    durations: laid.steps.map(({ duration }) => duration),
-    conductivity: mould.conductivity,
-    density: mould.density,
-    heat: mould.heat,
-    dryingHeat: dryingHeat(
-      {
-        hemihydrate: roots.at(`${bag}/hemihydrateShare`, 'Plaster in the powder'),
-        ratio,
-        particle: roots.at(`${bag}/particleDensity_g_cm3`, "Density of the powder's grains"),
-      },
-      { id: 'burnout.dryingHeat' },
-    ),
-    boiling,
-    waxMelts: input.waxMelts,
-  }
-  const solved = input.model?.follow(course)
-  if (solved !== undefined) return { history: solved, meanwhile: false }
+  const answered = input.model?.follow(course)
+  if (answered !== undefined) return { history: answered, meanwhile: false }
   const history = RULE.follow(course)
   if (history === undefined) throw new Error('the rule gave no history; it always has one')
   return { history, meanwhile: input.model !== undefined }

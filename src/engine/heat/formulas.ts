@@ -344,6 +344,16 @@ export const energyCost = formula({
   value: ({ energy, price }) => energy * price,
 })
 
+export const waxOfRoom = formula({
+  name: 'waxOfRoom',
+  title: 'Room taken by the wax',
+  says: 'volume of all the wax over the inside of the flask, at most half',
+  unit: '1',
+  inputs: { wax: { unit: 'm3', valid: [0, 0.01] }, diameter: LENGTH, height: LENGTH },
+  source: 'geometry of a cylinder',
+  value: ({ wax, diameter, height }) => Math.min(0.5, wax / ((Math.PI / 4) * diameter ** 2 * height)),
+})
+
 export const ratioMixed = formula({
   name: 'ratioMixed',
   title: 'Water to powder as mixed',

@@ -77,6 +77,13 @@ export interface LaidProgram {
   /** hotter than this the wax is sure to melt and run, in the first hold [K] */
   readonly firstHold: Quantity
   readonly holds: { readonly top: Quantity }
+  /** of the kiln, up and down [K/s] */
+  readonly rise: Quantity
+  readonly fall: Quantity
+  /** what the kiln is set to for casting, and the time it falls there */
+  readonly castingSet: Quantity
+  readonly fallTime: Quantity
+  readonly readsHigh: Quantity
   /** what is not known of the kiln's error [K], about zero */
   readonly kilnError: Quantity
 }
@@ -86,6 +93,52 @@ const DRAINS_BELOW = celsius(230)
 
 export const drains = (waxMelts: Quantity | undefined): boolean =>
   waxMelts !== undefined && waxMelts.high < DRAINS_BELOW
+
+export const wordsOfFirstHold = (waxMelts: Quantity | undefined): Words => {
+  const melts = waxMelts?.high ?? Number.POSITIVE_INFINITY
+  return !drains(waxMelts)
+    ? say`dries the mould; this pattern does not run out and must burn away`
+    : melts < celsius(90)
+      ? say`dries the mould, wax runs out`
+      : say`dries the mould; the wax, which melts at up to ${temperatureOf(melts)}, runs only as the mould dries`
+}
+
+/** A heat to climb or fall to, and how long to stay there. */
+export interface Stage {
+  readonly id: string
+  readonly to: Quantity
+  readonly hold: Quantity
+  readonly words: Words
+}
+
+/** Stages as the kiln is told them: a ramp and a hold each. `under` begins the ids of the ramps' times. */
+export const stepsOf = (
+  stages: readonly Stage[],
+  kiln: Pick<LaidProgram, 'room' | 'rise' | 'fall' | 'fallTime' | 'readsHigh'>,
+  under: string,
+): ProgramStep[] => {
+  let from = kiln.room
+  const steps: ProgramStep[] = []
+  for (const { id, to, hold, words } of stages) {
+    const falls = to.value < from.value
+    const setpoint = to.value + kiln.readsHigh.value
+    steps.push({
+      kind: 'ramp',
+      id: `${id}-ramp`,
+      from,
+      to,
+      duration:
+        id === 'casting' && falls
+          ? kiln.fallTime
+          : rampTime({ from, to, rate: falls ? kiln.fall : kiln.rise }, { id: `${under}.${id}.ramp` }),
+      setpoint,
+      words: falls ? say`falls to ${temperatureOf(to.value)}` : say`climbs to ${temperatureOf(to.value)}`,
+    })
+    steps.push({ kind: 'hold', id, from: to, to, duration: hold, setpoint, words })
+    from = to
+  }
+  return steps
+}
 
 /**
  * The program by the trade's rule: wax out, middle, top, and down to casting heat, with the holds of the
@@ -189,17 +242,12 @@ export const layProgram = (input: {
   )
   const middle = middleHold({ size }, { id: 'burnout.middleHold' })
   const inTwo = size.value > (RULE_SIZES.medium + RULE_SIZES.large) / 2
-  const melts = waxMelts?.high ?? Number.POSITIVE_INFINITY
-  const stages: { id: string; to: Quantity; hold: Quantity; words: Words }[] = [
+  const stages: Stage[] = [
     {
       id: 'wax',
       to: firstHold,
       hold: usual('burnout.firstHoldTime', 'First hold', 's', hours(2)),
-      words: !drains(waxMelts)
-        ? say`dries the mould; this pattern does not run out and must burn away`
-        : melts < celsius(90)
-          ? say`dries the mould, wax runs out`
-          : say`dries the mould; the wax, which melts at up to ${temperatureOf(melts)}, runs only as the mould dries`,
+      words: wordsOfFirstHold(waxMelts),
     },
     ...(inTwo
       ? [fahrenheit(600), fahrenheit(900)].map((to, index) => ({
@@ -229,26 +277,7 @@ export const layProgram = (input: {
     },
     { id: 'casting', to: castingSet, hold: soak, words: say`settles at casting heat` },
   ]
-  let from = room
-  const steps: ProgramStep[] = []
-  for (const { id, to, hold, words } of stages) {
-    const falls = to.value < from.value
-    const setpoint = to.value + readsHigh.value
-    steps.push({
-      kind: 'ramp',
-      id: `${id}-ramp`,
-      from,
-      to,
-      duration:
-        id === 'casting' && falls
-          ? fallTime
-          : rampTime({ from, to, rate: falls ? fall : rise }, { id: `burnout.${id}.ramp` }),
-      setpoint,
-      words: falls ? say`falls to ${temperatureOf(to.value)}` : say`climbs to ${temperatureOf(to.value)}`,
-    })
-    steps.push({ kind: 'hold', id, from: to, to, duration: hold, setpoint, words })
-    from = to
-  }
+  const steps = stepsOf(stages, { room, rise, fall, fallTime, readsHigh }, 'burnout')
   const topStep = steps.find(({ id }) => id === 'top')
   return {
     steps,
@@ -259,6 +288,11 @@ export const layProgram = (input: {
     settle,
     firstHold,
     holds: { top: topStep?.duration ?? soak },
+    rise,
+    fall,
+    castingSet,
+    fallTime,
+    readsHigh,
     kilnError,
   }
 }

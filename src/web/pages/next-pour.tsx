@@ -1,7 +1,7 @@
 import { useEffect, useMemo, useState } from 'react'
 import { Link } from 'wouter'
 import type { Pour } from '../../engine/documents/pour.ts'
-import { planPour } from '../../engine/plan.ts'
+import { isShape, planPour } from '../../engine/plan.ts'
 import { Mind } from '../parts/mind.tsx'
 import { PieceOutlines } from '../parts/piece-outlines.tsx'
 import { Say } from '../parts/say.tsx'
@@ -21,7 +21,7 @@ export const NextPour = ({ id, pour, at }: { id: string; pour: Pour; at: number 
   const plan = useMemo(() => planPour(shop, pour, { now, ...results }), [shop, pour, now, results])
   // biome-ignore lint/correctness/useExhaustiveDependencies: slow results are asked for when the plan changes
   useEffect(() => work(plan), [plan])
-  const measuring = plan.wanted.some((wanted) => wanted.kind !== 'make-up')
+  const measuring = plan.wanted.some(isShape)
   const zone = shop.timeZone
   const [first] = [...plan.go.stops, ...plan.go.checks]
   const open = plan.go.stops.length + plan.go.checks.length

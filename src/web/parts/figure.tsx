@@ -1,4 +1,5 @@
 import { keyUnitOf } from '../../engine/documents/roots.ts'
+import { isShape } from '../../engine/plan.ts'
 import type { Quantity } from '../../engine/quantity/quantity.ts'
 import { useDocuments } from '../state/documents.tsx'
 import type { EntryForm } from '../state/entry.ts'
@@ -51,7 +52,7 @@ export const Figure = ({ of, id, as, range, bare, byRule }: FigureProps) => {
   if (of === undefined) {
     const last = id === undefined || !working ? undefined : before(id)
     // nothing is open about a figure whose shape is still being measured
-    const measuring = plan.wanted.some((wanted) => wanted.kind !== 'make-up')
+    const measuring = plan.wanted.some(isShape)
     if (last === undefined) return <span className="muted">{measuring ? 'being worked out' : 'open'}</span>
     const { lead, value, label } = written(last, units, as)
     return (

@@ -21,7 +21,36 @@ const setpoints = (burnout: Burnout, units: UnitChoice): readonly Curve[] => {
   return knots
 }
 
-/** Setpoint thin with open knots, core heavy with its band; the cast at the end, counted back along the top. */
+interface Mark extends Curve {
+  readonly name: string
+}
+
+/** h between two marks under which only the first is named. */
+const CLOSE = 0.4
+
+/** What happens at the core, each on its curve; of two that fall together only the first. */
+const marksOf = ({ core }: Burnout, units: UnitChoice): readonly Mark[] => {
+  const curve = core?.curve ?? []
+  const named = [
+    ['sprue wax melts', core?.sprueMelted],
+    ['core dry', core?.coreDry],
+    ['wax melts', core?.waxMelted],
+    ['carbon burns', core?.coreHot],
+  ] as const
+  const marks: Mark[] = []
+  for (const [name, at] of named) {
+    const after = at && curve.findIndex(({ s }) => s >= at.value)
+    const [before, next] = after === undefined ? [] : [curve[Math.max(0, after - 1)], curve[after]]
+    if (at === undefined || before === undefined || next === undefined) continue
+    const share = next.s === before.s ? 0 : (at.value - before.s) / (next.s - before.s)
+    const hours = at.value / 3600
+    if (marks.every((mark) => Math.abs(mark.hours - hours) > CLOSE))
+      marks.push({ name, hours, shown: toUser(before.K + share * (next.K - before.K), 'K', units) })
+  }
+  return marks
+}
+
+/** Setpoint thin with open knots, steel dashed, core heavy with its band; the cast at the end, counted back along the top. */
 export const BurnoutChart = ({
   burnout,
   units,
@@ -38,12 +67,16 @@ export const BurnoutChart = ({
   if (last === undefined) return null
   const total = last.hours
   const core = burnout.core?.curve ?? []
+  const marks = marksOf(burnout, units)
   const hottest = Math.max(...knots.map((knot) => knot.shown))
   const heat = axisFor(0, hottest * 1.04, narrow ? 4 : 7)
   const other = units.temperature === 'F' ? 'C' : 'F'
   const shown = (kelvin: number): number => toUser(kelvin, 'K', units)
   const label = `Kiln from ${burnout.start === undefined ? 'the start' : writeTime(burnout.start, zone)}, ${total.toFixed(1)} hours; top ${hottest.toFixed(0)} °${units.temperature}; flask at the cast ${shown(burnout.castingTemperature.value).toFixed(0)} °${units.temperature}`
   const hours = Array.from({ length: Math.floor(total) + 1 }, (_, index) => index)
+  const steel = core.flatMap(({ s, wall }) =>
+    wall === undefined ? [] : [{ hours: s / 3600, shown: shown(wall) }],
+  )
 
   if (narrow) {
     const along = placing({ from: 0, to: total }, 54, 54 + total * 34)
@@ -70,6 +103,15 @@ export const BurnoutChart = ({
           °{units.temperature}
         </text>
         {band.length > 0 && <path d={`M${line(band)}Z`} fill="var(--heat-t)" />}
+        {steel.length > 0 && (
+          <path
+            d={`M${line(steel)}`}
+            fill="none"
+            stroke="var(--ink)"
+            strokeWidth="1.5"
+            strokeDasharray="5 4"
+          />
+        )}
         <path d={`M${line(knots)}`} fill="none" stroke="var(--ink)" strokeWidth="1.5" />
         {core.length > 0 && (
           <path
@@ -89,6 +131,25 @@ export const BurnoutChart = ({
             stroke="var(--ink)"
             strokeWidth="1.5"
           />
+        ))}
+        {marks.map((mark) => (
+          <g key={mark.name}>
+            <path
+              d={`M${across(mark.shown) - 6} ${along(mark.hours)}l6 -6 6 6 -6 6z`}
+              fill="var(--sheet)"
+              stroke="var(--ink)"
+              strokeWidth="1.5"
+            />
+            <text
+              x={across(mark.shown) + (across(mark.shown) > 200 ? -12 : 12)}
+              y={along(mark.hours) + 15}
+              fontSize="13.5"
+              textAnchor={across(mark.shown) > 200 ? 'end' : 'start'}
+              className="halo"
+            >
+              {mark.name}
+            </text>
+          </g>
         ))}
         {hours
           .filter((hour) => hour % (total > 10 ? 2 : 1) === 0)
@@ -153,6 +214,9 @@ export const BurnoutChart = ({
         °{other}
       </text>
       {band.length > 0 && <path d={`M${line(band)}Z`} fill="var(--heat-t)" />}
+      {steel.length > 0 && (
+        <path d={`M${line(steel)}`} fill="none" stroke="var(--ink)" strokeWidth="1.5" strokeDasharray="5 4" />
+      )}
       <path d={`M${line(knots)}`} fill="none" stroke="var(--ink)" strokeWidth="1.5" />
       {core.length > 0 && (
         <path
@@ -173,6 +237,19 @@ export const BurnoutChart = ({
           stroke="var(--ink)"
           strokeWidth="1.5"
         />
+      ))}
+      {marks.map((mark) => (
+        <g key={mark.name}>
+          <path
+            d={`M${at(mark.hours) - 6} ${up(mark.shown)}l6 -6 6 6 -6 6z`}
+            fill="var(--sheet)"
+            stroke="var(--ink)"
+            strokeWidth="1.5"
+          />
+          <text x={at(mark.hours) + 11} y={up(mark.shown) + 17} fontSize="14" className="halo">
+            {mark.name}
+          </text>
+        </g>
       ))}
       {knots.slice(1).map((knot, index) => {
         const before = knots[index]

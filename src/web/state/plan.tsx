@@ -9,7 +9,7 @@ import {
   useState,
 } from 'react'
 import { quantitiesOf } from '../../engine/explain.ts'
-import { type Plan, planPour } from '../../engine/plan.ts'
+import { isShape, type Plan, planPour } from '../../engine/plan.ts'
 import type { Quantity } from '../../engine/quantity/quantity.ts'
 import { changed, placeOf } from './change.ts'
 import { useDocuments, usePour } from './documents.tsx'
@@ -76,16 +76,13 @@ export const PlanProvider = ({ children }: { children: ReactNode }) => {
   const now = useNow()
   const { results, work } = useSlowResults()
   const [why, setWhy] = useState<readonly string[]>([])
-  const plan = useMemo(
-    () => planPour(shop, pour, { now, meshes: results.meshes, makeUps: results.makeUps }),
-    [shop, pour, now, results],
-  )
+  const plan = useMemo(() => planPour(shop, pour, { now, ...results }), [shop, pour, now, results])
   const settled = useRef<Plan | undefined>(undefined)
 
   // biome-ignore lint/correctness/useExhaustiveDependencies: slow results are asked for when the plan changes
   useEffect(() => {
     work(plan)
-    if (!plan.wanted.some((result) => result.kind !== 'make-up')) settled.current = plan
+    if (!plan.wanted.some(isShape)) settled.current = plan
   }, [plan])
 
   useEffect(() => {
@@ -98,7 +95,7 @@ export const PlanProvider = ({ children }: { children: ReactNode }) => {
       plan,
       find: (id) => indexOf(plan).get(id),
       working: plan.wanted.length > 0 || results.rough,
-      measuring: plan.wanted.some((wanted) => wanted.kind !== 'make-up') || results.rough,
+      measuring: plan.wanted.some(isShape) || results.rough,
       before: (id) => (settled.current === undefined ? undefined : indexOf(settled.current).get(id)),
       tried: (changes) => {
         let shopTried = shop
@@ -108,7 +105,7 @@ export const PlanProvider = ({ children }: { children: ReactNode }) => {
           if (place.in === 'shop') shopTried = changed(shopTried, place.inside, value)
           else pourTried = changed(pourTried, place.inside, value)
         }
-        return planPour(shopTried, pourTried, { now, meshes: results.meshes, makeUps: results.makeUps })
+        return planPour(shopTried, pourTried, { now, ...results })
       },
       why,
       explain: (id) => setWhy([id]),

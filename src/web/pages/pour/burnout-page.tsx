@@ -25,6 +25,11 @@ export const BurnoutPage = () => {
   const others = (kelvin: number): string =>
     (units.temperature === 'F' ? toCelsius(kelvin) : toFahrenheit(kelvin)).toFixed(0)
   const other = units.temperature === 'F' ? 'C' : 'F'
+  const { crossCheck } = burnout
+  const lengthOf = (program: 'gentle' | 'shortest' | 'rule'): string =>
+    crossCheck === undefined
+      ? ''
+      : `, ${writeDuration(program === 'rule' ? crossCheck.rule.value : crossCheck.totals[program])}`
   return (
     <div className="part-page">
       <div className="title-row">
@@ -49,8 +54,15 @@ export const BurnoutPage = () => {
         Thin: the kiln’s setpoint.{' '}
         {burnout.core === undefined
           ? 'The core is not worked out.'
-          : `Heavy: the core of the flask, ${burnout.core.by === 'rule' ? 'by rule' : 'solved'}; band: nine in ten.`}
+          : burnout.core.by === 'rule'
+            ? `Heavy: the core of the flask, by rule${burnout.byRuleMeanwhile ? ', being worked out' : ''}; band: nine in ten.`
+            : 'Dashed: the flask’s steel. Heavy: its core, solved; band: nine in ten.'}
       </p>
+      {burnout.crossCheck !== undefined && (
+        <p className="sm">
+          <Say words={burnout.crossCheck.words} />
+        </p>
+      )}
       <div className="cols2">
         <section aria-label="The program">
           <div>
@@ -135,6 +147,9 @@ export const BurnoutPage = () => {
             </FigureRow>
             {burnout.core !== undefined && (
               <>
+                <FigureRow name="Sprue wax melts at the middle">
+                  <Figure of={burnout.core.sprueMelted} range />
+                </FigureRow>
                 <FigureRow name="Wax melted out">
                   <Figure of={burnout.core.waxMelted} range />
                 </FigureRow>
@@ -166,6 +181,17 @@ export const BurnoutPage = () => {
             {burnout.earliest !== undefined && (
               <FigureRow name="Soonest pour, if you mix now">{writeMoment(burnout.earliest, zone)}</FigureRow>
             )}
+            <FigureRow name="Program">
+              <AskedChoice
+                path="/pour/burnout"
+                title="Program"
+                empty={`gentle${lengthOf('gentle')}`}
+                choices={[
+                  ['shortest', `shortest that is safe${lengthOf('shortest')}`],
+                  ['rule', `by the size of the flask${lengthOf('rule')}`],
+                ]}
+              />
+            </FigureRow>
             <FigureRow name="Kiln">
               <AskedChoice
                 path="/pour/kiln"

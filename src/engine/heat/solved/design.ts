@@ -1,0 +1,148 @@
+import type { HeatState } from '../../physics/conduct/index.ts'
+import { NINE_IN_TEN } from '../../quantity/index.ts'
+import { type Followed, follow, type KilnCourse, type KilnFlask } from './follow.ts'
+import { type CoreAnswer, type CoreQuestion, eventsOf, solveCore, type Unsure } from './solve-core.ts'
+
+export type Variant = 'gentle' | 'shortest'
+
+export interface DesignQuestion extends Omit<CoreQuestion, 'course'> {
+  readonly variant: Variant
+  /** the kiln, true [K] and [K/s] */
+  readonly kiln: {
+    readonly room: number
+    readonly first: number
+    readonly drying: number
+    readonly top: number
+    readonly casting: number
+    readonly rise: number
+    readonly fall: number
+  }
+  /** s */
+  readonly ask: {
+    readonly wax: number
+    readonly leastDrying: number
+    /** how long the core stands where carbon burns, and the shortest soak at casting heat */
+    readonly clean: Readonly<Record<Variant, number>>
+    readonly leastSoak: Readonly<Record<Variant, number>>
+  }
+}
+
+/** Lengths of the holds [s]; no drying hold in the shortest program. */
+export interface Holds {
+  readonly wax: number
+  readonly drying?: number
+  readonly top: number
+  readonly casting: number
+}
+
+export interface DesignedBurnout {
+  readonly variant: Variant
+  readonly holds: Holds
+  readonly core: CoreAnswer
+  /** s, of the whole program of each variant */
+  readonly totals: Readonly<Record<Variant, number>>
+}
+
+/** A kiln's clock is set by five minutes. */
+const roundUp = (seconds: number): number => Math.ceil(seconds / 300 - 1e-6) * 300
+
+/** No hold is drawn out further [s]; where even this does not do, the checks of the plan say so. */
+const LONGEST = 16 * 3600
+
+/**
+ * The same flask with everything that slows it moved against it, to about the 95th percentile: mostly its
+ * conductivity, then the water, then what the kiln passes on. The weights are a unit vector.
+ */
+const slowest = ({ flask, spread }: Pick<CoreQuestion, 'flask' | 'spread'>): KilnFlask => {
+  const against = (name: 'conductivity' | 'waterDoubt' | 'film', weight: number): number =>
+    flask[name] + weight * NINE_IN_TEN * (spread[name] ?? 0)
+  return {
+    ...flask,
+    conductivity: against('conductivity', -0.8),
+    waterDoubt: against('waterDoubt', 0.45),
+    film: against('film', -0.4),
+  }
+}
+
+const CELLS = 5
+/** s; the core may be hot enough before the kiln reaches its top, and the mouth still wants its time there. */
+const LEAST_TOP = 3600
+
+/** Knots and lengths of a program with these holds. */
+export const courseOf = ({ kiln }: Pick<DesignQuestion, 'kiln'>, holds: Holds): KilnCourse => {
+  const temperatures = [kiln.room]
+  const durations: number[] = []
+  const stage = (to: number, hold: number): void => {
+    const from = temperatures.at(-1) ?? Number.NaN
+    durations.push(Math.abs(to - from) / (to < from ? kiln.fall : kiln.rise), hold)
+    temperatures.push(to, to)
+  }
+  stage(kiln.first, holds.wax)
+  if (holds.drying !== undefined) stage(kiln.drying, holds.drying)
+  stage(kiln.top, holds.top)
+  stage(kiln.casting, holds.casting)
+  return { temperatures, durations }
+}
+
+const lengthOfCourse = ({ durations }: KilnCourse): number => durations.reduce((sum, each) => sum + each, 0)
+
+/** Holds found one after another on the slow flask, each going on from the state the last one left. */
+const findHolds = (question: DesignQuestion, variant: Variant): Holds => {
+  const { kiln, ask, melts } = question
+  const flask = slowest(question)
+  let state: number | HeatState = kiln.room
+  let at = kiln.room
+  const stage = (to: number, choose: (tried: Followed, climb: number, course: KilnCourse) => number) => {
+    const climb = Math.abs(to - at) / (to < at ? kiln.fall : kiln.rise)
+    const course = (hold: number): KilnCourse => ({ temperatures: [at, to, to], durations: [climb, hold] })
+    const long = course(LONGEST)
+    const hold = choose(follow(flask, long, state, { cells: CELLS }), climb, long)
+    state = follow(flask, course(hold), state, { cells: CELLS }).state
+    at = to
+    return hold
+  }
+  const until = (moment: number, climb: number, least: number): number =>
+    roundUp(Math.min(LONGEST, Math.max(least, moment - climb)))
+  const events = (followed: Followed, course: KilnCourse) => eventsOf(followed, { flask, melts, course })
+  const wax = stage(kiln.first, () => ask.wax)
+  const drying =
+    variant === 'gentle'
+      ? stage(kiln.drying, (tried, climb, course) => until(events(tried, course).dry, climb, ask.leastDrying))
+      : undefined
+  const clean = ask.clean[variant]
+  const top = stage(kiln.top, (tried, climb, course) =>
+    until(events(tried, course).hot + clean, climb, LEAST_TOP),
+  )
+  const casting = stage(kiln.casting, (tried, _, course) =>
+    until(events(tried, course).settle, 0, ask.leastSoak[variant]),
+  )
+  return { wax, drying, top, casting }
+}
+
+/** s, how late the core may be hot over its middle value: nine in ten, and a little for what is not a straight line. */
+const lateness = ({ spread }: DesignQuestion, { slopes }: CoreAnswer): number =>
+  1.05 *
+  NINE_IN_TEN *
+  Math.hypot(...Object.entries(slopes.hot).map(([name, slope]) => slope * (spread[name as Unsure] ?? 0)))
+
+/**
+ * A program for this flask and the core's history through it. The gentle one waits in a low hold until even a
+ * slow flask's core is dry; the shortest dries on the way up, as the trade's schedules do. Both stay at the
+ * top until the core, at its latest, has stood where carbon burns for the time asked.
+ */
+export const designBurnout = (question: DesignQuestion): DesignedBurnout => {
+  const { variant, ask, kiln } = question
+  const found = { gentle: findHolds(question, 'gentle'), shortest: findHolds(question, 'shortest') }
+  let holds = found[variant]
+  let core = solveCore({ ...question, course: courseOf(question, holds) })
+  const fall = Math.abs(kiln.top - kiln.casting) / kiln.fall
+  const topEnds = lengthOfCourse(courseOf(question, holds)) - holds.casting - fall
+  const wanting = core.events.hot + lateness(question, core) + ask.clean[variant] - topEnds
+  if (wanting > 0 && Number.isFinite(wanting)) {
+    holds = { ...holds, top: roundUp(Math.min(LONGEST, holds.top + wanting)) }
+    core = solveCore({ ...question, course: courseOf(question, holds) })
+  }
+  const total = (some: Holds): number => lengthOfCourse(courseOf(question, some))
+  const totals = { gentle: total(found.gentle), shortest: total(found.shortest), [variant]: total(holds) }
+  return { variant, holds, core, totals }
+}
