@@ -4,6 +4,7 @@ import {
   type ArrangeProblem,
   type ArrangeRequest,
   arrange,
+  drawArrangement,
   investmentBody,
   type MetalBody,
   matrixOf,
@@ -15,7 +16,6 @@ import { measureModel, type TriangleMesh, writeStl } from '../engine/piece/mesh/
 import { factsOf, type MeshFacts, meshKey } from '../engine/piece/mesh-facts.ts'
 import { planPour } from '../engine/plan.ts'
 import type { ModelBytes } from '../settle/index.ts'
-import { drawArrangement } from './arrange-drawing.ts'
 import { loadSolids } from './load.ts'
 import { readPour } from './read-pour.ts'
 import { refuse } from './refusal.ts'

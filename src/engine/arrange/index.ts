@@ -8,6 +8,7 @@
  */
 export { arrange } from './arrange.ts'
 export { investmentBody, type MetalBody, metalBody } from './body.ts'
+export { type BenchSprue, benchSprues, drawArrangement } from './drawing.ts'
 export * from './request.ts'
 export { standInFor } from './stand-in.ts'
 export { matrixOf, motionOf } from './vectors.ts'

@@ -128,7 +128,7 @@ const spaced = (open: readonly Attach[], thickest: number, longest: number): Att
   return chosen
 }
 
-const INNER = 48
+const INNER = 32
 /** Thick balls first, each with its middle outside those before it. */
 const innerBalls = (balls: readonly InscribedBall[]): Kind['inner'] => {
   const chosen: { centre: Point; radius: number }[] = []

@@ -193,9 +193,12 @@ export const innerOf = (kind: Kind, motion: Transform): Float64Array =>
 const turnToClear = (a: Float64Array, b: Float64Array, gap: number): number => {
   let most = 0
   for (let i = 0; i < a.length; i += 4) {
-    const [x = 0, y = 0, z = 0, radius = 0] = a.subarray(i, i + 4)
+    const x = a[i] ?? 0
+    const y = a[i + 1] ?? 0
+    const z = a[i + 2] ?? 0
+    const whole = (a[i + 3] ?? 0) + gap
     for (let j = 0; j < b.length; j += 4) {
-      const need = radius + (b[j + 3] ?? 0) + gap
+      const need = whole + (b[j + 3] ?? 0)
       const dx = x - (b[j] ?? 0)
       const dy = y - (b[j + 1] ?? 0)
       const dz = z - (b[j + 2] ?? 0)
@@ -207,6 +210,26 @@ const turnToClear = (a: Float64Array, b: Float64Array, gap: number): number => {
   }
   return most
 }
+
+const turnInner = (still: Float64Array, angle: number, into: Float64Array): void => {
+  const c = Math.cos(angle)
+  const s = Math.sin(angle)
+  for (let i = 0; i < still.length; i += 4) {
+    const x = still[i] ?? 0
+    const y = still[i + 1] ?? 0
+    into[i] = c * x - s * y
+    into[i + 1] = s * x + c * y
+  }
+}
+
+const turnedPoint = ([x, y, z]: Point, angle: number): Point => {
+  const c = Math.cos(angle)
+  const s = Math.sin(angle)
+  return [c * x - s * y, s * x + c * y, z]
+}
+
+const apartSquared = (a: Point, b: Point): number =>
+  (a[0] - b[0]) ** 2 + (a[1] - b[1]) ** 2 + (a[2] - b[2]) ** 2
 
 /** Everything that must be so between a piece with its sprues and the tree that stands already. */
 export const clears = (request: ArrangeRequest, room: Room, tree: Tree, one: Placed): boolean =>
@@ -440,10 +463,26 @@ const trySeat = (
   if (options.length === 0) return undefined
   // the wax that was in the way of the last step is the likeliest to be in the way of the next
   let blocker: Placed | undefined
+  const innerStill = innerOf(kind, still)
+  const inner = innerStill.slice()
+  const centreStill = move(still, kind.centre)
   for (let step = from; step < turns; step += 1) {
-    const round = turningAboutAxis((2 * Math.PI * step) / TURNS)
+    const angle = (2 * Math.PI * step) / TURNS
+    turnInner(innerStill, angle, inner)
+    const centre = turnedPoint(centreStill, angle)
+    let least = 0
+    for (const other of tree.placed) {
+      const need = kind.radius + other.kind.radius + needBetween(request, kind, other.kind)
+      if (apartSquared(centre, other.centre) >= need * need) continue
+      least = turnToClear(inner, other.inner, request.rules.gap_mm)
+      if (least > 0) break
+    }
+    if (least > 0) {
+      step += Math.max(0, Math.ceil((least * TURNS) / (2 * Math.PI)) - 1)
+      continue
+    }
+    const round = turningAboutAxis(angle)
     const motion = after(round, still)
-    const inner = innerOf(kind, motion)
     const bare: Placed = {
       kind,
       copy,
@@ -454,14 +493,6 @@ const trySeat = (
       feeds: [],
       locked: false,
       pose,
-    }
-    let least = 0
-    for (const other of tree.placed)
-      if (nearEnough(request, bare, other))
-        least = Math.max(least, turnToClear(inner, other.inner, request.rules.gap_mm))
-    if (least > 0) {
-      step += Math.max(0, Math.ceil((least * TURNS) / (2 * Math.PI)) - 1)
-      continue
     }
     if (blocker !== undefined && !waxesClear(request, bare, blocker)) continue
     blocker = tree.placed.find((other) => !waxesClear(request, bare, other))
