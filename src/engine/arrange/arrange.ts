@@ -23,7 +23,7 @@ import type { Arrangement, ArrangeProblem, ArrangeRequest, RackFlask, Sprue } fr
 import { dot, minus, move, plus, strain, turn, undoing, unit } from './vectors.ts'
 
 const TASTES: readonly Taste[] = [
-  { height: 1, circle: 0.4, reach: 0.1, onEnd: true },
+  { height: 1, circle: 0.4, reach: 0.4, onEnd: true },
   { height: 0.4, circle: 1, reach: 0, onEnd: false },
   { height: 1, circle: 0.3, reach: -0.3, onEnd: false },
   { height: 0.3, circle: 0.3, reach: 1, onEnd: true },
@@ -336,7 +336,7 @@ export const arrange = (request: ArrangeRequest): Arrangement => {
         ])
   const readies = request.pieces.map((piece): Ready => {
     const kind = prepareKind(piece)
-    return { kind, poses: posesOf(kind) }
+    return { kind, poses: posesOf(kind, spruesOn(kind)) }
   })
   const kinds = readies.map(({ kind }) => kind)
   for (const { kind, poses } of readies) {

@@ -44,7 +44,7 @@ export interface Kind {
 const MOST_TRIANGLES = 20_000
 const PROBES = 300
 const DIRECTIONS = 120
-const MOST_ATTACHES = 5
+const MOST_ATTACHES = 14
 
 export const prepareKind = (piece: PieceToArrange): Kind => {
   const outsideMesh = coarsen(piece.envelope ?? piece.mesh, MOST_TRIANGLES)
@@ -54,9 +54,11 @@ export const prepareKind = (piece: PieceToArrange): Kind => {
   const { centre, radius } = ballRound(outside)
   const reaches = reachesOf(outsideMesh.mesh)
   const { flat, longest } = sidesOf(reaches)
-  const tree = buildBoxTree(piece.mesh)
-  const rough = 1e-7 * Math.max(...piece.mesh.positions.slice(0, 3).map(Math.abs), radius)
-  const balls = inscribedBalls(piece.mesh, tree, probeInward(piece.mesh, tree, PROBES, rough))
+  // a stand-in's opening is not the piece's: sprues are sought on the box of its outside sizes
+  const shape = piece.envelope ?? piece.mesh
+  const rough = 1e-7 * Math.max(...shape.positions.slice(0, 3).map(Math.abs), radius)
+  const tree = buildBoxTree(shape)
+  const balls = inscribedBalls(shape, tree, probeInward(shape, tree, PROBES, rough))
   const found = findThickPlaces(balls)
   // a stand-in has the right volume and size, but where it is thick says nothing about the piece
   const thickPlaces = piece.standIn
@@ -84,6 +86,7 @@ export const prepareKind = (piece: PieceToArrange): Kind => {
       if (piece.keepClear.some((ball) => sizeOf(minus(at, ball.at_mm)) <= ball.radius_mm)) return []
       if (!ownClear(half, at, outward, 30)) return []
       const rim = Math.abs(dot(outward, flat)) < 0.5
+      if (piece.standIn && !rim) return []
       return [{ at, outward, thickness_mm: 2 * ball.radius, place: index, rim }]
     })
     return spaced(open, place.thickness_mm, longest)
@@ -119,7 +122,7 @@ const spaced = (open: readonly Attach[], thickest: number, longest: number): Att
   const worth = (one: Attach): number => one.thickness_mm / thickest + (one.rim ? 0.6 : 0)
   const left = [...(thick.length > 0 ? thick : open)].sort((a, b) => worth(b) - worth(a))
   const chosen: Attach[] = []
-  for (const apart of [0.3, 0.15]) {
+  for (const apart of [0.3, 0.15, 0.1]) {
     for (const one of left) {
       if (chosen.length >= MOST_ATTACHES) break
       if (chosen.every((other) => sizeOf(minus(other.at, one.at)) >= apart * longest)) chosen.push(one)

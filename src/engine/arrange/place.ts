@@ -267,15 +267,16 @@ const sideSeats = (
       ...pose.reaches.map(([x, y]) => Math.sqrt(Math.max(0, (room.reach - kind.off) ** 2 - y ** 2)) - x),
     )
     const slopes = pose.slopes.filter((slope) => slope <= Math.PI / 3 + 1e-9)
-    const [gentlest] = [...slopes].sort((a, b) => b - a)
-    if (gentlest === undefined) continue
-    const least = stemRadius + shortest * Math.cos(gentlest)
+    const paired = pose.attach === undefined
+    if (slopes.length === 0 && !paired) continue
+    const steepest = Math.max(...slopes)
+    const least = paired ? 0 : stemRadius + shortest * Math.cos(steepest)
     if (most < least) continue
     for (const share of [0, 0.2, 0.4, 0.6, 0.8, 1]) {
       const out = least + share * (most - least)
       const rises = slopes.map((slope) => out * Math.tan(slope))
       const lowest = Math.max(
-        room.cone + SHORTEST + Math.min(...rises),
+        room.cone + SHORTEST + (paired ? shortest / 2 : Math.min(...rises)),
         room.bottom - pose.low + kind.off + SAFE,
       )
       const highest = room.top - pose.high - kind.off - SAFE
@@ -288,7 +289,7 @@ const sideSeats = (
             up - (rises[index] ?? 0) >= room.cone + SHORTEST - 1e-9 &&
             out >= stemRadius + shortest * Math.cos(slope) - 1e-9,
         )
-        if (ways.length > 0) offer(request, kind, room, taste, pose, ways, out, up, seats)
+        if (ways.length > 0 || paired) offer(request, kind, room, taste, pose, ways, out, up, seats)
       }
     }
   }
@@ -436,14 +437,18 @@ const trySeat = (
   const still = after(shifting([seat.out, 0, seat.up]), pose.motion)
   if (!staysIn(kind, still, room)) return undefined
   const ended = tree.ended || onEnd
-  const options = seat.slopes.flatMap((slope) => {
+  const slopes: readonly (number | undefined)[] = pose.attach === undefined ? [undefined] : seat.slopes
+  const options = slopes.flatMap((slope) => {
     const axisZ =
-      seat.out < 1e-9
-        ? seat.up - (kind.piece.sprue.length_mm ?? SHORTEST) - request.stem_mm / 2
-        : seat.up - seat.out * Math.tan(slope)
+      slope === undefined
+        ? tree.stemEnd
+        : seat.out < 1e-9
+          ? seat.up - (kind.piece.sprue.length_mm ?? SHORTEST) - request.stem_mm / 2
+          : seat.up - seat.out * Math.tan(slope)
     if (tree.ended && axisZ > tree.stemEnd + 1e-9) return []
-    const first: Feed = { attach: pose.attach, from: [seat.out, 0, seat.up], axisZ }
-    const feeds = findFeeds(request, kind, still, room, count, [first], {
+    const first: Feed[] =
+      pose.attach === undefined ? [] : [{ attach: pose.attach, from: [seat.out, 0, seat.up], axisZ }]
+    const feeds = findFeeds(request, kind, still, room, count, first, {
       end: Math.max(tree.stemEnd, axisZ),
       ended,
     })

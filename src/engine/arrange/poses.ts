@@ -1,14 +1,15 @@
 import type { Point, Transform } from '../piece/mesh/index.ts'
 import { after } from '../piece/mesh/transform.ts'
 import { type Attach, type Kind, ownClear, squareTo } from './kind.ts'
-import { cross, dot, minus, move, plus, shifting, turn, turning, undoing, unit } from './vectors.ts'
+import { cross, dot, minus, move, plus, shifting, sizeOf, turn, turning, undoing, unit } from './vectors.ts'
 
 /**
- * A way to hold a piece by its sprue: turned so that the sprue leaves it downward and toward the flask's
- * axis. Its place of joining is at the origin, x points away from the axis, z up the flask.
+ * A way to hold a piece by its sprues, turned so that they leave it downward and toward the flask's axis: x
+ * points away from the axis, z up the flask. The origin is where its one sprue joins, or midway between two.
  */
 export interface Pose {
-  readonly attach: Attach
+  /** undefined where two sprues straddle the origin: they are then sought wherever the piece comes to stand */
+  readonly attach?: Attach
   readonly motion: Transform
   /** slopes of the sprue above level, radians, at which it leaves the piece clear */
   readonly slopes: readonly number[]
@@ -22,19 +23,24 @@ export interface Pose {
 }
 
 const degrees = Math.PI / 180
-const SLOPES = [45, 60, 30].map((slope) => slope * degrees)
+const SLOPES = [45, 60, 30, 52.5, 37.5].map((slope) => slope * degrees)
 /** Slopes for a sprue that leaves from the end of the main sprue. */
 export const END_SLOPES = [90, 75, 60].map((slope) => slope * degrees)
 /** How far the sprue may lean from square to the surface it joins. */
-const MOST_LEAN = Math.cos(56 * degrees)
+const MOST_LEAN = Math.cos(60.5 * degrees)
 const MOST_POSES = 36
+const MOST_SINGLE = 5
 
 /** From the piece toward the axis, for a sprue of this slope. */
 export const wayDown = (slope: number): Point => [-Math.cos(slope), 0, -Math.sin(slope)]
 
-export const posesOf = (kind: Kind): Pose[] => {
+/** Poses for a piece with this many sprues, those of most promise first. */
+export const posesOf = (kind: Kind, count: number): Pose[] =>
+  count > 1 ? [...variety(pairedPoses(kind)), ...variety(singlePoses(kind))] : variety(singlePoses(kind))
+
+const singlePoses = (kind: Kind): Pose[] => {
   const poses: Pose[] = []
-  for (const attach of kind.attaches) {
+  for (const attach of bestOf(kind)) {
     const across = squareOff(kind.flat, attach.outward)
     const from = [attach.outward, across, cross(attach.outward, across)] as const
     for (const lean of [90, 60, 45, 20, 0]) {
@@ -56,29 +62,75 @@ export const posesOf = (kind: Kind): Pose[] => {
             ownClear(kind, attach.at, turn(back, wayDown(slope)), 30),
         )
         if (slopes.length === 0) continue
-        const reaches = kind.reaches.map((point) => move(motion, point))
-        const heights = reaches.map((point) => point[2])
-        const sides = reaches.map((point) => point[1])
-        const thick = kind.thickPlaces.map((place) => move(motion, place.at_mm)[2])
-        const high = Math.max(...heights)
-        const low = Math.min(...heights)
-        const underneath = Math.max(0, Math.abs(turn(motion, kind.flat)[2]) - 0.9) * 3
-        const thickAbove = ((thick[0] ?? 0) - low) / Math.max(high - low, 1)
-        poses.push({
-          attach,
-          motion,
-          slopes,
-          reaches,
-          low,
-          high,
-          width: Math.max(...sides) - Math.min(...sides),
-          against:
-            underneath + 0.2 * thickAbove + (attach.rim ? 0 : 0.3) - 0.2 * dot(way, wayDown(45 * degrees)),
-        })
+        const against = (attach.rim ? 0 : 0.3) - 0.2 * dot(way, wayDown(45 * degrees))
+        poses.push(poseOf(kind, motion, slopes, against, attach))
       }
     }
   }
-  return variety(poses)
+  return poses
+}
+
+/** The few best places of each thick place: more would only make the search long. */
+const bestOf = (kind: Kind): Attach[] =>
+  kind.thickPlaces.flatMap((_, place) =>
+    kind.attaches.filter((attach) => attach.place === place).slice(0, MOST_SINGLE),
+  )
+
+const poseOf = (
+  kind: Kind,
+  motion: Transform,
+  slopes: readonly number[],
+  against: number,
+  attach?: Attach,
+): Pose => {
+  const reaches = kind.reaches.map((point) => move(motion, point))
+  const heights = reaches.map((point) => point[2])
+  const sides = reaches.map((point) => point[1])
+  const thick = kind.thickPlaces.map((place) => move(motion, place.at_mm)[2])
+  const high = Math.max(...heights)
+  const low = Math.min(...heights)
+  const underneath = Math.max(0, Math.abs(turn(motion, kind.flat)[2]) - 0.9) * 3
+  const thickAbove = ((thick[0] ?? 0) - low) / Math.max(high - low, 1)
+  return {
+    attach,
+    motion,
+    slopes,
+    reaches,
+    low,
+    high,
+    width: Math.max(...sides) - Math.min(...sides),
+    against: underneath + 0.2 * thickAbove + against,
+  }
+}
+
+/** Two places of joining level with one another, one on either side of the line to the axis. */
+const pairedPoses = (kind: Kind): Pose[] => {
+  const poses: Pose[] = []
+  kind.attaches.forEach((one, index) => {
+    for (const other of kind.attaches.slice(index + 1)) {
+      const apart = minus(other.at, one.at)
+      if (sizeOf(apart) < 0.3 * kind.longest_mm || dot(one.outward, other.outward) < 0.2) continue
+      const along = unit(apart)
+      const middle = plus(one.at, apart, 0.5)
+      const both = plus(one.outward, other.outward)
+      const off = plus(both, along, -dot(both, along))
+      const out = dot(off, off) < 1e-4 ? squareOff(kind.flat, along) : unit(off)
+      const from = [along, out, cross(along, out)] as const
+      for (const side of [1, -1])
+        for (let roll = 0; roll < 360; roll += 45) {
+          const way = wayDown(roll * degrees)
+          // what the two places have in common as their way out must not point up
+          if (way[2] > 0.3) continue
+          const level: Point = [0, side, 0]
+          const motion = after(
+            turning(from, [level, way, cross(level, way)]),
+            shifting(minus([0, 0, 0], middle)),
+          )
+          poses.push(poseOf(kind, motion, [], one.rim && other.rim ? 0 : 0.3))
+        }
+    }
+  })
+  return poses
 }
 
 /** The flat direction freed of what runs along the other. */

@@ -33,10 +33,19 @@ export const findThickPlaces = (balls: readonly InscribedBall[]): ThickPlace[] =
       .map(({ index }) => index),
   )
   const linked = balls.map(() => new Set<number>())
+  const link = (one: number, other: number): void => {
+    linked[one]?.add(other)
+    linked[other]?.add(one)
+  }
   near.forEach((list, index) => {
-    for (const other of list) {
-      linked[index]?.add(other)
-      linked[other]?.add(index)
+    for (const other of list) link(index, other)
+  })
+  // balls that overlap share metal, however far their middles are apart
+  balls.forEach((ball, index) => {
+    for (let other = 0; other < index; other += 1) {
+      const second = balls[other]
+      if (second !== undefined && sizeOf(minus(ball.centre, second.centre)) < ball.radius + second.radius)
+        link(index, other)
     }
   })
   const groupOf = new Map<number, Group>()
