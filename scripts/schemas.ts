@@ -1,7 +1,12 @@
 import { mkdirSync, writeFileSync } from 'node:fs'
 import * as z from 'zod'
 import { pourFileSchema, shopSchema } from '../src/engine/documents/index.ts'
-import { chargeJsonSchema, measureJsonSchema, planJsonSchema } from '../src/engine/plan-schema.ts'
+import {
+  arrangeJsonSchema,
+  chargeJsonSchema,
+  measureJsonSchema,
+  planJsonSchema,
+} from '../src/engine/plan-schema.ts'
 
 /** The published JSON Schemas, each made from the schema that the program itself reads or is held to. */
 export const schemas = {
@@ -9,6 +14,7 @@ export const schemas = {
   'shop.schema.json': z.toJSONSchema(shopSchema, { io: 'input' }),
   'plan.schema.json': z.toJSONSchema(planJsonSchema),
   'charge.schema.json': z.toJSONSchema(chargeJsonSchema),
+  'arrange.schema.json': z.toJSONSchema(arrangeJsonSchema),
   'measure.schema.json': z.toJSONSchema(measureJsonSchema),
 }
 

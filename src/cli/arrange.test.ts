@@ -4,6 +4,7 @@ import { join } from 'node:path'
 import { afterAll, expect, test } from 'vitest'
 import { buildBallTree, distanceApart } from '../engine/piece/mesh/apart.ts'
 import { measureModel } from '../engine/piece/mesh/index.ts'
+import { arrangeJsonSchema } from '../engine/plan-schema.ts'
 import { runArrange } from './arrange.ts'
 
 const folder = mkdtempSync(join(tmpdir(), 'arrange-'))
@@ -24,6 +25,7 @@ test('the clasp set is placed, its metal is one closed body, and the file’s ow
   const { out, exitStatus } = await runArrange(join(folder, 'cloak-clasp.json'), { json: true, body })
   const answer = JSON.parse(out)
   expect(exitStatus).toBe(0)
+  expect(arrangeJsonSchema.safeParse(answer).error).toBeUndefined()
   expect(answer.flask.id).toMatch(/^flask-/)
   expect(answer.placements.map((one: { piece: string }) => one.piece).sort()).toEqual([
     'clasp',
@@ -82,6 +84,41 @@ test('a wax with no sizes and no model can’t be placed, and that is said', asy
   expect([flask, placements]).toEqual([null, []])
   expect(problems.map((one: { kind: string }) => one.kind)).toContain('no-solid')
 })
+
+test('an open model can’t be placed: it is said, and nothing is called fitting', async () => {
+  copyFileSync(join('fixtures', 'meshes', 'files', 'truncated.stl'), join(folder, 'torn.stl'))
+  const path = pourWith('torn.json', (pour) => {
+    pour.pieces[0].source = {
+      from: 'mesh',
+      file: 'torn.stl',
+      units: 'mm',
+      calipers: pour.pieces[0].source.calipers,
+    }
+  })
+  const { out, exitStatus } = await runArrange(path, { json: true })
+  const answer = JSON.parse(out)
+  expect([exitStatus, answer.fits, answer.placements]).toEqual([1, false, []])
+  expect(answer.problems.map((one: { kind: string }) => one.kind)).toContain('no-solid')
+})
+
+test('a wax locked in the pour stays where it was put, and one locked into the wall is told', async () => {
+  const locked = (matrix: number[]) =>
+    pourWith('locked.json', (pour) => {
+      pour.tree.locked = [{ piece: 'tag', copy: 1, matrix }]
+    })
+  const free = JSON.parse((await runArrange(join(folder, 'cloak-clasp.json'), { json: true })).out)
+  const { matrix } = free.placements.find((one: { piece: string }) => one.piece === 'tag')
+  const held = JSON.parse((await runArrange(locked(matrix), { json: true })).out)
+  expect(held.placements.find((one: { piece: string }) => one.piece === 'tag')).toMatchObject({
+    matrix,
+    locked: true,
+  })
+  const outward = matrix.map((value: number, k: number) => (k === 3 || k === 7 ? value * 2 : value))
+  const out = JSON.parse((await runArrange(locked(outward), { json: true })).out)
+  expect(out.fits).toBe(false)
+  expect(out.clearances[0].between).toContain('wall')
+  expect(out.clearances[0].distance_mm).toBeLessThan(out.clearances[0].needed_mm)
+}, 120_000)
 
 test('a rack too small is told by how much', async () => {
   const path = pourWith('small.json', (pour) => {

@@ -260,6 +260,17 @@ test('waxes locked into one another are told with no distance between them, and 
   expect(answer.problems.some((one) => one.kind === 'too-near' && one.where === 'a/1, b/1')).toBe(true)
 })
 
+test('a wax locked inside another, clear of its surface, is told as having no room at all', () => {
+  const answer = arrange(
+    requestOf([
+      piece('lump', globe(11, 12, 24), { locked: new Map([[1, [...still, 8, 0, 38]]]) }),
+      piece('seed', box(2, 2, 2), { locked: new Map([[1, [...still, 8, 0, 38]]]) }),
+    ]),
+  )
+  expect(answer.clearances.find((one) => one.between.join() === 'lump/1,seed/1')?.distance_mm).toBe(0)
+  expect(answer.fits).toBe(false)
+})
+
 test('a locked place that mirrors or stretches is refused', () => {
   for (const bad of [
     [-1, 0, 0, 0, 1, 0, 0, 0, 1, 0, 0, 40],

@@ -427,7 +427,7 @@ const whyNothingFits = (
   ]
 }
 
-const GROWTH = [1.03, 1.06, 1.1, 1.15, 1.2, 1.3, 1.4, 1.5]
+const GROWTH = [1.05, 1.1, 1.2, 1.35, 1.5]
 
 /** The largest flask made wider, higher or both until the pieces fit; the least growth found. */
 const growUntilFit = (

@@ -4,7 +4,7 @@ import { after } from '../piece/mesh/transform.ts'
 import { allReach, type Kind } from './kind.ts'
 import type { Placed, Room } from './place.ts'
 import type { ArrangeRequest, Clearance, Sprue } from './request.ts'
-import { minus, move, sizeOf } from './vectors.ts'
+import { cross, dot, minus, move, sizeOf } from './vectors.ts'
 
 /** The true surface of each kind, whatever the search was made on. */
 export const trueSurfaces = (kinds: readonly Kind[]): ReadonlyMap<Kind, BallTree> =>
@@ -32,6 +32,26 @@ const farthest = (mesh: TriangleMesh, one: Placed): { out: number; low: number; 
     return true
   })
   return { out: Math.sqrt(out), low, high }
+}
+
+/**
+ * Whether one wax lies in the metal of another, where the surfaces may be well apart: by the solid angle that
+ * the outer surface takes up about a corner of the inner one, the whole of it when it is inside.
+ */
+const encloses = (outer: Placed, { mesh }: BallTree, inner: Placed): boolean => {
+  if (sizeOf(minus(outer.centre, inner.centre)) > outer.kind.radius) return false
+  const [x, y, z] = move(outer.back, move(inner.motion, inner.kind.reaches[0] ?? inner.kind.centre))
+  const { positions, corners } = mesh
+  let angle = 0
+  for (let t = 0; t < corners.length; t += 3) {
+    const [a, b, c] = [0, 1, 2].map((k): Point => {
+      const at = (corners[t + k] ?? 0) * 3
+      return [(positions[at] ?? 0) - x, (positions[at + 1] ?? 0) - y, (positions[at + 2] ?? 0) - z]
+    }) as [Point, Point, Point]
+    const [p, q, r] = [sizeOf(a), sizeOf(b), sizeOf(c)]
+    angle += 2 * Math.atan2(dot(a, cross(b, c)), p * q * r + dot(a, b) * r + dot(b, c) * p + dot(c, a) * q)
+  }
+  return Math.abs(angle) > 2 * Math.PI
 }
 
 const spare = (one: Clearance): number => one.distance_mm - one.needed_mm
@@ -68,12 +88,14 @@ export const measureClearances = (
       },
       { between: ['top', nameOf(one)], distance_mm: room.flask.height_mm - high, needed_mm: room.neededTop },
     )
-    for (const other of placed.slice(index + 1))
+    for (const other of placed.slice(index + 1)) {
+      const inside = encloses(one, treeOf(one), other) || encloses(other, treeOf(other), one)
       list.push({
         between: [nameOf(one), nameOf(other)],
-        distance_mm: distanceApart(treeOf(one), treeOf(other), after(one.back, other.motion)),
+        distance_mm: inside ? 0 : distanceApart(treeOf(one), treeOf(other), after(one.back, other.motion)),
         needed_mm: rules.gap_mm,
       })
+    }
   })
   sprues.forEach((sprue, index) => {
     const name = `sprue/${index + 1}`

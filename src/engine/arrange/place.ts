@@ -510,6 +510,3 @@ const trySeat = (
   }
   return undefined
 }
-
-export const sprueSlope = (feed: Feed): number =>
-  Math.atan2(feed.from[2] - feed.axisZ, Math.hypot(feed.from[0], feed.from[1]))

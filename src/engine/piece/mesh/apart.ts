@@ -129,7 +129,7 @@ export function distanceApart(
       takeTriangle(a, na, first)
       takeTriangle(b, nb, second)
       moveTriangle(second, motion)
-      const apart = Math.sqrt(apartSquared(first, second))
+      const apart = Math.sqrt(apartSquared(first, second, best))
       if (apart < best) {
         best = apart
         if (best < enough || best === 0) return best
@@ -202,7 +202,7 @@ export function distanceToLine(
     if (least >= best) continue
     if (level === 0) {
       takeTriangle(a, n, triangle)
-      const apart = Math.sqrt(apartSquared(triangle, line))
+      const apart = Math.sqrt(apartSquared(triangle, line, best))
       if (apart < best) {
         best = apart
         if (best < enough || best === 0) return best

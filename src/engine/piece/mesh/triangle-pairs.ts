@@ -5,8 +5,10 @@ type Corners = ArrayLike<number>
  * The square of the least distance between two triangles; 0 where they touch or pass through one another.
  * A triangle without area counts as its sides, so that a line may be asked about as a triangle (a, b, b).
  * Where two triangles are apart, the least distance runs between two sides or from a corner to a face.
+ * @param within distances at or above it are of no interest: Infinity may come back for them
  */
-export function apartSquared(a: Corners, b: Corners): number {
+export function apartSquared(a: Corners, b: Corners, within = Infinity): number {
+  if (within < Infinity && (beyondPlane(a, b, within) || beyondPlane(b, a, within))) return Infinity
   let best = Infinity
   for (let i = 0; i < 3; i++)
     for (let j = 0; j < 3; j++) {
@@ -20,6 +22,25 @@ export function apartSquared(a: Corners, b: Corners): number {
   for (let i = 0; i < 3; i++)
     if (pierces(a, i * 3, ((i + 1) % 3) * 3, b) || pierces(b, i * 3, ((i + 1) % 3) * 3, a)) return 0
   return best
+}
+
+/** Whether one triangle lies wholly on one side of the other's plane, at that distance or more. */
+function beyondPlane(a: Corners, b: Corners, within: number): boolean {
+  const ux = a[3]! - a[0]!
+  const uy = a[4]! - a[1]!
+  const uz = a[5]! - a[2]!
+  const vx = a[6]! - a[0]!
+  const vy = a[7]! - a[1]!
+  const vz = a[8]! - a[2]!
+  const nx = uy * vz - uz * vy
+  const ny = uz * vx - ux * vz
+  const nz = ux * vy - uy * vx
+  const far = within * Math.sqrt(nx * nx + ny * ny + nz * nz) * (1 + 1e-12)
+  if (!(far > 0)) return false
+  const p = (b[0]! - a[0]!) * nx + (b[1]! - a[1]!) * ny + (b[2]! - a[2]!) * nz
+  const q = (b[3]! - a[0]!) * nx + (b[4]! - a[1]!) * ny + (b[5]! - a[2]!) * nz
+  const r = (b[6]! - a[0]!) * nx + (b[7]! - a[1]!) * ny + (b[8]! - a[2]!) * nz
+  return (p >= far && q >= far && r >= far) || (p <= -far && q <= -far && r <= -far)
 }
 
 /** Squared distance of two line segments, each given by where its ends stand in its list. */
