@@ -199,6 +199,17 @@ test('half a millimetre more than the tightest wall found is a violation, and mo
   expect(violations(wider, again)).toEqual([])
 }, 60_000)
 
+test('waxes with room to spare are spread about the axis', () => {
+  const request = requestOf([piece('stud', box(5, 5, 8), { copies: 3 })], ['76.2x88.9'])
+  const answer = arrange(request)
+  const between = answer.clearances.filter(
+    ({ between: [a, b] }) => a.startsWith('stud') && b.startsWith('stud'),
+  )
+  expect(between.length).toBe(3)
+  expect(Math.min(...between.map((one) => one.distance_mm))).toBeGreaterThan(4)
+  expect(violations(request, answer)).toEqual([])
+})
+
 test('sprues rise toward the piece at 30 to 90 degrees and none is shorter than 6 mm', () => {
   for (const seed of [2, 5, 8]) {
     const request = anySet(seed)

@@ -20,6 +20,7 @@ import {
 import { type Pose, posesOf } from './poses.ts'
 import { middleOf, reasonFor } from './reasons.ts'
 import type { Arrangement, ArrangeProblem, ArrangeRequest, RackFlask, Sprue } from './request.ts'
+import { spread } from './spread.ts'
 import { dot, minus, move, plus, strain, turn, undoing, unit } from './vectors.ts'
 
 const TASTES: readonly Taste[] = [
@@ -377,7 +378,7 @@ export const arrange = (request: ArrangeRequest): Arrangement => {
         what: `${kind.piece.name} would want ${spruesOn(kind)} sprues, and only one reaches it at a slope of 30 to 60°`,
         remedy: 'lock the piece where two sprues reach it, or feed its far end by a bar of sprue wax',
       })
-    return measured(request, one.room, one.tree, kinds, [...notes, ...problems])
+    return measured(request, one.room, spread(request, one.room, one.tree), kinds, [...notes, ...problems])
   }
   return nothing([...notes, ...whyNothingFits(request, rack, readies, tries)])
 }
