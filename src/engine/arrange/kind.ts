@@ -85,7 +85,7 @@ export const prepareKind = (piece: PieceToArrange): Kind => {
       const { at, outward } = ball
       if (piece.keepClear.some((ball) => sizeOf(minus(at, ball.at_mm)) <= ball.radius_mm)) return []
       if (!ownClear(half, at, outward, 30)) return []
-      const rim = Math.abs(dot(outward, flat)) < 0.5
+      const rim = onRim(reaches, flat, longest, at, outward)
       if (piece.standIn && !rim) return []
       return [{ at, outward, thickness_mm: 2 * ball.radius, place: index, rim }]
     })
@@ -129,6 +129,20 @@ const spaced = (open: readonly Attach[], thickest: number, longest: number): Att
     }
   }
   return chosen
+}
+
+const RIM_SHARE = 0.1
+/** Whether a place faces out at the piece's own outline, not at the wall of a relief or a seat within it. */
+const onRim = (
+  reaches: readonly Point[],
+  flat: Point,
+  longest: number,
+  at: Point,
+  outward: Point,
+): boolean => {
+  if (Math.abs(dot(outward, flat)) >= 0.5) return false
+  const out = unit(plus(outward, flat, -dot(outward, flat)))
+  return Math.max(...reaches.map((point) => dot(point, out))) - dot(at, out) <= RIM_SHARE * longest
 }
 
 const INNER = 32
