@@ -38,7 +38,7 @@ module.exports = {
       comment: 'The engine is pure: faces, store and WebAssembly loaders are handed in or call it.',
       severity: 'error',
       from: { path: '^src/engine/', pathNot: test },
-      to: { path: '^src/(server|web|cli|print|store|solver|solids|settle)/' },
+      to: { path: '^src/(server|web|cli|print|store|solver|solids|settle|pixels)/' },
     },
     {
       name: 'engine-knows-no-computer',
@@ -50,12 +50,13 @@ module.exports = {
     {
       name: 'engine-uses-few-packages',
       comment:
-        'Schemas, time zones, distributions, and readers of model files; nothing that draws or stores.',
+        'Schemas, time zones, distributions, readers of model files and of paths, the cutting of lines where they meet, of faces into triangles, and outlines of grey pictures; nothing that draws or stores.',
       severity: 'error',
       from: { path: '^src/engine/', pathNot: test },
       to: {
         dependencyTypes: ['npm', 'npm-dev', 'npm-optional', 'npm-peer', 'npm-no-pkg', 'npm-unknown'],
-        pathNot: 'node_modules/(zod|luxon|@types/luxon|fflate|saxes)/',
+        pathNot:
+          'node_modules/(zod|luxon|@types/luxon|fflate|saxes|jsts|svgpath|clipper2-ts|earcut|d3-contour|@types/d3-contour)/',
       },
     },
     {

@@ -146,8 +146,8 @@ describe('carried to another computer', () => {
       await bring(third.page, 'A pour file or a backup', file)
       const said = third.page.getByRole('status').filter({ hasText: 'Cloak-clasp-set.json' })
       await said.waitFor()
-      expect(await textOf(said)).toMatch(/clasp\.stl/)
-      expect(await textOf(said)).toMatch(/needs this model, and it is not here/)
+      expect(await textOf(said)).toMatch(/clasp-drawing\.svg/)
+      expect(await textOf(said)).toMatch(/needs this file, and it is not here/)
       // after the demo has brought the same models, the file is taken
       await openDemo(third.page, bare.url)
       await third.page.goto(new URL('/shop', bare.url).href)

@@ -17,9 +17,12 @@ export const PARTS: readonly string[] = [
 
 const escaped = (text: string): string => text.replace(/[.*+?^${}()|[\]\\]/g, '\\$&')
 
+/** Models are measured and sheets made on the same busy cores as the tests; only a hang takes this long [ms]. */
+const SETTLED_WITHIN = 45_000
+
 /** The page shows its plan, nothing in it is still being worked out, and everything is kept. */
 export const settle = async (page: Page): Promise<void> => {
-  await page.waitForFunction(() => {
+  const isSettled = (): boolean => {
     const main = document.querySelector('main')
     if (main === null || document.querySelector('[aria-busy=true]') !== null) return false
     const said = [...document.querySelectorAll('[role=status]')].map((status) => status.textContent)
@@ -27,7 +30,8 @@ export const settle = async (page: Page): Promise<void> => {
     const foot = document.querySelector('[aria-label="Where the plan stands"]')
     const words = `${main.textContent}${foot?.textContent ?? ''}`
     return main.textContent !== '' && !said.includes('Keeping') && !unfinished.test(words)
-  })
+  }
+  await page.waitForFunction(isSettled, undefined, { timeout: SETTLED_WITHIN })
 }
 
 /** The pour whose pages stand open. */
@@ -158,7 +162,7 @@ export const planOwnWax = async (page: Page, wax: OwnWax, entries = new Entries(
   for (const [index, text] of (wax.calipers ?? []).entries())
     await entries.fill(page.getByRole('textbox', { name: new RegExp(`^${CALIPERS[index]}, `) }), text)
   if (wax.calipers !== undefined) await entries.press(page.getByRole('radio', { name: /^a flat plate/ }))
-  if (wax.name !== undefined) await entries.fill(page.getByRole('textbox', { name: /^Name/ }), wax.name)
+  if (wax.name !== undefined) await entries.fill(page.getByRole('textbox', { name: /^What is it/ }), wax.name)
   await entries.press(page.getByRole('button', { name: 'Plan it' }))
   await page.waitForURL(/\/pours\/[0-9a-f-]{36}/)
   await settle(page)

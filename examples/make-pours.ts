@@ -1,11 +1,11 @@
 /**
  * Writes the example pours beside this file: invented studios on top of the usual shop, in scenarios of our
- * own. Weekday and time, never a date, so that they do not expire. Run make-meshes.ts first.
+ * own. Weekday and time, never a date, so that they do not expire. Run make-meshes.ts and draw-clasp.ts first.
  * Run: npx esbuild examples/make-pours.ts --bundle --platform=node --format=esm --packages=external --outfile=.cache/make-pours.mjs && node .cache/make-pours.mjs
  */
 import { createHash } from 'node:crypto'
 import { readFileSync, writeFileSync } from 'node:fs'
-import type { PourFile, Shop } from '../src/engine/documents/index.ts'
+import { type Heights, heightsSchema, type PourFile, type Shop } from '../src/engine/documents/index.ts'
 import { usualShop } from '../src/engine/materials/index.ts'
 
 const folder = process.argv[2] ?? 'examples'
@@ -13,6 +13,9 @@ const hashOf = (file: string): string =>
   createHash('sha256')
     .update(readFileSync(`${folder}/${file}`))
     .digest('hex')
+
+const heightsIn = (file: string): Heights =>
+  heightsSchema.parse(JSON.parse(readFileSync(`${folder}/${file}`, 'utf8')))
 
 const usual = usualShop()
 const firstOf = <T>(rows: readonly T[]): T => {
@@ -115,12 +118,13 @@ const cloakClasp: PourFile = {
       name: 'Clasp',
       quantity: 1,
       source: {
-        from: 'mesh',
-        file: 'clasp.stl',
-        sha256: hashOf('clasp.stl'),
-        units: 'mm',
+        from: 'pattern',
+        file: 'clasp-drawing.svg',
+        sha256: hashOf('clasp-drawing.svg'),
+        heights: heightsIn('clasp-heights.json'),
         wax: 'hard-carving',
-        calipers: { thickest_mm: 2.6, thinnest_mm: 1.5, section: 'plate' },
+        carved_g: 3.75,
+        calipers: { thickest_mm: 2.6, thinnest_mm: 1.3, section: 'plate' },
       },
       seat: {
         name: 'carnelian',
@@ -192,6 +196,7 @@ const cloakClasp: PourFile = {
     clientsMetal: false,
   },
   shop: larkspur,
+  accepted: { 'burnout.wax': 'sprued in the soft wax, mouth down; the last forty came out white' },
 }
 
 const harbour: Shop = {

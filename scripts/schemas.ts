@@ -1,10 +1,11 @@
 import { mkdirSync, writeFileSync } from 'node:fs'
 import * as z from 'zod'
-import { pourFileSchema, shopSchema } from '../src/engine/documents/index.ts'
+import { heightsSchema, pourFileSchema, shopSchema } from '../src/engine/documents/index.ts'
 import {
   arrangeJsonSchema,
   chargeJsonSchema,
   measureJsonSchema,
+  patternJsonSchema,
   planJsonSchema,
 } from '../src/engine/plan-schema.ts'
 
@@ -12,10 +13,12 @@ import {
 export const schemas = {
   'pour.schema.json': z.toJSONSchema(pourFileSchema, { io: 'input' }),
   'shop.schema.json': z.toJSONSchema(shopSchema, { io: 'input' }),
+  'heights.schema.json': z.toJSONSchema(heightsSchema, { io: 'input' }),
   'plan.schema.json': z.toJSONSchema(planJsonSchema),
   'charge.schema.json': z.toJSONSchema(chargeJsonSchema),
   'arrange.schema.json': z.toJSONSchema(arrangeJsonSchema),
   'measure.schema.json': z.toJSONSchema(measureJsonSchema),
+  'pattern.schema.json': z.toJSONSchema(patternJsonSchema),
 }
 
 export const written = (schema: unknown): string => `${JSON.stringify(schema, null, 2)}\n`

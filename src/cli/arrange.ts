@@ -13,7 +13,7 @@ import {
 import { arrangeRequest } from '../engine/arrange-request.ts'
 import type { Pour } from '../engine/documents/index.ts'
 import { measureModel, type TriangleMesh, writeStl } from '../engine/piece/mesh/index.ts'
-import { factsOf, type MeshFacts, meshKey } from '../engine/piece/mesh-facts.ts'
+import { factsOf, type MeshFacts, shapeKey } from '../engine/piece/mesh-facts.ts'
 import { planPour } from '../engine/plan.ts'
 import type { ModelBytes } from '../settle/index.ts'
 import { loadSolids } from './load.ts'
@@ -38,7 +38,7 @@ const readModels = async (
   const facts: Record<string, MeshFacts> = {}
   const meshes: Record<string, TriangleMesh> = {}
   for (const { source } of pour.pieces) {
-    const key = meshKey(source)
+    const key = shapeKey(source)
     if (source.from !== 'mesh' || key === undefined || facts[key] !== undefined) continue
     const found = await readModel(source)
     if ('unreadable' in found) {

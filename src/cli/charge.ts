@@ -1,7 +1,7 @@
 import { planToJson } from '../engine/plan-json.ts'
 import { massOf, type UnitChoice, writeFigure, writeQuantity } from '../engine/quantity/index.ts'
 import { settlePlan } from '../settle/index.ts'
-import { loadSolids, loadSolver } from './load.ts'
+import { slowLoaders } from './load.ts'
 import { type CommandAnswer, readNow } from './plan.ts'
 import { readPour } from './read-pour.ts'
 
@@ -15,7 +15,7 @@ export interface ChargeOptions {
 /** `charge POUR.json`: only the charge and its make-up; exit status 1 when a stop stands in that part. */
 export const runCharge = async (path: string, options: ChargeOptions): Promise<CommandAnswer> => {
   const { pour, shop, readModel } = await readPour(path, options.shop)
-  const plan = await settlePlan(shop, pour, readNow(options.now), { readModel, loadSolids, loadSolver })
+  const plan = await settlePlan(shop, pour, readNow(options.now), { readModel, ...slowLoaders })
   const units = { ...options.units, currency: shop.currency }
   const stop = plan.go.stops.some((one) => one.part === 'charge')
   if (options.json) {

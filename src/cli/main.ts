@@ -6,6 +6,7 @@ const commands: Readonly<Record<string, () => Promise<CommandModule>>> = {
   plan: () => import('./plan-command.ts'),
   charge: () => import('./charge-command.ts'),
   measure: () => import('./measure-command.ts'),
+  pattern: () => import('./pattern-command.ts'),
   arrange: () => import('./arrange-command.ts'),
   open: () => import('./open.ts'),
 }

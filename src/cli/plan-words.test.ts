@@ -2,7 +2,7 @@ import { describe, expect, test } from 'vitest'
 import { sayMoment } from '../engine/physics/schedule.ts'
 import { planPour } from '../engine/plan.ts'
 import { METRIC, writeDuration } from '../engine/quantity/index.ts'
-import { samplePour, sampleShop } from '../engine/sample-pour.ts'
+import { samplePour, sampleShop, sampleWax } from '../engine/sample-pour.ts'
 import { planInWords } from './plan-words.ts'
 
 const shop = sampleShop()
@@ -48,5 +48,22 @@ describe('a plan in words', () => {
       `start the mix by, at the latest   ${sayMoment(plan.burnout.mixBy ?? 0, shop.timeZone)}`,
     )
     expect(words).toContain('mix the evening before')
+  })
+
+  test('several alike are written together, so that the pieces add up to their total', () => {
+    const several = planInWords(
+      planPour(
+        shop,
+        { ...pour, pieces: [sampleWax('slide', 1.2), sampleWax('tag', 0.5, { quantity: 2 })] },
+        { now: Date.UTC(2026, 10, 12, 18) },
+      ),
+      METRIC,
+      false,
+    )
+    const grams = (named: RegExp): number =>
+      Number(/([\d.]+) g/.exec(several.split('\n').find((line) => named.test(line)) ?? '')?.[1])
+    expect(several).toContain('tag × 2, together')
+    const parts = grams(/^ {2}A slide/) + grams(/^ {2}B tag/)
+    expect(Math.abs(grams(/^ {2}pieces as cast/) - parts)).toBeLessThan(0.11)
   })
 })

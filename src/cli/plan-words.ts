@@ -54,8 +54,8 @@ export const planInWords = (plan: Plan, units: UnitChoice, explained: boolean): 
     section('Pieces', [
       ...plan.pieces.pieces.map((piece) =>
         line(
-          `${piece.letter} ${piece.name}${piece.quantity > 1 ? ` × ${piece.quantity}` : ''}`,
-          figure(piece.castMass, units),
+          `${piece.letter} ${piece.name}${piece.quantity > 1 ? ` × ${piece.quantity}, together` : ''}`,
+          figure(piece.castMassAll, units),
         ),
       ),
       line('pieces as cast', figure(plan.pieces.castMass, units)),

@@ -2,7 +2,7 @@ import { writeFile } from 'node:fs/promises'
 import { explanationsOf, planToJson } from '../engine/plan-json.ts'
 import type { UnitChoice } from '../engine/quantity/index.ts'
 import { settlePlan } from '../settle/index.ts'
-import { loadSolids, loadSolver } from './load.ts'
+import { slowLoaders } from './load.ts'
 import { planInWords } from './plan-words.ts'
 import { readPour } from './read-pour.ts'
 import { refuse } from './refusal.ts'
@@ -35,7 +35,7 @@ export const readNow = (now: string | undefined): number => {
 export const runPlan = async (path: string, options: PlanOptions): Promise<CommandAnswer> => {
   const now = readNow(options.now)
   const { pour, shop, readModel } = await readPour(path, options.shop)
-  const plan = await settlePlan(shop, pour, now, { readModel, loadSolids, loadSolver })
+  const plan = await settlePlan(shop, pour, now, { readModel, ...slowLoaders })
   const units = { ...options.units, currency: shop.currency }
   if (options.pdf !== undefined) {
     const { printRunSheet } = await import('../print/index.ts')

@@ -5,7 +5,7 @@ import {
   type PieceToArrange,
   standInFor,
 } from './arrange/index.ts'
-import { meshKey, type WeighedPiece } from './piece/index.ts'
+import { shapeKey, type WeighedPiece } from './piece/index.ts'
 import type { TriangleMesh } from './piece/mesh/index.ts'
 import type { Plan } from './plan.ts'
 
@@ -67,7 +67,7 @@ const pieceToArrange = (
   const gate = tree.gates.find((one) => one.piece === piece.id)
   const where = `/pieces/${piece.index}`
   if (row === undefined) return undefined
-  const key = meshKey(row.source)
+  const key = shapeKey(row.source)
   const solid =
     key === undefined ? standIn(piece, where, problems) : modelOf(piece, meshes[key], pieces, problems)
   if (solid === undefined) return undefined

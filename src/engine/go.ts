@@ -168,8 +168,12 @@ export const gatherVerdicts = (
       taken.set(verdict.id, times)
       return times === 1 ? verdict : { ...verdict, id: `${verdict.id}.${times}` }
     })
-    .sort((a, b) => PARTS.indexOf(a.part) - PARTS.indexOf(b.part))
+    .sort((a, b) => rank(a) - rank(b))
 }
+
+/** A pour with no time left is said before all else; the rest stands in the order of the day. */
+const rank = ({ id, verdict, part }: Verdict): number =>
+  id === 'burnout.start' && verdict !== 'pass' ? -1 : PARTS.indexOf(part)
 
 /**
  * The one list of everything checked. A stop is never hidden and can't be accepted away; an accepted check

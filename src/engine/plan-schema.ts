@@ -37,7 +37,7 @@ const metal = z.strictObject({
       id: text,
       name: text,
       quantity: number.int(),
-      from: z.enum(['weighed-wax', 'mesh', 'volume']),
+      from: z.enum(['weighed-wax', 'mesh', 'volume', 'pattern']),
       standIn: z.boolean(),
       volume_mm3: maybe,
       wax_g: maybe,
@@ -302,6 +302,43 @@ export const arrangeJsonSchema = z.strictObject({
       where: text,
       what: text,
       remedy: text,
+    }),
+  ),
+})
+
+const expected = z
+  .strictObject({ low: number, expected: number, high: number, fromDrawing: number, fromHand: number })
+  .describe('nine in ten; how far either way the drawing and the hand move it, each alone')
+  .nullable()
+
+/** The JSON answer of `pattern`. `mass_g` is the solid as drawn in each alloy; `cast_g` is in sterling, over by the shrink. */
+export const patternJsonSchema = z.looseObject({
+  file: text,
+  units: text,
+  unitsAssumed: z.boolean(),
+  regions: z.array(
+    z.looseObject({
+      id: text,
+      area_mm2: number.describe('net of holes'),
+      perimeter_mm: number.describe('outline and holes together'),
+      holes: number.int().min(0),
+      role: z.enum(['ground', 'raised', 'through', 'seat']),
+      height_mm: number.describe('from the back plane before any bending; 0 where cut through'),
+    }),
+  ),
+  bounds_mm: z.strictObject({ min: point, max: point }).nullable(),
+  solid: z.looseObject({ volume_mm3: number.nullable(), closed: z.boolean() }),
+  mass_g: z.record(text, number.nullable()),
+  wax_g: expected,
+  cast_g: expected,
+  problems: z.array(
+    z.looseObject({
+      kind: text,
+      level: z.enum(['note', 'check', 'stop']),
+      what: text,
+      where: text,
+      remedy: text,
+      at_mm: z.array(number).length(2).optional(),
     }),
   ),
 })

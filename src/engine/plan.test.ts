@@ -424,6 +424,34 @@ describe('any plan', () => {
     for (const one of told) expect(one).not.toMatch(/measure|two flasks/i)
   })
 
+  it('says a casting time that is past before any other check, with the earliest possible one', () => {
+    const past = planPour(shop, samplePour({ castAt: '2030-11-14T15:30:00-07:00' }), given)
+    const [first] = past.go.checks
+    expect(writeWords(first?.title ?? [], METRIC)).toBe('This casting time is past')
+    expect(writeWords(first?.reason ?? [], METRIC)).toContain('would have had to be on at')
+    expect(writeWords(first?.remedy ?? [], METRIC)).toContain('earliest possible now, Friday 15 November')
+  })
+
+  it('stops for a burnout that no longer fits before any other stop', () => {
+    const plan = planPour(
+      shop,
+      samplePour({ castAt: '2030-11-15T10:00:00-07:00', flask: 'flask-2x2' }),
+      given,
+    )
+    const [first] = plan.go.stops
+    expect(first?.id).toBe('burnout.start')
+    expect(writeWords(first?.title ?? [], METRIC)).toMatch(/^A \d+ h.* burnout no longer fits$/)
+  })
+
+  it('takes a weekday whose burnout no longer fits for that of the week after', () => {
+    const pour = samplePour({ castAt: { weekday: 'friday', time: '15:30' } })
+    const plan = planPour(shop, pour, given)
+    // now is Friday 15 November, 8 am: a night's burnout for 3:30 pm is too late
+    expect(plan.castAt).toBe(Date.parse('2030-11-22T15:30:00-07:00'))
+    expect(plan.burnout.castAt).toBe(plan.castAt)
+    expect(plan.verdicts.find(({ id }) => id === 'burnout.start')?.verdict).toBe('pass')
+  })
+
   it('changes one value of a document by its path and leaves the rest alone', () => {
     const changed = withPath(shop, '/waxes/0/density_g_cm3', 0.97)
     expect(readPath(changed, '/waxes/0/density_g_cm3/value')).toBe(0.97)

@@ -8,7 +8,7 @@ import { type Burnout, planBurnout, planQuench, type Quench } from './heat/index
 import { type Mix, planMix, stationPressure } from './investment/index.ts'
 import { type MeltAnswer, planMelt } from './melt/index.ts'
 import { resolveMoment } from './physics/schedule.ts'
-import { type MeshFacts, massOfWax, meshKey, type PiecesAnswer, weighPieces } from './piece/index.ts'
+import { type MeshFacts, massOfWax, type PiecesAnswer, shapeKey, weighPieces } from './piece/index.ts'
 import {
   type Conditions,
   chooseFromShop,
@@ -55,7 +55,7 @@ export interface Given {
 
 /** A slow result the plan would use if it were there. */
 export type Wanted =
-  | { readonly kind: 'mesh'; readonly key: string; readonly pieceIndex: number }
+  | { readonly kind: 'mesh' | 'pattern'; readonly key: string; readonly pieceIndex: number }
   | { readonly kind: 'make-up'; readonly key: string }
 
 export interface Plan {
@@ -102,8 +102,7 @@ export const planPour = (shop: Shop, pour: Pour, given: Given): Plan => {
   const roots = openRoots(shop, pour)
   const chosen = chooseFromShop(shop, pour)
   const meshes = given.meshes ?? {}
-  const moment = resolveMoment(pour.castAt, given.now, shop.timeZone)
-  const castAt = moment.ok ? moment.at : undefined
+  let moment = resolveMoment(pour.castAt, given.now, shop.timeZone)
 
   const pieces = weighPieces({
     shop,
@@ -172,6 +171,8 @@ export const planPour = (shop: Shop, pour: Pour, given: Given): Plan => {
     pour,
     alloy,
     toWeigh: needed.toWeigh,
+    leastToFill: needed.leastToFill,
+    pieces: pieces.pieces.map(({ name, castMassAll }) => ({ name, castMass: castMassAll })),
     makeUps: given.makeUps ?? {},
   })
   const melt = planMelt({
@@ -221,31 +222,39 @@ export const planPour = (shop: Shop, pour: Pour, given: Given): Plan => {
       { volume: mould.wax, density: patternDensity },
       { id: 'mould.waxMass', title: 'All the wax in the flask' },
     )
-  const burnout = planBurnout({
-    roots,
-    shop,
-    pour,
-    kilnIndex: chosen.kiln,
-    investmentIndex: chosen.investment,
-    alloyIndex: chosen.alloy,
-    flaskInside: flask && { diameter: flask.diameter, height: flask.height },
-    flaskWall: flask?.wall,
-    flaskSteel: flask?.steel,
-    powder: mix.powder,
-    water: mix.water,
-    waxMass,
-    waxMelts: patternWaxes[0] === undefined ? undefined : meltsAt(patternWaxes[0], 'Pattern wax melts at'),
-    sprueMelts: meltsAt(
-      waxRow((wax) => wax.role === 'sprue'),
-      'Sprue wax melts at',
-    ),
-    work,
-    pressure,
-    mixToKiln: mix.intoKiln,
-    castAt,
-    now: given.now,
-    timeZone: shop.timeZone,
-  })
+  const burnoutFor = (cast: number | undefined): Burnout =>
+    planBurnout({
+      roots,
+      shop,
+      pour,
+      kilnIndex: chosen.kiln,
+      investmentIndex: chosen.investment,
+      alloyIndex: chosen.alloy,
+      flaskInside: flask && { diameter: flask.diameter, height: flask.height },
+      flaskWall: flask?.wall,
+      flaskSteel: flask?.steel,
+      powder: mix.powder,
+      water: mix.water,
+      waxMass,
+      waxMelts: patternWaxes[0] === undefined ? undefined : meltsAt(patternWaxes[0], 'Pattern wax melts at'),
+      sprueMelts: meltsAt(
+        waxRow((wax) => wax.role === 'sprue'),
+        'Sprue wax melts at',
+      ),
+      work,
+      pressure,
+      mixToKiln: mix.intoKiln,
+      castAt: cast,
+      now: given.now,
+      timeZone: shop.timeZone,
+    })
+  let burnout = burnoutFor(moment.ok ? moment.at : undefined)
+  // a weekday names no date: one whose mix would be late already is that of the week after
+  if (moment.ok && typeof pour.castAt !== 'string' && (burnout.mixBy ?? given.now) < given.now) {
+    moment = resolveMoment(pour.castAt, moment.at + 1, shop.timeZone)
+    if (moment.ok) burnout = burnoutFor(moment.at)
+  }
+  const castAt = moment.ok ? moment.at : undefined
   const farthest = flask?.layout && sizes && gateDepth(sizes.rise, roots, chosen.base)
   const spin = planSpin({
     roots,
@@ -368,8 +377,8 @@ export const planPour = (shop: Shop, pour: Pour, given: Given): Plan => {
   const wanted: Wanted[] = pieces.pieces
     .filter((piece) => piece.pending)
     .map((piece) => ({
-      kind: 'mesh' as const,
-      key: meshKey((pour.pieces[piece.index] as Pour['pieces'][number]).source) ?? '',
+      kind: piece.from === 'pattern' ? 'pattern' : 'mesh',
+      key: shapeKey((pour.pieces[piece.index] as Pour['pieces'][number]).source) ?? '',
       pieceIndex: piece.index,
     }))
   if (charge.byRule && charge.key !== undefined) wanted.push({ kind: 'make-up', key: charge.key })

@@ -1,4 +1,4 @@
-import { nearestWaxWire } from '../engine/materials/index.ts'
+import { waxWireOf } from '../engine/materials/index.ts'
 import type { Plan } from '../engine/plan.ts'
 import { lengthOf, type Part, type UnitChoice, writeNumber, writeWords } from '../engine/quantity/index.ts'
 import {
@@ -19,7 +19,9 @@ const atTheBench = ({ part }: { readonly part: Part }): boolean => part !== 'pri
 /** Past this many kinds of piece their waxes share a row. */
 const WAXES_ON_ROWS = 4
 
-/** Every wax: those known only from a model or a volume go on the scale, those already weighed stand as they are. */
+const BY_ITS = { mesh: 'model', pattern: 'drawing', volume: 'volume' } as const
+
+/** Every wax: those known only from a model, a drawing or a volume go on the scale, those already weighed stand as they are. */
 const waxRows = (plan: Plan, units: UnitChoice): Row[] => {
   const waxes = plan.pieces.pieces.flatMap(({ letter, name, quantity, waxMass, from }) =>
     waxMass === undefined ? [] : [{ letter, name, quantity, waxMass, from }],
@@ -28,7 +30,10 @@ const waxRows = (plan: Plan, units: UnitChoice): Row[] => {
     return [
       row(
         `Waxes on the scale: ${waxes
-          .map(({ letter, waxMass }) => `${letter}\u00a0${write(waxMass, units)}`)
+          .map(
+            ({ letter, quantity, waxMass }) =>
+              `${letter}\u00a0${quantity > 1 ? `${quantity}\u00a0×\u00a0` : ''}${write(waxMass, units)}`,
+          )
           .join(', ')}`,
         { got: 'g' },
       ),
@@ -39,10 +44,7 @@ const waxRows = (plan: Plan, units: UnitChoice): Row[] => {
       {
         plan: write(waxMass, units),
         got: 'g',
-        aside:
-          from === 'weighed-wax'
-            ? undefined
-            : `By its ${from === 'mesh' ? 'model' : 'volume'}: ${writeRange(waxMass, units)}`,
+        under: from === 'weighed-wax' ? undefined : `By its ${BY_ITS[from]}: ${writeRange(waxMass, units)}`,
       },
     ),
   )
@@ -63,11 +65,12 @@ const carvedSizes = (plan: Plan, units: UnitChoice): Row[] =>
     ),
   ])
 
-/** 7.5 (8): across, and the wax wire that comes nearest; the unit stands before the list. */
+/** 7.35 (1 ga): across, and the wax wire that it is; the unit stands before the list. */
 const writeSprue = (diameter: number, units: UnitChoice): string => {
-  const wire = nearestWaxWire(diameter, units.length)
-  const across = writeNumber({ ...lengthOf(diameter), decimals: 2 }, units)
-  return `${units.length === 'mm' ? Number(across) : across}${wire === undefined ? '' : `\u00a0(${wire.name.split(' ')[0]})`}`
+  const wire = waxWireOf(diameter)
+  const across = writeNumber({ ...lengthOf(diameter), decimals: units.length === 'mm' ? 2 : 3 }, units)
+  const shown = units.length === 'mm' ? Number(across) : across
+  return wire === undefined ? `${shown}` : `${shown}\u00a0(${wire.name.replace(' ', '\u00a0')})`
 }
 
 const treeRows = (plan: Plan, units: UnitChoice): Row[] => {
@@ -87,7 +90,7 @@ const treeRows = (plan: Plan, units: UnitChoice): Row[] => {
     row(
       sprues.length === 0
         ? 'Sprues open until the pieces are measured; smooth, washed, dry'
-        : `Sprues, ${units.length === 'mm' ? 'mm (wire)' : 'in (gauge)'}: ${sprues.join(', ')}${stem ? `, main ${writeSprue(stem.diameter.value, units)}` : ''}; smooth, washed`,
+        : `Sprues, ${units.length} (wire): ${sprues.join(', ')}${stem ? `, main ${writeSprue(stem.diameter.value, units)}` : ''}; smooth, washed`,
     ),
   ]
 }
@@ -122,6 +125,12 @@ const balanceRow = ({ spin }: Plan, units: UnitChoice): Row =>
       )
     : row('Balance cold: open until the flask has a weight', { got: units.length })
 
+/** A cure as paper can give it: entering and accepting are done on the page, before the sheet is printed. */
+export const onPaper = (remedy: string): string => {
+  const left = remedy.replace(/,? (?:and|or) (?:enter|accept)\b[^.;]*/g, '')
+  return /^(?:enter|accept)\b/i.test(left) ? 'settle it in the plan and print again' : left
+}
+
 /** What is settled, weighed and looked over while the wax can still be mended. */
 export const beforeTheWax = (plan: Plan, units: UnitChoice): Block[] => [
   ...waxRows(plan, units),
@@ -132,8 +141,8 @@ export const beforeTheWax = (plan: Plan, units: UnitChoice): Block[] => [
   ...plan.go.checks.filter(atTheBench).map(({ reason, remedy }) =>
     sign(
       'check',
-      [reason, remedy]
-        .map((words) => begin(sentence(writeWords(words, units))))
+      [writeWords(reason, units), onPaper(writeWords(remedy, units))]
+        .map((words) => begin(sentence(words)))
         .join(' ')
         .trim(),
     ),

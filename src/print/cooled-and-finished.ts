@@ -13,27 +13,26 @@ const halfMinutes = (seconds: number, round: (halves: number) => number): string
 
 /** Into the bucket, and the first weighing of what came out. */
 export const quench = (plan: Plan, units: UnitChoice): Block[] => {
-  const { quench: cooling, finish } = plan
+  const { quench: cooling } = plan
   const { window } = cooling
   return [
-    row('Into the bucket, no red left', {
+    ...(cooling.bucket === undefined
+      ? []
+      : [row(`Bucket ready: ${writeFigure(figureOf(cooling.bucket), units)} of water at least`)]),
+    row('No red left in the shade: into the bucket, minutes after the spin', {
       plan:
         window === undefined
           ? undefined
           : window.sure
-            ? `${halfMinutes(window.from, Math.ceil)} to ${halfMinutes(window.to, Math.floor)}\u00a0min after`
+            ? `${halfMinutes(window.from, Math.ceil)} to ${halfMinutes(window.to, Math.floor)}\u00a0min`
             : 'by the glow',
       got: ':',
-      aside:
+      under:
         cooling.opens &&
         cooling.closes &&
-        `Minutes after the spin: opens ${writeRange(cooling.opens, units)}, closes ${writeRange(cooling.closes, units)}`,
+        `Opens ${writeRange(cooling.opens, units)}, closes ${writeRange(cooling.closes, units)}`,
     }),
-    row('Cut, dry and weigh: pieces', {
-      plan: finish.castMass && write(finish.castMass, units),
-      got: units.mass,
-    }),
-    row('Sprues and button', { plan: finish.metalBack && write(finish.metalBack, units), got: units.mass }),
+    row('Mud off under water, bagged wet'),
   ]
 }
 
@@ -48,16 +47,27 @@ export const whenQuenched = ({ castAt, spin, quench: cooling, shop }: Plan): str
 
 /** The bath, the sizes that have to come out, and the stone. */
 export const finishing = (plan: Plan, units: UnitChoice): Block[] => {
-  const { pickle, pieces, finishedMass } = plan.finish
+  const { pickle, pieces, finishedMass, castMass, metalBack } = plan.finish
   const bath =
     pickle.water && pickle.salt
-      ? `${writeFigure({ ...figureOf(pickle.water), plainMass: true }, units)} of water, then ${writeFigure({ ...figureOf(pickle.salt), plainMass: true }, units)} of salt`
+      ? `${writeFigure(figureOf(pickle.water), units)} of water, then ${writeFigure({ ...figureOf(pickle.salt), plainMass: true, decimals: 0 }, units)} of salt`
       : undefined
   return [
+    ...(bath === undefined ? [] : [row(`Pickle made up: ${bath}`)]),
     row(`Pickle at ${writeBothTemperatures(pickle.temperature.value, units)}, no iron in it`, {
       plan: writeHold(pickle.time.value),
       got: '',
-      aside: bath,
+    }),
+    row('Rinse, and neutralise in soda water'),
+    row('Saw off the sprues, and weigh dry: pieces', {
+      plan: castMass && write(castMass, units),
+      got: units.mass,
+      under: castMass && `Nine in ten: ${writeRange(castMass, units)}`,
+    }),
+    row('Sprues and button', {
+      plan: metalBack && write(metalBack, units),
+      got: units.mass,
+      under: metalBack && `Nine in ten: ${writeRange(metalBack, units)}`,
     }),
     ...pieces.flatMap(({ name, index, seat, lengths }) => {
       const asked = plan.pour.pieces[index]?.seat
@@ -90,7 +100,7 @@ export const finishing = (plan: Plan, units: UnitChoice): Block[] => {
     row('Finished pieces', {
       plan: finishedMass && write(finishedMass, units),
       got: units.mass,
-      aside: finishedMass && writeRange(finishedMass, units),
+      under: finishedMass && `Nine in ten: ${writeRange(finishedMass, units)}`,
     }),
   ]
 }

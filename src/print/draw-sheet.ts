@@ -7,12 +7,12 @@ type Doc = InstanceType<typeof PDFDocument>
 
 const MM = 72 / 25.4
 
-/** How close the lines stand: a sheet takes the roomiest that keeps it on one side. */
+/** How close the lines stand: a sheet takes the roomiest that keeps it on one side, or on two by the day. */
 interface Spacing {
   readonly row: number
   readonly lead: number
   readonly pad: number
-  /** asides left out, and the signs of a step run on in one paragraph */
+  /** the signs of a step run on in one paragraph */
   readonly close: boolean
 }
 
@@ -35,6 +35,8 @@ const PLATE = 23 * MM
 const SHORT_SECTION = 260
 /** Room for a heading and a line to write on. */
 const NOTES = 8 * MM
+/** What stands at the head of a further side. */
+const NEXT_HEAD = 30
 const GREY = '#333'
 
 const HELD_FOR_SIGN = '\u00a0'.repeat(6)
@@ -58,6 +60,9 @@ export class SheetDrawing {
   readonly #plate: (x: number, y: number, size: number) => void
   #spacing: Spacing = SPACINGS[0] as Spacing
   #y = 0
+  /** whether the sheet takes a side for the way into the kiln and one for the day of the cast */
+  #sides = false
+  #day = 'Up to the kiln; the day of the cast is on the next side'
 
   constructor(doc: Doc, type: TypeSetter, sheet: Sheet, plate: (x: number, y: number, size: number) => void) {
     this.#doc = doc
@@ -82,15 +87,33 @@ export class SheetDrawing {
 
   draw(): void {
     const head = this.#headHeight()
-    this.#spacing =
+    const { sections } = this.#sheet
+    const day = sections.findIndex(({ opensSide }) => opensSide === true)
+    const notes = NOTES + this.#notesLines().length * 13
+    const first = MARGIN.top + head
+    const roomiest = (fits: () => boolean): Spacing | undefined =>
       SPACINGS.find((spacing) => {
         this.#spacing = spacing
-        return (
-          MARGIN.top + head + this.#sectionsHeight() + NOTES + this.#notesLines().length * 13 <= this.#floor
-        )
-      }) ?? (SPACINGS[0] as Spacing)
+        return fits()
+      })
+    const one = roomiest(() => first + this.#heightOf(sections) + notes <= this.#floor)
+    this.#sides = one === undefined && day > 0
+    this.#spacing =
+      one ??
+      roomiest(
+        () =>
+          first + this.#heightOf(sections.slice(0, day)) <= this.#floor &&
+          MARGIN.top + NEXT_HEAD + this.#heightOf(sections.slice(day)) + notes <= this.#floor,
+      ) ??
+      (SPACINGS[0] as Spacing)
     this.#drawHead()
-    for (const section of this.#sheet.sections) this.#drawSection(section)
+    for (const section of sections) {
+      if (this.#sides && section.opensSide === true) {
+        this.#day = 'The day of the cast'
+        this.#nextPage()
+      }
+      this.#drawSection(section)
+    }
     this.#drawNotes()
   }
 
@@ -207,6 +230,8 @@ export class SheetDrawing {
   #drawColumns(): void {
     const base = this.#y + 9
     const got = this.#right - COLUMN.got
+    if (this.#sides)
+      this.#type.draw([{ text: this.#day, face: 'semibold' }], this.#body + 30, base, SIZE.small, GREY)
     this.#type.draw([{ text: 'Tick', face: 'regular' }], this.#body, base, SIZE.small, GREY)
     this.#type.drawRight({ text: 'Plan', face: 'regular' }, got - COLUMN.gap, base, SIZE.small, GREY)
     this.#type.draw([{ text: 'What you got', face: 'regular' }], got, base, SIZE.small, GREY)
@@ -243,10 +268,10 @@ export class SheetDrawing {
       SIZE.body,
       wide - planWide - (planWide > 0 ? 6 : 0),
     )
-    const small = [row.under, this.#spacing.close ? undefined : row.aside].filter(
-      (text) => text !== undefined,
-    )
-    const under = small.flatMap((text) => this.#type.lines([{ text, face: 'regular' }], SIZE.under, wide))
+    const under =
+      row.under === undefined
+        ? []
+        : this.#type.lines([{ text: row.under, face: 'regular' }], SIZE.under, wide)
     const height = least + (lines.length - 1) * lead + under.length * 10.4
     return {
       height,
@@ -381,8 +406,8 @@ export class SheetDrawing {
     return Math.max(blocks, this.#measureHeading(section).height) + 2 * pad + (section.noReturnAfter ? 7 : 0)
   }
 
-  #sectionsHeight(): number {
-    return this.#sheet.sections.reduce((sum, section) => sum + this.#sectionHeight(section), 0)
+  #heightOf(sections: readonly Section[]): number {
+    return sections.reduce((sum, section) => sum + this.#sectionHeight(section), 0)
   }
 
   #drawSection(section: Section): void {

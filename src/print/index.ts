@@ -1,10 +1,11 @@
 /**
- * The run sheet on paper: a plan as a PDF that is enough to do the pour with no device.
- * Needs a finished plan, the reader's units, the paper and the moment of printing.
+ * What is printed: a plan's run sheet, enough to do the pour with no device, and a pattern's template.
+ * Needs a finished plan, the reader's units, the paper and the moment of printing; or a laid-out template.
  * Gives the PDF's bytes. Knows no arithmetic of the pour: every figure comes from the plan.
- * Read lay-sheet.ts first (what stands where, in words), then draw-sheet.ts (how it is set).
+ * Read lay-sheet.ts first (what stands where, in words), then draw-sheet.ts (how it is set), template.ts.
  */
 export type { SheetFonts } from './fonts.ts'
 export { laySheet } from './lay-sheet.ts'
 export { printRunSheet, type RunSheetOptions } from './run-sheet.ts'
 export type { Sheet } from './sheet.ts'
+export { printTemplate, type TemplatePrintOptions } from './template.ts'

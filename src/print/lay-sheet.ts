@@ -68,7 +68,7 @@ export const laySheet = (given: Plan, options: SheetOptions): Sheet => {
     when: string,
     blocks: readonly Block[],
     parts: readonly Part[],
-  ): Section => ({ number: at, title, when, blocks: [...blocks, ...cautionsOf(plan, units, parts)] })
+  ): Section => ({ number: at, title, when, blocks: [...cautionsOf(plan, units, parts), ...blocks] })
   const kinds = plan.pieces.pieces.map(
     ({ letter, name, quantity }) => `${letter} ${name}${quantity > 1 ? ` × ${quantity}` : ''}`,
   )
@@ -104,14 +104,17 @@ export const laySheet = (given: Plan, options: SheetOptions): Sheet => {
         noReturnAfter: true,
         blocks: [
           ...furtherStops,
-          ...before.slice(0, -1),
           ...cautionsOf(plan, units, ['pieces', 'flask', 'freeze', 'charge', 'price']),
+          ...before.slice(0, -1),
           ...lastLook,
         ],
       },
       section(2, 'Mix and fill', whenMixed(plan), mixAndFill(plan, units), ['mix']),
       section(3, 'Burn out', whenBurned(plan), burnOut(plan, units), ['burnout']),
-      section(4, 'Melt and spin', whenMelted(plan), meltAndSpin(plan, units), ['spin']),
+      {
+        ...section(4, 'Melt and spin', whenMelted(plan), meltAndSpin(plan, units), ['spin']),
+        opensSide: true,
+      },
       section(5, 'Quench', whenQuenched(plan), quench(plan, units), ['quench']),
       section(6, 'Finish', 'after the quench', finishing(plan, units), ['finish']),
     ],

@@ -1,10 +1,9 @@
 import { readFileSync } from 'node:fs'
 import { beforeAll, describe, expect, test } from 'vitest'
+import { shapesOf } from '../../examples/shapes-of.ts'
 import { type Pour, pourFileSchema, readDocument, type Shop } from '../engine/documents/index.ts'
 import { explain } from '../engine/explain.ts'
 import { sayClock, sayMoment } from '../engine/physics/schedule.ts'
-import { factsOf, type MeshFacts, meshKey } from '../engine/piece/index.ts'
-import { measureModel } from '../engine/piece/mesh/index.ts'
 import { type Plan, planPour } from '../engine/plan.ts'
 import { METRIC, say, type UnitChoice, writeWords } from '../engine/quantity/index.ts'
 import { laySheet, printRunSheet, type RunSheetOptions } from './index.ts'
@@ -22,16 +21,8 @@ const read = (file: string): { pour: Pour; shop: Shop } => {
   return { pour, shop }
 }
 
-const planOf = ({ pour, shop }: { pour: Pour; shop: Shop }): Plan => {
-  const meshes: Record<string, MeshFacts> = {}
-  for (const { source } of pour.pieces) {
-    const key = meshKey(source)
-    if (source.from !== 'mesh' || key === undefined) continue
-    const bytes = new Uint8Array(readFileSync(new URL(source.file, folder)))
-    meshes[key] = factsOf(measureModel(bytes, source.file, source))
-  }
-  return planPour(shop, pour, { now: NOW, meshes })
-}
+const planOf = ({ pour, shop }: { pour: Pour; shop: Shop }): Plan =>
+  planPour(shop, pour, { now: NOW, meshes: shapesOf(pour) })
 
 const print = async (plan: Plan, options: Partial<RunSheetOptions> = {}): Promise<PageRead[]> =>
   readBack(
@@ -55,10 +46,15 @@ describe('the sheet of the demo', () => {
   test.each([
     ['a4', 595.28, 841.89],
     ['letter', 612, 792],
-  ] as const)('is one side of %s paper, in either units', async (paper, width, height) => {
+  ] as const)('is two sides of %s paper by the day, in either units', async (paper, width, height) => {
     for (const units of [METRIC, INCHES]) {
       const pages = await print(demo, { paper, units })
-      expect(pages).toHaveLength(1)
+      expect(pages).toHaveLength(2)
+      expect(pages[0]?.text).toContain('the day of the cast is on the next side')
+      expect(pages[0]?.text).toContain('Burn out')
+      expect(pages[1]?.text).toContain('The day of the cast')
+      expect(pages[1]?.text).not.toContain('goes on')
+      for (const title of ['Melt and', 'Quench', 'Finish']) expect(pages[1]?.text).toContain(title)
       expect(pages[0]?.width).toBeCloseTo(width, 2)
       expect(pages[0]?.height).toBeCloseTo(height, 2)
     }
@@ -102,12 +98,12 @@ describe('the sheet of the demo', () => {
     const opens = Math.ceil((must(demo.castAt) + (run + must(window).from) * 1000) / 60_000) * 60_000
     expect(text).toContain(`from ${sayClock(opens, demo.shop.timeZone)}`)
     expect(text).toContain('any red, and it waits')
-    expect(text).toContain('Sheet 1 of 1, printed 12 November 2026, 11:00 am')
+    expect(text).toContain('Sheet 1 of 2, printed 12 November 2026, 11:00 am')
   })
 
   test('writes the caster’s own temperature first and the other in brackets', async () => {
-    expect(textOf(await print(demo))).toMatch(/let go at 981 °C \(1,798 °F\)/)
-    expect(textOf(await print(demo, { units: INCHES }))).toMatch(/let go at 1,798 °F \(981 °C\)/)
+    expect(textOf(await print(demo))).toMatch(/quicksilver, 981 °C \(1,798 °F\)/)
+    expect(textOf(await print(demo, { units: INCHES }))).toMatch(/quicksilver, 1,798 °F \(981 °C\)/)
     expect(textOf(await print(demo, { units: INCHES }))).toContain(' in')
   })
 
@@ -165,14 +161,14 @@ describe('the sheet of the demo', () => {
     expect(text).not.toContain('a friend')
   })
 
-  test('gives the seat and the sprues in the sheet’s own unit, with the wax wire that comes nearest', async () => {
+  test('gives the seat and the sprues in the sheet’s own unit, with the wax wire that each sprue is', async () => {
     const inInches = textOf(await print(demo, { units: INCHES }))
     const { length, width } = must(must(demo.finish.pieces.find(({ seat }) => seat)).seat)
     const inch = (metres: number): string => (metres / 0.0254).toFixed(3)
     expect(inInches).toContain(`${inch(length.value)} × ${inch(width.value)} in`)
-    // 0.289 in is B&S 1, 0.182 in is 5 (ASTM B258)
-    expect(inInches).toContain('Sprues, in (gauge): A 2 × 0.30 (1), B 0.18 (5)')
-    expect(textOf(await print(demo))).toContain('Sprues, mm (wire): A 2 × 7.5 (8), B 4.5 (5)')
+    // B&S 0 is 0.3249 in across, 5 is 0.1819 in (ASTM B258): 8.25 and 4.62 mm
+    expect(inInches).toContain('Sprues, in (wire): A 2 × 0.325 (0 ga), B 0.182 (5 ga)')
+    expect(textOf(await print(demo))).toContain('Sprues, mm (wire): A 2 × 8.25 (0 ga), B 4.62 (5 ga)')
   })
 
   test('names the whole pieces of a lot that comes in pieces', async () => {
@@ -190,6 +186,64 @@ describe('the sheet of the demo', () => {
     // both lines are set alike, so the known width of the one gives that of a letter
     const letter = (width - 11 * MM - number.x) / number.text.length
     expect(number.x - (foot.x + foot.text.length * letter)).toBeGreaterThan(14)
+  })
+
+  test('says the same on either paper', async () => {
+    const words = async (paper: 'a4' | 'letter'): Promise<string[]> =>
+      (await print(demo, { paper })).flatMap(({ text }) => text.split(/\s+/)).sort()
+    expect(await words('letter')).toEqual(await words('a4'))
+  })
+
+  test('has one act to a tick, each with its words', async () => {
+    const { sections } = laySheet(demo, { units: METRIC, printedAt: NOW })
+    const acts = sections.flatMap(({ blocks }) =>
+      blocks.flatMap((block) => (block.kind === 'row' ? [block.words] : [])),
+    )
+    const wanted = [
+      /^Collar on/,
+      /^Base and collar off/,
+      /^Flask into the kiln, mouth down/,
+      /^Kiln on, or its delay set for /,
+      /sprue white and clean/,
+      /^Crucible warmed and glazed/,
+      /^Silver first/,
+      /^Copper after, .*stir/,
+      /open the kiln now/,
+      /^Flask out with dry tongs/,
+      /^Seated in the cradle, .*wired/,
+      /neutralise/,
+      /^Saw off the sprues/,
+      /^Pickle made up: .* of salt/,
+    ]
+    for (const act of wanted) expect(acts.filter((words) => act.test(words))).toHaveLength(1)
+    expect(acts.indexOf('Silver first, with borax')).toBeLessThan(
+      acts.findIndex((words) => words.startsWith('Rolls like quicksilver')),
+    )
+    const [charged, cooled] = [demo.finish.castMass, demo.finish.metalBack].map((mass) => must(mass))
+    const text = textOf(await print(demo))
+    for (const mass of [charged, cooled])
+      expect(text).toContain(
+        `${(must(mass).low * 1000).toFixed(1)} to ${(must(mass).high * 1000).toFixed(1)} g`,
+      )
+  })
+
+  test('opens the kiln by the metal and not by the clock, and a climb has its unit', async () => {
+    const text = textOf(await print(demo))
+    expect(text).toContain('open the kiln when the metal rolls, not by the clock')
+    expect(text).toMatch(/climb \d+ °C an hour/)
+    expect(textOf(await print(demo, { units: INCHES }))).toMatch(/climb \d+ °F an hour/)
+  })
+
+  test('says dangers before anything else in its first box', () => {
+    const [first] = laySheet(demo, { units: METRIC, printedAt: NOW }).sections
+    expect(first?.blocks[0]?.kind).toBe('signs')
+  })
+
+  test('has words for paper: nothing is entered or accepted there', async () => {
+    const { pour, shop } = read('weighed-only.json')
+    const text = textOf(await print(planOf({ pour, shop: { ...shop, trial: {} } })))
+    expect(text).toContain('Cast a scrap of wax first.')
+    expect(text).not.toMatch(/accept it|enter the day/)
   })
 
   test('gives the same bytes again', async () => {
@@ -435,10 +489,9 @@ describe('on the page', () => {
   })
 })
 
-describe('the second side', () => {
+describe('the side of grounds', () => {
   test('says what the charge, the fineness and the quench rest on, most first', async () => {
-    const [, second] = await print(demo, { explanations: true })
-    const text = must(second).text
+    const text = must((await print(demo, { explanations: true })).at(-1)).text
     expect(text).toContain('What it rests on')
     const firsts = [demo.needed.needed, demo.charge.fineness, demo.quench.opens].flatMap((quantity) =>
       explain(must(quantity)).rests.slice(0, 1),

@@ -1,5 +1,6 @@
 import PDFDocument from 'pdfkit'
 import type { Plan } from '../engine/plan.ts'
+import { bytesOf } from './bytes-of.ts'
 import { SheetDrawing } from './draw-sheet.ts'
 import { readSheetFonts, type SheetFonts } from './fonts.ts'
 import { laySheet, type SheetOptions } from './lay-sheet.ts'
@@ -15,18 +16,6 @@ export interface RunSheetOptions extends SheetOptions {
   readonly fonts?: SheetFonts
   /** false leaves the file's streams readable as text */
   readonly compress?: boolean
-}
-
-const bytesOf = async (doc: InstanceType<typeof PDFDocument>): Promise<Uint8Array> => {
-  const parts: Uint8Array[] = []
-  doc.on('data', (part: Uint8Array) => parts.push(part))
-  const done = new Promise<void>((resolve, reject) => {
-    doc.on('end', resolve)
-    doc.on('error', reject)
-  })
-  doc.end()
-  await done
-  return new Uint8Array(Buffer.concat(parts))
 }
 
 /**

@@ -1,5 +1,4 @@
 import {
-  lengthOf,
   type Quantity,
   temperatureOf,
   type UnitChoice,
@@ -87,8 +86,6 @@ export const writeSides = (units: UnitChoice, ...metres: readonly number[]): str
 /** Stones are sold by the millimetre: on an inch sheet it stands beside, in brackets. */
 export const besideInches = (units: UnitChoice, ...metres: readonly number[]): string =>
   units.length === 'mm' ? '' : ` (${writeSides({ ...units, length: 'mm' }, ...metres)})`
-
-export const writeLength = (metres: number, units: UnitChoice): string => writeFigure(lengthOf(metres), units)
 
 /** Only the first letter made small or large, for a name that stands in or begins a sentence. */
 export const begin = (words: string): string => words.charAt(0).toUpperCase() + words.slice(1)

@@ -10,8 +10,6 @@ export interface Row {
   readonly got?: string
   /** a range that matters, small and under the words */
   readonly under?: string
-  /** what else is good to know, in the same place; given up first when the sheet would need a second side */
-  readonly aside?: string
 }
 
 export type SignLevel = 'note' | 'check' | 'stop' | 'caution' | 'warning' | 'danger'
@@ -39,6 +37,8 @@ export interface Section {
   readonly blocks: readonly Block[]
   /** the wax can't come back after this section */
   readonly noReturnAfter?: boolean
+  /** opens the second side, where one side cannot hold the sheet */
+  readonly opensSide?: boolean
 }
 
 export interface Sheet {

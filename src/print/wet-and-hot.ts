@@ -1,12 +1,6 @@
 import { sayClock, sayMoment } from '../engine/physics/schedule.ts'
 import type { Plan } from '../engine/plan.ts'
-import {
-  figureOf,
-  type Quantity,
-  type UnitChoice,
-  writeFigure,
-  writeNumber,
-} from '../engine/quantity/index.ts'
+import { figureOf, type Quantity, type UnitChoice, writeFigure } from '../engine/quantity/index.ts'
 import { write, writeBothTemperatures, writeClockTime, writeHold, writeRange } from './say.ts'
 import { type Block, row } from './sheet.ts'
 
@@ -24,9 +18,17 @@ const within = (quantity: Quantity | undefined, units: UnitChoice): string =>
 
 /** Powder, water, and the clock from the first powder in the water. */
 export const mixAndFill = (plan: Plan, units: UnitChoice): Block[] => {
-  const { mix } = plan
+  const { mix, burnout } = plan
   const water = writeFigure(figureOf(mix.slurryTemperature), units)
   return [
+    row('Respirator on; flask tried over the tree, on its base'),
+    ...(mix.collar === undefined
+      ? []
+      : [
+          row('Collar on the flask', {
+            plan: write({ ...mix.collar, low: mix.collar.value, high: mix.collar.value }, units),
+          }),
+        ]),
     row(`Powder${within(mix.powder, units)}`, { plan: mix.powder && write(mix.powder, units), got: 'g' }),
     row(`Water, ${water}${within(mix.water, units)}`, {
       plan: mix.water && write(mix.water, units),
@@ -39,9 +41,12 @@ export const mixAndFill = (plan: Plan, units: UnitChoice): Block[] => {
         : [row(words(plan, units), { plan: writeClockTime(step.to_s - step.from_s), got: ':' })]
     }),
     row(
-      `All still at ${writeClockTime(mix.allStill.value)}; gloss goes ${writeClockTime(mix.glossOff.low)} to ${writeClockTime(mix.glossOff.high)}`,
-      { plan: writeHold(mix.setAt.value - mix.allStill.value), got: '' },
+      `All still on the clock; the gloss goes at ${writeClockTime(mix.glossOff.low)} to ${writeClockTime(mix.glossOff.high)}`,
+      { plan: writeClockTime(mix.allStill.value), got: ':' },
     ),
+    row('Left alone until it has set', { plan: writeHold(mix.setAt.value - mix.allStill.value), got: '' }),
+    row(mix.collar === undefined ? 'Base off' : 'Base and collar off, the face scraped level'),
+    ...(burnout.eveningBefore === undefined ? [] : [row('Bagged damp until the kiln')]),
   ]
 }
 
@@ -60,7 +65,8 @@ export const burnOut = (plan: Plan, units: UnitChoice): Block[] => {
   const { burnout, shop } = plan
   if (burnout.program.length === 0) return [row('Program: open until the flask is chosen', { got: '' })]
   const readsHigh = burnout.program.some((step) => Math.abs(step.setpoint - step.to.value) >= 0.5)
-  return burnout.program.flatMap((step, index) => {
+  const on = burnout.start === undefined ? '' : ` for ${sayMoment(burnout.start, shop.timeZone)}`
+  const holds = burnout.program.flatMap((step, index) => {
     if (step.kind !== 'hold') return []
     const before = burnout.program[index - 1]
     const climb = before?.kind === 'ramp' ? before : undefined
@@ -71,16 +77,22 @@ export const burnOut = (plan: Plan, units: UnitChoice): Block[] => {
         ? ''
         : falls
           ? ', let it fall'
-          : `, climb ${writeNumber({ value: rate, unit: 'K/s', decimals: 0 }, units)}/h`
+          : `, climb ${writeFigure({ value: rate, unit: 'K/s', decimals: 0 }, units)}`
     const from = step.start === undefined ? '' : ` from ${sayClock(step.start, shop.timeZone)}`
     return [
       row(`${writeBothTemperatures(step.setpoint, units)}${way}; hold${from}`, {
         plan: writeHold(step.duration.value),
         got: '',
-        aside: index === 1 && readsHigh ? 'As this kiln displays it; its own error is counted in' : undefined,
+        under: index === 1 && readsHigh ? 'As this kiln displays it; its own error is counted in' : undefined,
       }),
     ]
   })
+  return [
+    row('Flask into the kiln, mouth down'),
+    row(`Kiln on, or its delay set${on}`, { got: ':' }),
+    ...holds,
+    row('Before the soak ends: sprue white and clean, no grey, no smell', { got: '' }),
+  ]
 }
 
 const BY = { rule: 'by rule', solver: 'solved' } as const
@@ -103,15 +115,27 @@ export const meltAndSpin = (plan: Plan, units: UnitChoice): Block[] => {
           got: units.length,
         })
       : row(`${wound}; counterweight open until the flask has a weight`, { got: units.length }),
-    row(`Melt with borax; let go at ${writeBothTemperatures(melt.pourTemperature.value, units)}, rolling`, {
-      plan: melt.time && `${writeClockTime(melt.time.value)}`,
-      got: ':',
-      aside: melt.time && `Melting takes ${writeRange(melt.time, units)} by this torch`,
-    }),
+    row('Crucible warmed and glazed, tongs and rod dry'),
+    ...(plan.charge.fineWithCopper
+      ? [row('Silver first, with borax'), row('Copper after, under the flame; stir')]
+      : [row('Metal in, with borax; stir')]),
+    row(
+      `Rolls like quicksilver, ${writeBothTemperatures(melt.pourTemperature.value, units)}: open the kiln now, the flame kept on`,
+      {
+        plan: melt.time && `${writeClockTime(melt.time.value)}`,
+        got: ':',
+        under:
+          melt.time &&
+          `Melting takes ${writeRange(melt.time, units)} by this torch; metal ${writeRange(melt.pourTemperature, units)}`,
+      },
+    ),
+    row('Flask out with dry tongs, no dirt in the sprue'),
+    row('Seated in the cradle, mouth to crucible, wired'),
+    row('All clear, pin out, let go at once'),
     row('Let it run', {
       plan: time && write({ ...time.run, low: time.run.value, high: time.run.value }, units),
       got: ':',
-      aside: time && `Last metal solid at ${writeRange(time.lastSolid, units)}`,
+      under: time && `Last metal solid at ${writeRange(time.lastSolid, units)}`,
     }),
   ]
 }
@@ -120,5 +144,6 @@ export const whenMelted = ({ castAt, melt, shop }: Plan): string => {
   if (castAt === undefined) return 'when the kiln is ready'
   const clock = (at: number): string => sayClock(at, shop.timeZone)
   const lit = melt.time && castAt - Math.ceil(melt.time.high / 60) * 60_000
-  return `${lit === undefined ? '' : `torch lit ${clock(lit)}; `}open the kiln at ${clock(castAt)}`
+  const about = `open the kiln when the metal rolls, not by the clock: about ${clock(castAt)}`
+  return lit === undefined ? about : `light the torch at ${clock(lit)}; ${about}`
 }

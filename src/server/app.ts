@@ -12,6 +12,7 @@ import { pourFileRoutes } from './resources/pour-files.ts'
 import { pourRoutes } from './resources/pours.ts'
 import { printingRoutes, printRoutes } from './resources/prints.ts'
 import { shopRoutes } from './resources/shop.ts'
+import { templateRoutes } from './resources/templates.ts'
 import type { Services } from './services.ts'
 import { staticFiles } from './static.ts'
 
@@ -84,6 +85,7 @@ export const createApp = (options: AppOptions): Hono => {
   app.route('/api/shop', shopRoutes(store.shop))
   app.route('/api/pours', pourFileRoutes(store))
   app.route('/api/pours', printingRoutes(store, services, now))
+  app.route('/api/pours', templateRoutes(store, services, now))
   app.route('/api/pours', pourRoutes(store))
   app.route('/api/models', modelRoutes(store, services, options.mostModel))
   app.route('/api/make-up', makeUpRoutes(services))

@@ -15,7 +15,7 @@ const unitsSchema = z.object({
 /** Waits for every slow result, then prints: a sheet never says that something is still being worked out. */
 export const printSheet = async (
   asked: PrintAsked,
-  { loadSolids, loadSolver }: Pick<SlowWork, 'loadSolids' | 'loadSolver'>,
+  loaders: Omit<SlowWork, 'readModel'>,
 ): Promise<Printed> => {
   const { pour, shop, paper, now } = asked
   const reading = readDocument(z.object({ units: unitsSchema }), { units: asked.units })
@@ -23,8 +23,7 @@ export const printSheet = async (
   const units = { ...reading.value.units, currency: shop.currency }
   const printedAt = now.getTime()
   const plan = await settlePlan(shop, pour, printedAt, {
-    loadSolids,
-    loadSolver,
+    ...loaders,
     readModel: async ({ file, sha256 }) => {
       const bytes = sha256 === undefined ? undefined : await asked.readModel(sha256)
       return bytes === undefined

@@ -1,4 +1,4 @@
-import type { Pour, Shop } from '../engine/documents/index.ts'
+import type { Piece, Pour, Shop } from '../engine/documents/index.ts'
 
 /** One fault, where it is and what to do: the one shape in which every refusal is worded. */
 export interface Fault {
@@ -25,8 +25,15 @@ export interface PrintAsked {
   readonly readModel: (sha256: string) => Promise<Uint8Array | undefined>
 }
 
-export type Printed =
-  | { readonly ok: true; readonly pdf: Uint8Array; readonly plan: unknown }
+export interface TemplateAsked extends Omit<PrintAsked, 'units'> {
+  readonly piece: Piece
+  readonly unit: 'mm' | 'in'
+  /** what the 100 mm bar of an earlier print measured */
+  readonly bar_mm: number | undefined
+}
+
+export type Printed<Plan = unknown> =
+  | { readonly ok: true; readonly pdf: Uint8Array; readonly plan: Plan }
   | { readonly ok: false; readonly problems: readonly Fault[] }
 
 export interface Demo {
@@ -47,5 +54,6 @@ export interface Services {
     | { readonly ok: false; readonly problems: readonly Fault[] }
   >
   readonly print?: (asked: PrintAsked) => Promise<Printed>
+  readonly template?: (asked: TemplateAsked) => Promise<Printed<undefined>>
   readonly demo?: () => Promise<Demo>
 }

@@ -1,5 +1,8 @@
+import { readFileSync } from 'node:fs'
+import { join } from 'node:path'
 import { fileURLToPath } from 'node:url'
 import { describe, expect, test } from 'vitest'
+import { heightsSchema } from '../engine/documents/index.ts'
 import type { Demo } from './services.ts'
 import { wiredServices } from './wired-services.ts'
 
@@ -18,14 +21,14 @@ describe('the real services', () => {
     const { pours, models, shop } = await demo()
     expect(shop.kind).toBe('shop')
     const named = pours.flatMap(({ pieces }) =>
-      pieces.flatMap(({ source }) => (source.from === 'mesh' ? [source.file] : [])),
+      pieces.flatMap(({ source }) => ('file' in source ? [source.file] : [])),
     )
     expect(named.length).toBeGreaterThan(0)
     expect(models.map(({ name }) => name).sort()).toEqual([...new Set(named)].sort())
   })
 
   test('every model of the demo is measured as closed', async () => {
-    for (const { name, bytes } of (await demo()).models) {
+    for (const { name, bytes } of (await demo()).models.filter((model) => !model.name.endsWith('.svg'))) {
       const measured = await services.measure?.(bytes.subarray(), name, { acceptRepair: false })
       expect(measured).toMatchObject({ closed: true, volume_mm3: expect.any(Number) })
       expect(JSON.parse(JSON.stringify(measured))).toEqual(measured)
@@ -47,6 +50,35 @@ describe('the real services', () => {
     if (printed?.ok !== true) throw new Error('expected a sheet')
     expect(Buffer.from(printed.pdf.subarray(0, 5)).toString()).toBe('%PDF-')
     expect(JSON.parse(JSON.stringify(printed.plan))).toEqual(printed.plan)
+  })
+
+  test('a drawn piece has its template, and one without a drawing is told so', async () => {
+    const { pours, shop } = await demo()
+    const [pour] = pours
+    const [tag] = pour?.pieces ?? []
+    if (pour === undefined || tag === undefined || services.template === undefined)
+      throw new Error('expected a pour and the template service')
+    const file = 'clasp-drawing.svg'
+    const heights = heightsSchema.parse(
+      JSON.parse(readFileSync(join(root, 'examples/clasp-heights.json'), 'utf8')),
+    )
+    const asked = {
+      pour,
+      shop,
+      paper: 'letter',
+      unit: 'in',
+      bar_mm: undefined,
+      now: new Date('2030-03-07T09:00:00Z'),
+      readModel: async () => new Uint8Array(readFileSync(join(root, 'examples', file))),
+    } as const
+    const piece = { ...tag, source: { from: 'pattern', file, sha256: 'a'.repeat(64), heights } } as const
+    const printed = await services.template({ ...asked, piece })
+    if (!printed.ok) throw new Error('expected a template')
+    expect(Buffer.from(printed.pdf.subarray(0, 5)).toString()).toBe('%PDF-')
+    const weighed = { ...tag, source: { from: 'weighed-wax', mass_g: 1, wax: 'hard-carving' } } as const
+    expect(await services.template({ ...asked, piece: weighed })).toMatchObject({ ok: false })
+    const lost = await services.template({ ...asked, piece, readModel: async () => undefined })
+    expect(lost).toMatchObject({ ok: false, problems: [{ where: file }] })
   })
 
   test('units that no face offers are refused with their place', async () => {

@@ -2,7 +2,7 @@ import { readFileSync, statSync } from 'node:fs'
 import { dirname, join } from 'node:path'
 import { Worker } from 'node:worker_threads'
 import type { LinearSolver } from '../engine/charge/make-up/index.ts'
-import { pourFileSchema, readDocument } from '../engine/documents/index.ts'
+import { pourFileSchema, readDocument, restsOnFile } from '../engine/documents/index.ts'
 import { usualShop } from '../engine/materials/index.ts'
 import type { Demo, MeasureAsked, Services } from './services.ts'
 
@@ -43,13 +43,21 @@ const makeUpWith =
 
 const printWith =
   (loadSolver: () => Promise<LinearSolver>): Services['print'] =>
-  async (asked) => {
-    const [{ printSheet }, { loadSolids }] = await Promise.all([
-      import('./print-sheet.ts'),
-      import('../solids/manifold.ts'),
-    ])
-    return printSheet(asked, { loadSolids: () => loadSolids(), loadSolver })
-  }
+  async (asked) =>
+    (await import('./print-sheet.ts')).printSheet(asked, { ...(await drawingLoaders()), loadSolver })
+
+const template: Services['template'] = async (asked) =>
+  (await import('./print-template.ts')).printPatternTemplate(asked, await drawingLoaders())
+
+/** What reads drawings and models, fetched when a sheet or a template is first asked for. */
+const drawingLoaders = async () => {
+  const [{ loadSolids }, { loadReliefSolids }, { decodePicture }] = await Promise.all([
+    import('../solids/manifold.ts'),
+    import('../solids/relief-solids.ts'),
+    import('../pixels/index.ts'),
+  ])
+  return { loadSolids: () => loadSolids(), loadReliefSolids: () => loadReliefSolids(), decodePicture }
+}
 
 /** The example pour with its shop and models, as they lie beside the program. */
 const readExample = (file: string): Demo => {
@@ -59,7 +67,7 @@ const readExample = (file: string): Demo => {
     throw new Error(`the example pour should be a valid document: at ${first?.where}, ${first?.what}`)
   }
   const { shop, ...pour } = reading.value
-  const names = new Set(pour.pieces.flatMap(({ source }) => (source.from === 'mesh' ? [source.file] : [])))
+  const names = new Set(pour.pieces.flatMap(({ source }) => (restsOnFile(source) ? [source.file] : [])))
   return {
     shop: shop ?? usualShop(),
     pours: [pour],
@@ -77,6 +85,7 @@ export const wiredServices = (root: string): Services => {
       bytes.length > largeModel ? measureBeside(bytes, name, asked) : measureHere(bytes, name, asked),
     makeUp: makeUpWith(loadSolver),
     print: printWith(loadSolver),
+    template,
     ...(hasDemo && { demo: async () => readExample(example) }),
   }
 }

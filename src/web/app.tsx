@@ -76,8 +76,11 @@ export const App = () => (
             <Switch>
               <Route path="/" component={Pours} />
               <Route path="/pours/new" component={StartPour} />
+              <Route path="/pours/:id/pattern/:piece">
+                {({ id, piece }) => <PourPages key={id} id={id} part="pattern" piece={piece} />}
+              </Route>
               <Route path="/pours/:id/:part?">
-                {({ id, part }) => <PourPages key={id} id={id} part={part} />}
+                {({ id, part }) => <PourPages key={id} id={id} part={part} piece={undefined} />}
               </Route>
               <Route path="/metal" component={Metal} />
               <Route path="/shop" component={ShopPage} />

@@ -27,6 +27,8 @@ export interface NeededPlan {
   /** with the least button that feeds */
   readonly needed?: Quantity
   readonly toWeigh?: Quantity
+  /** the least the scale can weigh that still fills the pieces within the shop's limit, whatever the button [kg] */
+  readonly leastToFill?: number
   /** what it cannot be less than, while the charge is open */
   readonly least?: Quantity
   readonly probabilityShort?: Quantity
@@ -88,14 +90,14 @@ const limitVerdict = (
         ...base,
         verdict: 'pass',
         title: facts.title,
-        reason: say`Falls short: ${odds}; the limit is ${writeChance(limit)}.`,
+        reason: say`Falls short: ${odds}. No more than ${writeChance(limit)} is your limit.`,
         remedy: [],
       }
     : {
         ...base,
         verdict: found.value > 0.5 ? 'stop' : 'check',
         title: facts.short,
-        reason: say`Falls short: ${odds}; the limit is ${writeChance(limit)}.`,
+        reason: say`Falls short: ${odds}, more than your limit of ${writeChance(limit)}.`,
         remedy: facts.remedy,
       }
 }
@@ -158,6 +160,7 @@ export const planNeeded = (input: NeededInput): NeededPlan => {
   const scale = step / Math.sqrt(12)
   const { shortChance, buttonChance } = shop.rules
   const asked = '/pour/charge/toWeigh_g'
+  const toFill = (need: number): number => need + normalQuantile(1 - shortChance) * Math.hypot(fill.u, scale)
   const toWeigh = roots.has(asked)
     ? roots.at(asked, 'Charge to weigh')
     : decide({
@@ -168,7 +171,7 @@ export const planNeeded = (input: NeededInput): NeededPlan => {
         source: 'normal spread of the need, first-order from its roots (GUM, JCGM 100)',
         inputs: { fill, needed },
         body: (n) => {
-          const forCavity = n.fill + normalQuantile(1 - shortChance) * Math.hypot(fill.u, scale)
+          const forCavity = toFill(n.fill)
           const forButton = n.needed + normalQuantile(1 - buttonChance) * Math.hypot(needed.u, scale)
           return Math.ceil(Math.max(forCavity, forButton) / step - 1e-9) * step
         },
@@ -243,6 +246,7 @@ export const planNeeded = (input: NeededInput): NeededPlan => {
     fill,
     needed,
     toWeigh,
+    leastToFill: Math.ceil(toFill(fill.value) / step - 1e-9) * step,
     probabilityShort,
     probabilityButtonShort,
     button,

@@ -44,3 +44,58 @@ describe('a stock that cannot make the charge', () => {
     )
   })
 })
+
+describe('a shelf a few grams short', () => {
+  const grain = (mass_g: number): Lot => ({
+    id: 'grain',
+    name: 'Grain',
+    kind: 'casting grain',
+    mass_g,
+    composition: { Ag: 0.927, Cu: 0.073 },
+    owner: 'shop',
+  })
+  const spoon: Lot = {
+    id: 'spoon',
+    name: 'Old spoon',
+    kind: 'scrap',
+    mass_g: 300,
+    composition: { Ag: 0.0925 },
+    owner: 'shop',
+  }
+  const { needed } = planPour(sampleShop(), samplePour(), { now: SAMPLE_NOW })
+  const toWeigh_g = (needed.toWeigh?.value ?? 0) * 1000
+  const toldOf = async (lots: Lot[]) => {
+    const { go } = await plannedWith(lots)
+    const stop = go.stops.find((one) => one.id === 'charge.makeUp')
+    return {
+      go,
+      reason: writeWords(stop?.reason ?? [], METRIC),
+      remedy: writeWords(stop?.remedy ?? [], METRIC),
+    }
+  }
+
+  it('leaves scrap of untold make-up aside, counts without it, and says what would bring it back', async () => {
+    const { go, reason, remedy } = await toldOf([grain(toWeigh_g - 2), spoon])
+    expect(reason).toContain('2.00\u00a0g short')
+    expect(reason).toContain('Old spoon (its rest is not known)')
+    expect(remedy).toContain('state what else is in Old spoon, or have it assayed')
+    expect(go.passes.map((one) => one.id)).toContain('charge.aside.spoon')
+  })
+
+  it('offers a smaller button where what there is still fills the pieces, and not where it does not', async () => {
+    const leastToFill_g = (needed.leastToFill ?? 0) * 1000
+    expect(leastToFill_g).toBeLessThan(toWeigh_g - 1)
+    expect((await toldOf([grain(toWeigh_g - 1)])).remedy).toContain('smaller mouth')
+    expect((await toldOf([grain(leastToFill_g - 0.5)])).remedy).not.toContain('smaller mouth')
+  })
+})
+
+describe('the limits of falling short', () => {
+  it('read as kept when they are kept', () => {
+    const { go } = planPour(sampleShop(), samplePour(), { now: SAMPLE_NOW })
+    const button = go.passes.find((one) => one.id === 'charge.button')
+    expect(writeWords(button?.reason ?? [], METRIC)).toMatch(
+      /^Falls short: .* No more than 1 in 20 is your limit/,
+    )
+  })
+})

@@ -15,12 +15,14 @@ import {
 import {
   buyableFor,
   type ChargeAnswer,
+  type ChargeProblem,
   type ChargeRequest,
   causesOf,
   type ChargeLine as MadeLine,
   makeUpFromFine,
 } from './make-up/index.ts'
 import { makeUpRequest } from './request.ts'
+import { restUnknown } from './rest-unknown.ts'
 
 export interface ChargeLine {
   readonly lot: string
@@ -52,6 +54,10 @@ export interface ChargeInput {
   readonly pour: Pour
   readonly alloy: Alloy
   readonly toWeigh?: Quantity
+  /** the least that fills the pieces, whatever the button [kg] */
+  readonly leastToFill?: number
+  /** what each piece of the pour would leave to the others, were it cast another day */
+  readonly pieces?: readonly { readonly name: string; readonly castMass?: Quantity }[]
   readonly makeUps: Readonly<Record<string, ChargeAnswer>>
 }
 
@@ -122,6 +128,43 @@ const capital = (words: Words): Words => {
   return typeof first === 'string' ? [first.charAt(0).toUpperCase() + first.slice(1), ...rest] : words
 }
 
+/** Where metal is short by little: what would do without buying, if anything would. */
+const doWithLess = (input: ChargeInput, lead: ChargeProblem): Words => {
+  if (lead.kind !== 'not-enough-metal') return []
+  if (input.leastToFill !== undefined && lead.usable_kg >= input.leastToFill - 1e-9)
+    return say`; or make the button smaller, by a base with a smaller mouth: ${massOf(lead.usable_kg)} still fills the pieces, and only the button wants more`
+  const enough = (input.pieces ?? [])
+    .flatMap(({ name, castMass }) => (castMass === undefined ? [] : [{ name, castMass }]))
+    .filter(({ castMass }) => castMass.low >= lead.short_kg)
+    .toSorted((a, b) => a.castMass.value - b.castMass.value)
+  const [least] = enough
+  return least === undefined || (input.pieces ?? []).length < 2
+    ? []
+    : say`; or leave ${least.name} for another pour, ${least.castMass} and its sprue`
+}
+
+/** Metal used before whose rest nobody stated, in this pour's reach: it is left aside, and that is said. */
+const leftAside = (shop: Shop, pour: Pour): Verdict[] => {
+  if (!pour.charge.fromStock) return []
+  const wanted = pour.charge.lots
+  return shop.lots.flatMap((lot, index): Verdict[] =>
+    lot.mass_g > 0 && restUnknown(lot) && (wanted === undefined || wanted.includes(lot.id))
+      ? [
+          {
+            id: `charge.aside.${lot.id}`,
+            part: 'charge',
+            // asked for by name, it is missed; else the charge does without it
+            verdict: wanted === undefined ? 'pass' : 'check',
+            title: say`${lot.name} is left aside`,
+            reason: say`Its rest is not known, and lead or cadmium in it can harm.`,
+            remedy: wanted === undefined ? [] : say`state what else is in it, or have it assayed`,
+            where: `/shop/lots/${index}/composition`,
+          },
+        ]
+      : [],
+  )
+}
+
 /** Grams of each lot, the fineness that makes, what it costs, and which marks it may carry. */
 export const planCharge = (input: ChargeInput): ChargePlan => {
   const { shop, pour, alloy, toWeigh } = input
@@ -132,7 +175,7 @@ export const planCharge = (input: ChargeInput): ChargePlan => {
   const solved = input.makeUps[key]
   const stockless = request.lots.length === 0
   const made = solved ?? makeUpFromFine(request)
-  const verdicts: Verdict[] = []
+  const verdicts: Verdict[] = leftAside(shop, pour)
   const problems: Problem[] = []
 
   if (made.kind === 'cannot') {
@@ -152,7 +195,10 @@ export const planCharge = (input: ChargeInput): ChargePlan => {
               reason: say`A charge of ${massOf(toWeigh.value)} is past what can be made up.`,
               remedy: say`look at the weights, volumes and units of the pieces again`,
             }
-          : { reason: capital(say`${trouble}.`), remedy }),
+          : {
+              reason: capital(say`${trouble}.`),
+              remedy: say`${remedy}${doWithLess(input, lead)}`,
+            }),
         where: '/shop/lots',
       })
     })

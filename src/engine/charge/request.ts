@@ -1,6 +1,7 @@
 import type { Alloy, Pour, Shop, Lot as StockLot } from '../documents/index.ts'
 import { readStated } from '../documents/index.ts'
 import type { ChargeRequest, Lot } from './make-up/index.ts'
+import { worthOfLot } from './worth-of-metal.ts'
 
 const composition = (lot: StockLot): Lot['composition'] =>
   Object.fromEntries(
@@ -27,7 +28,7 @@ export const makeUpRequest = (shop: Shop, pour: Pour, alloy: Alloy, toWeigh: num
         kind: lot.kind,
         mass_kg: lot.mass_g / 1000,
         composition: composition(lot),
-        price_per_kg: lot.price_g * 1000,
+        price_per_kg: worthOfLot(shop.prices, lot) * 1000,
         wholePieces_kg: lot.wholePieces_g?.map((mass) => mass / 1000),
         generation: lot.generation,
         mayUse: wanted === undefined || wanted.includes(lot.id),

@@ -1,4 +1,5 @@
 import * as z from 'zod'
+import { heightsSchema } from './heights.ts'
 import { shopSchema } from './shop.ts'
 import { statedIn } from './stated.ts'
 
@@ -36,6 +37,22 @@ const source = z.discriminatedUnion('from', [
     units: z.enum(['mm', 'in']).optional(),
     acceptRepair: z.boolean().optional(),
     wax: id.optional(),
+    calipers: calipersSchema
+      .pick({ thickest_mm: true, thinnest_mm: true, section: true, sectionWidth_mm: true })
+      .optional(),
+  }),
+  z.strictObject({
+    from: z.literal('pattern'),
+    /** the drawing or photo */
+    file: z.string().min(1).max(400),
+    sha256: z
+      .string()
+      .regex(/^[0-9a-f]{64}$/)
+      .optional(),
+    heights: heightsSchema,
+    wax: id.optional(),
+    /** the carved wax on the scale, once there is one: the weight then rests on it, and the drawing is kept beside */
+    carved_g: z.number().positive().max(20_000).optional(),
     calipers: calipersSchema
       .pick({ thickest_mm: true, thinnest_mm: true, section: true, sectionWidth_mm: true })
       .optional(),
@@ -180,6 +197,8 @@ export const pourSchema = z.strictObject({
     again: z.array(z.string().min(1).max(60)).max(40).optional(),
     failedPours: z.number().min(0).max(1).optional(),
     clientsMetal: z.boolean().default(false),
+    /** what the caster tells the client, in the shop's currency; what to ask, rounded up, when absent */
+    quote: z.number().positive().max(10_000_000).optional(),
   }),
   /** checks the caster has accepted, with the reason kept */
   accepted: z.record(z.string(), z.string().min(1).max(500)).optional(),
@@ -195,3 +214,8 @@ export type Seat = NonNullable<Piece['seat']>
 /** A pour as one file: the same document with its shop inside, meshes named by relative path and hash. */
 export const pourFileSchema = pourSchema.extend({ shop: shopSchema.optional() })
 export type PourFile = z.infer<typeof pourFileSchema>
+
+/** A source that rests on a file kept beside the pour: a model, or a drawing. */
+export type FileSource = Extract<Piece['source'], { file: string }>
+
+export const restsOnFile = (source: Piece['source']): source is FileSource => 'file' in source

@@ -22,7 +22,7 @@ const KINDS: Readonly<Record<string, string>> = {
 }
 
 /** A schema's finding as a person says it: what is wrong with the value, and what to do. */
-const inWords = (issue: z.core.$ZodIssue): Pick<DocumentProblem, 'what' | 'remedy'> => {
+export const issueInWords = (issue: z.core.$ZodIssue): Pick<DocumentProblem, 'what' | 'remedy'> => {
   switch (issue.code) {
     case 'invalid_type': {
       const kind = KINDS[issue.expected] ?? `of the kind ${issue.expected}`
@@ -59,7 +59,7 @@ const inWords = (issue: z.core.$ZodIssue): Pick<DocumentProblem, 'what' | 'remed
       return { what: issue.message, remedy: 'put low, value and high in order' }
     default:
       return {
-        what: issue.message.replace(/^Invalid input: /, ''),
+        what: 'is not as it should be',
         remedy: 'compare with the published schema',
       }
   }
@@ -84,7 +84,7 @@ const flatten = (issues: readonly z.core.$ZodIssue[], at: readonly PropertyKey[]
       )[0]
       if (best !== undefined && best.length > 0) return flatten(best, path)
     }
-    return [{ where: `/${path.map(String).join('/')}`, ...inWords(issue) }]
+    return [{ where: `/${path.map(String).join('/')}`, ...issueInWords(issue) }]
   })
 
 /** Reads a JSON value against a schema: the document, or everything wrong with it at once. */

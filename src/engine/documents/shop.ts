@@ -160,7 +160,8 @@ const lot = z.strictObject({
   kind: z.enum(['fine', 'alloying', 'casting grain', 'master alloy', 'returns', 'scrap', 'coin']),
   mass_g: z.number().min(0).max(1_000_000),
   composition: z.partialRecord(element, statedIn(0, 1)),
-  price_g: z.number().min(0).max(100_000),
+  /** what the caster says it is worth; by its metal at the shop's prices when absent */
+  price_g: z.number().min(0).max(100_000).optional(),
   owner: z.string().max(200).default('shop'),
   generation: z.number().int().min(0).max(50).optional(),
   wholePieces_g: z.array(z.number().positive()).max(200).optional(),
@@ -248,6 +249,11 @@ export const shopSchema = z.strictObject({
   prices,
   trial,
   record: record.optional(),
+  /** usual entries that the caster has looked at and called their own */
+  mine: z
+    .array(z.enum(['place', 'flasks', 'scales', 'machines', 'kilns']))
+    .max(5)
+    .optional(),
 })
 
 export type Shop = z.infer<typeof shopSchema>

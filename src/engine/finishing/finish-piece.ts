@@ -30,6 +30,7 @@ export interface FinishedPiece {
   readonly loss?: Quantity
   readonly lossFrom?: 'surface' | 'usual share'
   readonly finishedMass?: Quantity
+  readonly castMassOfAll?: Quantity
   readonly lossOfAll?: Quantity
   readonly finishedMassOfAll?: Quantity
   readonly lengths: readonly FinishedLength[]
@@ -40,7 +41,7 @@ export interface FinishedPiece {
 }
 
 const caliperSizes = (piece: Piece, cast: CastPiece, roots: Roots): CastPiece['extents'] => {
-  if (piece.source.from === 'mesh' || piece.source.calipers === undefined) return undefined
+  if (piece.source.calipers === undefined || !('length_mm' in piece.source.calipers)) return undefined
   const place = `/pour/pieces/${cast.index}/source/calipers`
   return {
     length: roots.at(`${place}/length_mm`, `Length of the wax, ${cast.name}`),
@@ -121,6 +122,10 @@ const planMass = (cast: CastPiece, given: FinishingRoots): Partial<FinishedPiece
     loss,
     lossFrom: area === undefined ? 'usual share' : 'surface',
     finishedMass,
+    castMassOfAll: massOfSeveral(
+      { one: castMass, count },
+      { id: `finish.${id}.castOfAll`, title: `All of ${name}, as cast` },
+    ),
     lossOfAll: massOfSeveral(
       { one: loss, count },
       { id: `finish.${id}.lossOfAll`, title: `Taken off all of ${name}` },

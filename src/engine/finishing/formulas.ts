@@ -121,11 +121,11 @@ export const pickleWater = formula({
   name: 'pickleWater',
   title: 'Water in the pickle bath',
   says: 'the room that a kilogram of castings wants, times their weight, and never less than the least bath',
-  unit: 'm3',
+  unit: 'm3 water',
   inputs: {
     metal: { unit: 'kg', valid: [0, 20] },
     density: { unit: 'kg/m3', valid: [1, 1000] },
-    least: { unit: 'm3', valid: [0, 0.1] },
+    least: { unit: 'm3 water', valid: [0, 0.1] },
   },
   source: 'common practice: enough to cover the work',
   value: ({ metal, density, least }) => Math.max(metal / density, least),
@@ -138,7 +138,7 @@ export const pickleSalt = formula({
   unit: 'kg',
   plainMass: true,
   inputs: {
-    water: { unit: 'm3', valid: [0, 1] },
+    water: { unit: 'm3 water', valid: [0, 1] },
     strength: { unit: 'kg/m3', valid: [0, 500] },
   },
   source: 'common practice; the maker of the pickle says how much',

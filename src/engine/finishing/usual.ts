@@ -17,7 +17,7 @@ const shareLost = {
 const pickleLeast = {
   id: 'finish.pickleLeast',
   title: 'Least pickle bath',
-  unit: 'm3',
+  unit: 'm3 water',
   value: 0.0005,
   kind: 'usual',
   source: 'common practice: half a litre, in a small warm pot',

@@ -56,28 +56,27 @@ const judgeStart = (input: BurnoutInput, plan: Plan): Verdict[] => {
   const { now, timeZone } = input
   const { castAt, start, mixBy, earliest } = plan
   if (castAt === undefined || start === undefined || mixBy === undefined || earliest === undefined) return []
-  const base = { id: 'burnout.start', part: 'burnout', title: say`Time for the burnout` } as const
+  const base = { id: 'burnout.start', part: 'burnout', where: '/pour/castAt' } as const
   const moment = (at: number): string => sayMoment(at, timeZone)
-  const soonest = say`Cast at ${moment(earliest)} or later.`
-  const where = '/pour/castAt'
+  const length = plan.total ?? timeOf((castAt - start) / 1000)
   if (castAt < now)
     return [
       {
         ...base,
         verdict: 'check',
-        reason: say`The casting moment, ${moment(castAt)}, has passed. The times below are those it had.`,
-        remedy: soonest,
-        where,
+        title: say`This casting time is past`,
+        reason: say`This casting time, ${moment(castAt)}, is past: the kiln would have had to be on at ${moment(start)}. The times here are those it had.`,
+        remedy: say`If it is still to be cast: earliest possible now, ${moment(earliest)}.`,
       },
     ]
   if (start < now)
     return [
       {
         ...base,
-        verdict: 'check',
-        reason: say`To cast on ${moment(castAt)} the kiln had to go on by ${moment(start)}, which has passed.`,
-        remedy: soonest,
-        where,
+        verdict: 'stop',
+        title: say`A ${length} burnout no longer fits`,
+        reason: say`To cast on ${moment(castAt)} the mix had to be started by ${moment(mixBy)} and the kiln to be on at ${moment(start)}, which is past. Only a kiln that did go on then still makes it; a shortened burnout leaves carbon and gas in the mould.`,
+        remedy: say`Earliest possible now: cast on ${moment(earliest)} or later.`,
       },
     ]
   if (mixBy < now)
@@ -85,15 +84,16 @@ const judgeStart = (input: BurnoutInput, plan: Plan): Verdict[] => {
       {
         ...base,
         verdict: 'check',
-        reason: say`The kiln goes on at ${moment(start)}; the mix had to be started by ${moment(mixBy)}, which has passed.`,
-        remedy: say`If the flask is not poured yet: ${soonest}`,
-        where,
+        title: say`The moment to mix is past`,
+        reason: say`The kiln has to be on at ${moment(start)}; the mix had to be started by ${moment(mixBy)}, which is past.`,
+        remedy: say`If the flask is not poured yet: earliest possible now, cast on ${moment(earliest)} or later.`,
       },
     ]
   return [
     {
       ...base,
       verdict: 'pass',
+      title: say`Time for the burnout`,
       reason: say`The mix is started by ${moment(mixBy)} at the latest; the kiln goes on at ${moment(start)}.`,
       remedy: [],
     },
@@ -225,13 +225,18 @@ const judgeWax = (input: BurnoutInput, plan: Plan, laid: LaidProgram): Verdict =
       remedy: say`Lengthen the first hold, or take a smaller flask.`,
       where: '/pour/flask',
     }
-  const late = core.waxMelted.value > firstEnd
+  if (core.waxMelted.value > firstEnd)
+    return {
+      ...base,
+      verdict: 'check',
+      title: say`The wax at the middle melts late`,
+      reason: say`The first hold, ${laid.firstHold}, is above the melting point (up to ${temperatureOf(waxMelts.high)}), but wet investment stays near boiling: at the middle the wax melts only some ${core.waxMelted} after switching on, when the kiln is past that hold. Part of it soaks into the mould there and has to burn off instead of running out.`,
+      remedy: say`Flask mouth down, so that what melts can run; sprues of a softer wax, which opens the way first; hood and air as for a wax that burns; and no metal before the sprue looks white. If grey is seen, hold the top longer.`,
+    }
   return {
     ...base,
     verdict: 'pass',
-    reason: late
-      ? say`The first hold, ${laid.firstHold}, is above the melting point (up to ${temperatureOf(waxMelts.high)}), but wet investment stays near boiling: at the middle the wax melts only some ${core.waxMelted} after switching on.`
-      : say`The wax at the middle melts some ${core.waxMelted} after switching on, within the first hold.`,
+    reason: say`The wax at the middle melts some ${core.waxMelted} after switching on, within the first hold.`,
     remedy: [],
   }
 }

@@ -2,7 +2,7 @@ import fc from 'fast-check'
 import { describe, expect, test } from 'vitest'
 import { openRoots, type Pour, type Shop, withPath } from '../documents/index.ts'
 import { usualShop } from '../materials/index.ts'
-import { writeMoment } from '../physics/schedule.ts'
+import { sayMoment, writeMoment } from '../physics/schedule.ts'
 import {
   celsius,
   fahrenheit,
@@ -300,17 +300,19 @@ describe('times on the clock', () => {
     expect(clock(changed) - clock(usual)).toBe(60)
   })
 
-  test('a pour in the past, a kiln that should be on, and a mix that should be made are checks with a way out', () => {
-    const cases: [now: string, says: string][] = [
-      ['2026-11-14T16:00:00-07:00', 'has passed. The times below'],
-      ['2026-11-14T08:00:00-07:00', 'the kiln had to go on by'],
-      ['2026-11-14T02:00:00-07:00', 'the mix had to be started by'],
+  test('a pour in the past and a mix that should be made are checks, a kiln that should be on is a stop', () => {
+    const cases: [now: string, level: string, says: string][] = [
+      ['2026-11-14T16:00:00-07:00', 'check', 'is past: the kiln would have had to be on at'],
+      ['2026-11-14T08:00:00-07:00', 'stop', 'and the kiln to be on at'],
+      ['2026-11-14T02:00:00-07:00', 'check', 'the mix had to be started by'],
     ]
-    for (const [now, says] of cases) {
+    for (const [now, level, says] of cases) {
       const burnout = burned({ input: { now: at(now) } })
       const found = verdict(burnout, 'burnout.start')
-      expect(found.verdict).toBe('check')
+      expect(found.verdict).toBe(level)
       expect(found.reads).toContain(says)
+      const earliest = sayMoment(burnout.earliest ?? 0, 'America/Denver')
+      expect(writeWords(found.remedy, METRIC)).toContain(earliest)
       const cured = burned({ input: { now: at(now), castAt: burnout.earliest } })
       expect(verdict(cured, 'burnout.start').verdict).toBe('pass')
     }
@@ -370,6 +372,16 @@ describe('the wax', () => {
     expect(writeWords(step(burnout, 'wax').words, METRIC)).toContain('only as the mould dries')
     const melted = burnout.core?.waxMelted?.value ?? 0
     expect(melted).toBeGreaterThan(burnout.core?.coreDry?.value ?? Number.POSITIVE_INFINITY)
+  })
+
+  test('a wax that melts at the middle after the first hold is a check; a soft one passes', () => {
+    expect(verdict(burned(), 'burnout.wax').verdict).toBe('check')
+    expect(verdict(burned(), 'burnout.wax').reads).toContain('past that hold')
+    const waxMelts = given('wax.melts', 'K', celsius(60), celsius(50), celsius(70))
+    const soft = burned({ input: { waxMelts } })
+    const firstHold = soft.program.slice(0, 2).reduce((sum, { duration }) => sum + duration.value, 0)
+    expect(soft.core?.waxMelted?.value).toBeLessThan(firstHold)
+    expect(verdict(soft, 'burnout.wax').verdict).toBe('pass')
   })
 
   test('a soft wax melts well before the mould is dry', () => {

@@ -40,8 +40,7 @@ export const bucketWater = formula({
   name: 'bucketWater',
   title: 'Water in the bucket, at least',
   says: 'what the flask’s heat warms by eight degrees, and never under ten litres',
-  unit: 'kg',
-  plainMass: true,
+  unit: 'm3 water',
   inputs: {
     dry: MASS,
     mouldHeat: { unit: 'J/kgK', valid: [400, 2000] },
@@ -49,13 +48,13 @@ export const bucketWater = formula({
     metal: MASS,
     metalHeat: { unit: 'J/kgK', valid: [50, 1000] },
     at: T,
-    least: MASS,
+    least: { unit: 'm3 water', valid: [0, 1] },
   },
-  source: 'heat balance; water 4186 J per kg K; steam left out',
+  source: 'heat balance; water 4186 J per kg K, a kilogram to the litre; steam left out',
   fitted: true,
   value: ({ dry, mouldHeat, steel, metal, metalHeat, at, least }) =>
     Math.max(
       least,
-      ((dry * mouldHeat + steel * STEEL_HEAT + metal * metalHeat) * (at - celsius(20))) / (4186 * 8),
+      ((dry * mouldHeat + steel * STEEL_HEAT + metal * metalHeat) * (at - celsius(20))) / (4186 * 8 * 1000),
     ),
 })

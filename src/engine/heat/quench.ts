@@ -111,7 +111,7 @@ export const planQuench = (input: QuenchInput): Quench => {
         metal: charge,
         metalHeat: inputs.metalHeat,
         at: opensAt,
-        least: usual('quench.leastWater', 'Least water', 'kg', 10),
+        least: usual('quench.leastWater', 'Least water', 'm3 water', 0.01),
       },
       { id: 'quench.bucket' },
     ),

@@ -25,7 +25,7 @@ import {
   waterMass,
   waxSwelling,
 } from './formulas.ts'
-import { judgeVacuum, readVacuum, type Vacuum } from './vacuum.ts'
+import { judgeVacuum, readVacuum, type Vacuum, type WarmerMix } from './vacuum.ts'
 
 export interface MixInput {
   readonly roots: Roots
@@ -104,8 +104,7 @@ export const planMix = (input: MixInput): Mix => {
   const time = layWorkingTime({ roots, investmentIndex, slurryTemperature })
   const perKelvin = roots.at(`${bag}/glossOffPerKelvin`, 'Change of gloss-off for each degree')
   const vacuum = readVacuum({ roots, pressure: input.pressure, slurryTemperature })
-  const glossOffAt = (temperature: number): number =>
-    time.glossOff.value * Math.exp(perKelvin.value * (temperature - slurryTemperature.value))
+  const warmer = mixWarmer(input, time, perKelvin)
   const masses = weighMix(input, ratio, waterTemperature)
   const swelling =
     input.waxGrowth === undefined
@@ -138,7 +137,7 @@ export const planMix = (input: MixInput): Mix => {
     answer: {
       verdicts: [
         judgeWorkingTime(time, slurryTemperature, perKelvin),
-        judgeVacuum(vacuum, slurryTemperature, glossOffAt),
+        judgeVacuum(vacuum, slurryTemperature, warmer),
         judgeRatio(input, ratio),
         ...judgeWarmth(input, slurryTemperature, swelling, seatGrowth),
         ...judgeBag(input, masses.quantities),
@@ -146,6 +145,35 @@ export const planMix = (input: MixInput): Mix => {
       cautions: CAUTIONS,
       problems: masses.problems,
     },
+  }
+}
+
+/** The same mix at another temperature, by the functions that lay and judge this one. */
+const mixWarmer = (
+  { roots, investmentIndex, waxGrowth }: MixInput,
+  time: WorkingTime,
+  perKelvin: Quantity,
+): WarmerMix => {
+  const at = (temperature: number): Quantity =>
+    root({
+      id: 'mix.warmer',
+      title: 'A warmer slurry',
+      unit: 'K',
+      value: temperature,
+      u: THERMOMETER,
+      kind: 'asked',
+      source: 'tried as a remedy',
+    })
+  const laid = (temperature: number): WorkingTime =>
+    layWorkingTime({ roots, investmentIndex, slurryTemperature: at(temperature) })
+  return {
+    glossOff: (temperature) => laid(temperature).glossOff.value,
+    inTime: (temperature) =>
+      judgeWorkingTime(laid(temperature), at(temperature), perKelvin).verdict === 'pass',
+    work: time.allStill.value,
+    swelling: (temperature) =>
+      waxGrowth &&
+      waxSwelling({ growth: waxGrowth, slurry: at(temperature) }, { id: 'mix.warmer.swelling' }).value,
   }
 }
 

@@ -17,7 +17,7 @@ const noPour = {} as Pour
 
 const inches = (pascal: number): number => pascal / 3386.389
 
-const vacuumAt = (shop: Shop, water_C: number) => {
+const vacuumAt = (shop: Shop, water_C: number, inTime = true) => {
   const roots = openRoots(shop, noPour)
   const slurryTemperature = root({
     id: 'slurry',
@@ -28,7 +28,8 @@ const vacuumAt = (shop: Shop, water_C: number) => {
     source: 'asked in this test',
   })
   const vacuum = readVacuum({ roots, pressure: stationPressure({ roots, shop }), slurryTemperature })
-  return { vacuum, verdict: judgeVacuum(vacuum, slurryTemperature, () => 540) }
+  const warmer = { glossOff: () => 290, inTime: () => inTime, work: 480, swelling: () => 0.006 }
+  return { vacuum, verdict: judgeVacuum(vacuum, slurryTemperature, warmer) }
 }
 
 describe('air pressure at the shop', () => {
@@ -83,6 +84,21 @@ describe('whether the pump makes the slurry boil', () => {
   test('a pump whose range straddles the boiling pressure is too close to call', () => {
     const { vacuum } = vacuumAt(shopAt(mile, { value: 25, low: 20, high: 30 }), 21)
     expect(vacuum.boils).toBe('too close to call')
+  })
+
+  test('warmth is offered with the shorter clock and the swelling that come with it', () => {
+    const words = writeWords(vacuumAt(shopAt(mile, 50.8), 21).verdict.remedy, METRIC)
+    expect(words).toContain('the gloss goes at about 4 min 50 s')
+    expect(words).toContain('the wax swells 0.60 %')
+  })
+
+  test('warmth that the clock does not hold is told of as no cure, and others are named', () => {
+    const { verdict } = vacuumAt(shopAt(mile, 50.8), 21, false)
+    expect(writeWords(verdict.reason, METRIC)).toContain('is no cure')
+    const words = writeWords(verdict.remedy, METRIC)
+    expect(words).not.toMatch(/warm/i)
+    expect(words).toContain('vibrate')
+    expect(verdict.where).toBe('/shop/vacuumLeaves_hPa')
   })
 
   test('a very weak pump is not mended by a mix too hot to pour', () => {

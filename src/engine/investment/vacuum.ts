@@ -149,15 +149,34 @@ export const readVacuum = (input: {
   }
 }
 
-/**
- * The verdict on the pull, with both ways out.
- * @param glossOffAt s, when the gloss would go for a slurry at a temperature
- */
-export const judgeVacuum = (
-  vacuum: Vacuum,
-  slurryTemperature: Quantity,
-  glossOffAt: (temperature: number) => number,
-): Verdict => {
+/** What warming the mix would cost, worked out by the same functions as the mix itself. */
+export interface WarmerMix {
+  /** s, when the gloss would go for a slurry at a temperature */
+  readonly glossOff: (temperature: number) => number
+  /** whether the handling would still end inside the sure part of the clock */
+  readonly inTime: (temperature: number) => boolean
+  /** how long the handling takes [s] */
+  readonly work: number
+  /** the share by which the wax would swell, when its growth is known */
+  readonly swelling: (temperature: number) => number | undefined
+}
+
+const swells = (share: number | undefined): Words =>
+  share === undefined
+    ? say`the wax swells by an amount not known for it`
+    : say`the wax swells ${(share * 100).toFixed(2)} %, and the casting with it`
+
+/** What is left when neither pump nor warmth makes it boil. */
+const UNBOILED = say`accept that it will not boil: pull as long as the clock allows, and tap or vibrate bowl and flask while it pulls`
+
+/** A warmer mix as a cure, only as far as the working time still holds. */
+const warmth = (warmTo: number, warmer: WarmerMix): Words | undefined =>
+  warmer.inTime(warmTo)
+    ? say`Warm water and powder to ${temperatureOf(warmTo)}: it then boils, but the gloss goes at about ${timeOf(warmer.glossOff(warmTo))}, and ${swells(warmer.swelling(warmTo))}`
+    : undefined
+
+/** The verdict on the pull, with the ways out that hold. */
+export const judgeVacuum = (vacuum: Vacuum, slurryTemperature: Quantity, warmer: WarmerMix): Verdict => {
   const { boilGauge, pumpGauge, pumpLeaves, boilsAt, boils, warmTo, pressure } = vacuum
   const base = { id: 'mix.vacuum', part: 'mix', title: say`The pump makes the slurry boil` } as const
   if (pumpLeaves.value >= pressure.low)
@@ -179,16 +198,20 @@ export const judgeVacuum = (
     boils === 'no'
       ? say`The slurry at ${slurryTemperature} boils from ${boilGauge} on the gauge, and this pump reaches ${pumpGauge}, where water boils only at ${boilsAt}. The mix gives up some air but does not boil, and bubbles left on the wax become beads of metal.`
       : say`The slurry at ${slurryTemperature} boils from ${boilGauge} on the gauge, and this pump reaches ${pumpGauge}: too close to call.`
-  const mend = say`mend the pump: look for a leak at the seal, change its oil, until a glass of water at ${slurryTemperature} boils (it must leave ${pressureOf(saturationPressure(slurryTemperature.low) ?? 0)} or less)`
-  const remedy =
+  const mend = say`: look for a leak at the seal, change its oil, until a glass of water at ${slurryTemperature} boils (it must leave ${pressureOf(saturationPressure(slurryTemperature.low) ?? 0)} or less)`
+  const warm = warmTo === undefined ? undefined : warmth(warmTo, warmer)
+  const tooHot =
     warmTo === undefined
-      ? say`Warming the mix enough for this pump would set it too fast to pour: ${mend}.`
-      : say`Warm water and powder to ${temperatureOf(warmTo)}: the gloss then goes at about ${timeOf(glossOffAt(warmTo))} in place of ${timeOf(glossOffAt(slurryTemperature.value))}. Or ${mend}.`
+      ? say`Warming it enough for this pump would set it too fast to pour.`
+      : say`Warming it to ${temperatureOf(warmTo)}, where this pump would boil it, is no cure: the gloss would go at about ${timeOf(warmer.glossOff(warmTo))}, and the work takes ${timeOf(warmer.work)}.`
   return {
     ...base,
     verdict: 'check',
-    reason: why,
-    remedy,
-    where: warmTo === undefined ? '/shop/vacuumLeaves_hPa' : '/pour/investment/water_C',
+    reason: warm === undefined ? say`${why} ${tooHot}` : why,
+    remedy:
+      warm === undefined
+        ? say`Mend the pump${mend}. Or ${UNBOILED}.`
+        : say`${warm}. Or mend the pump${mend}; or ${UNBOILED}.`,
+    where: warm === undefined ? '/shop/vacuumLeaves_hPa' : '/pour/investment/water_C',
   }
 }

@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest'
-import { gaugeDiameter, nearestWaxWire } from './wax-wire.ts'
+import { gaugeDiameter, WAX_WIRES, waxWireOf } from './wax-wire.ts'
 
 describe('wax wire', () => {
   // ASTM B258, table of diameters in inches
@@ -15,15 +15,20 @@ describe('wax wire', () => {
     expect(gaugeDiameter(gauge) / 0.0254).toBeCloseTo(across, 4)
   })
 
-  test('the nearest gauge is said in inches and the nearest millimetre wire in millimetres', () => {
-    expect(nearestWaxWire(0.1285 * 0.0254, 'in')?.name).toBe('8 ga')
-    expect(nearestWaxWire(0.21 * 0.0254, 'in')?.name).toBe('4 ga')
-    expect(nearestWaxWire(0.0061, 'mm')?.name).toBe('6 mm')
+  test('a size that is a wire carries its name', () => {
+    expect(waxWireOf(gaugeDiameter(8))?.name).toBe('8 ga')
+    expect(waxWireOf(0.012)?.name).toBe('12 mm')
   })
 
-  test('of two as near the thicker is taken, and far from all none', () => {
-    expect(nearestWaxWire(0.0045, 'mm')?.name).toBe('5 mm')
-    expect(nearestWaxWire(0.014, 'mm')).toBeUndefined()
-    expect(nearestWaxWire(0.014, 'in')).toBeUndefined()
+  test('a size between two wires has no name: the nearest may be thinner, and would freeze sooner', () => {
+    // 7 ga is 0.1443 in across, 3.665 mm; 8 ga 3.264 mm
+    expect(waxWireOf(0.0037)).toBeUndefined()
+    expect(waxWireOf(0.0035)).toBeUndefined()
+    expect(waxWireOf(0.05)).toBeUndefined()
+  })
+
+  test('they stand thinnest first', () => {
+    const across = WAX_WIRES.map((wire) => wire.diameter)
+    expect(across).toEqual([...across].sort((a, b) => a - b))
   })
 })

@@ -2,7 +2,7 @@ import { inches, millimetres } from '../quantity/index.ts'
 
 /** A round wax wire as it is sold. */
 export interface WaxWire {
-  /** `8 ga` or `4 mm` */
+  /** `8 ga`, or `12 mm` for those too thick for a gauge number */
   readonly name: string
   /** across [m] */
   readonly diameter: number
@@ -13,33 +13,23 @@ export const gaugeDiameter = (gauge: number): number => inches(0.005 * 92 ** ((3
 
 const BY_GAUGE = Array.from(
   { length: 21 },
-  (_, gauge): WaxWire => ({
-    name: `${gauge} ga`,
-    diameter: gaugeDiameter(gauge),
-  }),
+  (_, gauge): WaxWire => ({ name: `${20 - gauge} ga`, diameter: gaugeDiameter(20 - gauge) }),
 )
 
-/** Common practice, from memory: what is sold by the millimetre. */
-const BY_MILLIMETRE = [1, 1.5, 2, 2.5, 3, 3.5, 4, 5, 6, 7, 8, 10].map(
-  (across): WaxWire => ({
-    name: `${across} mm`,
-    diameter: millimetres(across),
-  }),
+/** Common practice, from memory: rods thicker than the thickest gauge are sold by the millimetre. */
+const RODS = [10, 12, 15, 20, 25, 30, 40].map(
+  (across): WaxWire => ({ name: `${across} mm`, diameter: millimetres(across) }),
 )
-
-/** Further off than this, as a share, no wire is said to be near. */
-const NEAR = 0.12
 
 /**
- * The round wax wire nearest a sprue: by gauge for those who read inches, else by the millimetre. Of two as
- * near the thicker, which feeds. Undefined where none is near.
+ * The wax wires a sprue is chosen from, thinnest first: one list whatever the units on the page, so that a
+ * plan comes to the same sprues in inches as in millimetres. A wire bought by the millimetre is entered.
  */
-export const nearestWaxWire = (diameter: number, length: 'mm' | 'in'): WaxWire | undefined => {
-  const off = (wire: WaxWire): number => Math.abs(wire.diameter - diameter)
-  const nearest = (length === 'in' ? BY_GAUGE : BY_MILLIMETRE).reduce((best, wire) => {
-    const closer = off(wire) - off(best)
-    if (Math.abs(closer) < 1e-9) return wire.diameter > best.diameter ? wire : best
-    return closer < 0 ? wire : best
-  })
-  return off(nearest) <= NEAR * diameter ? nearest : undefined
-}
+export const WAX_WIRES: readonly WaxWire[] = [...BY_GAUGE, ...RODS]
+
+/** Two sizes no further apart than this share are one wire. */
+const SAME = 2e-3
+
+/** The wire that is this size: never one that is thinner, nor one that is merely near. */
+export const waxWireOf = (diameter: number): WaxWire | undefined =>
+  WAX_WIRES.find((wire) => wire.diameter >= diameter * (1 - 1e-6) && wire.diameter <= diameter * (1 + SAME))

@@ -119,7 +119,7 @@ const stepsOf = (input: MeltInput, pourTemperature: Quantity): Words[] => {
       say`Fine silver with copper wants stirring: melt the silver first, feed the copper in under the flame, stir with a hot graphite or quartz rod. Better, alloy it beforehand, pour it as grain and melt it again, so that it is even.`,
     )
   steps.push(
-    say`Ready at ${pourTemperature}: rolling, bright, all of it moving. Let go at once; held longer it takes up gas and oxide.`,
+    say`Ready at ${pourTemperature}: rolling like quicksilver, bright, all of it moving. Only then open the kiln, the flame kept on; flask seated and wired, let go at once. Held longer the metal takes up gas and oxide.`,
   )
   return steps
 }

@@ -58,6 +58,21 @@ export const timesQuantity = formula({
   value: ({ one, count }) => one * count,
 })
 
+export const waxOfSeveral = formula({
+  name: 'waxOfSeveral',
+  title: 'All of this piece, in wax',
+  says: 'one wax, times how many',
+  unit: 'kg',
+  plainMass: true,
+  inputs: {
+    one: { unit: 'kg', valid: [0, 20] },
+    count: { unit: '1', valid: [1, 200] },
+  },
+  source: 'a product',
+  holdsWhen: 'the waxes are alike; weigh each by itself when they are not',
+  value: ({ one, count }) => one * count,
+})
+
 export const thinBodySurface = formula({
   name: 'thinBodySurface',
   title: 'Surface to finish',
@@ -144,4 +159,41 @@ export const waxOfTree = formula({
   source: 'two weighings on one scale',
   holdsWhen: 'the base was weighed clean, today',
   value: ({ withTree, base }) => withTree - base,
+})
+
+export const volumeAsCarved = formula({
+  name: 'volumeAsCarved',
+  title: 'Volume as drawn',
+  says: 'the drawn solid, grown or shrunk with the drawing’s scale, plus its plan times what the cuts are off in height, plus its upright faces times what the outlines are off',
+  symbol: 'V',
+  unit: 'm3',
+  inputs: {
+    solid: { symbol: 'V₀', unit: 'm3', valid: [1e-9, 0.01] },
+    plan: { symbol: 'A', unit: 'm2', valid: [0, 1] },
+    rim: { symbol: 'F', unit: 'm2', valid: [0, 1] },
+    scale: { symbol: 'ε', unit: '1', valid: [-0.2, 0.2] },
+    line: { symbol: 'a', unit: 'm', valid: [-0.003, 0.003] },
+    cut: { symbol: 'h', unit: 'm', valid: [-0.003, 0.003] },
+    edge: { symbol: 'b', unit: 'm', valid: [-0.003, 0.003] },
+  },
+  source:
+    'first order of how a solid moves with its faces, geometry; heights do not follow the drawing’s scale',
+  holdsWhen: 'what is off is small beside the heights and widths drawn',
+  value: ({ solid, plan, rim, scale, line, cut, edge }) =>
+    solid * (1 + 2 * scale) + plan * cut + rim * (line + edge),
+})
+
+export const waxOverSize = formula({
+  name: 'waxOverSize',
+  title: 'Volume to carve',
+  says: 'as drawn, over one less the shrink, three ways',
+  symbol: 'V',
+  unit: 'm3',
+  inputs: {
+    drawn: { symbol: 'V', unit: 'm3', valid: [1e-9, 0.01] },
+    shrink: { symbol: 's', unit: '1', valid: [0, 0.05] },
+  },
+  source: 'geometry; the shrink as a share of the wax size, the same along every length',
+  holdsWhen: 'the template is carved to as printed, over by the shrink',
+  value: ({ drawn, shrink }) => drawn / (1 - shrink) ** 3,
 })

@@ -13,6 +13,19 @@ export interface MeshFacts {
     readonly thickest: number
   } | null
   readonly problems: readonly { readonly what: string; readonly where: string; readonly remedy: string }[]
+  /** of a piece that is still a drawing: how its volume moves with the drawing and with the carver's hand */
+  readonly drawn?: DrawnFacts
+}
+
+export interface DrawnFacts {
+  /** seen from above: a cut this much off in height moves the volume by area times error */
+  readonly plan_mm2: number
+  /** upright faces: an outline this much off moves the volume by area times error */
+  readonly rim_mm2: number
+  /** relative standard uncertainty of every length of the drawing */
+  readonly scaleSpread: number
+  /** standard uncertainty of where a drawn outline lies */
+  readonly outlineSpread_mm: number
 }
 
 /** A measured model, as `piece/mesh` answers it or a server hands it on; as much as the plan reads of it. */
@@ -46,12 +59,16 @@ export const factsOf = (measure: MeasuredShape): MeshFacts => ({
     .map(({ what, where, remedy }) => ({ what, where, remedy })),
 })
 
-/** The key under which a piece's mesh measure is handed in; undefined when the piece is no mesh. */
-export const meshKey = (source: Piece['source']): string | undefined =>
-  source.from === 'mesh'
-    ? keyOf({
-        file: source.sha256 ?? source.file,
-        units: source.units ?? null,
-        acceptRepair: source.acceptRepair ?? false,
-      })
-    : undefined
+/** The key under which a piece's measured shape is handed in; undefined when the piece has no shape to measure. */
+export const shapeKey = (source: Piece['source']): string | undefined => {
+  if (source.from === 'mesh')
+    return keyOf({
+      file: source.sha256 ?? source.file,
+      units: source.units ?? null,
+      acceptRepair: source.acceptRepair ?? false,
+    })
+  if (source.from !== 'pattern') return undefined
+  // what only says how the piece is shown, or how true a hand carves, changes no solid
+  const { sections: _shown, hand: _hand, over: _over, ...shape } = source.heights
+  return keyOf({ drawing: source.sha256 ?? source.file, shape })
+}

@@ -88,3 +88,31 @@ describe('the thickest place of a wax', () => {
     expect(readDocument(pourSchema, none).ok).toBe(false)
   })
 })
+
+describe('several of one piece', () => {
+  const plan = planPour(
+    sampleShop(),
+    samplePour({ pieces: [sampleWax('slide', 1.2), sampleWax('tag', 0.5, { quantity: 3 })] }),
+    { now: SAMPLE_NOW },
+  )
+
+  it('have their wax, their cast and their finished weights each and together, and the columns add up', () => {
+    const [, tags] = plan.pieces.pieces
+    expect(tags?.waxMass?.value).toBeCloseTo(0.0005, 12)
+    expect(tags?.waxMassAll?.value).toBeCloseTo(0.0015, 12)
+    expect(tags?.waxMassAll?.plainMass).toBe(true)
+    const sum = (masses: readonly (number | undefined)[]): number =>
+      masses.reduce<number>((total, mass) => total + (mass ?? Number.NaN), 0)
+    const { pieces, finish } = plan
+    expect(sum(pieces.pieces.map((piece) => piece.castMassAll?.value))).toBeCloseTo(
+      pieces.castMass?.value ?? 0,
+      12,
+    )
+    for (const [all, total] of [
+      ['castMassOfAll', finish.castMass],
+      ['lossOfAll', finish.loss],
+      ['finishedMassOfAll', finish.finishedMass],
+    ] as const)
+      expect(sum(finish.pieces.map((piece) => piece[all]?.value))).toBeCloseTo(total?.value ?? 0, 12)
+  })
+})

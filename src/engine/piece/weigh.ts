@@ -11,6 +11,7 @@ import {
   say,
   type Verdict,
 } from '../quantity/index.ts'
+import { compareCarved, type DrawnPiece, expectWax } from './drawn-piece.ts'
 import {
   massOfMetal,
   massOfWax,
@@ -21,9 +22,10 @@ import {
   thinBodySurface,
   timesQuantity,
   volumeOfWax,
+  waxOfSeveral,
   waxOfTree,
 } from './formulas.ts'
-import { type MeshFacts, meshKey } from './mesh-facts.ts'
+import { type MeshFacts, shapeKey } from './mesh-facts.ts'
 import { judgeScaleLimits } from './scale-limits.ts'
 
 export type Section = 'plate' | 'bar' | 'round' | 'wide bar' | 'ball'
@@ -37,7 +39,10 @@ export interface WeighedPiece {
   readonly index: number
   readonly quantity: number
   readonly from: Piece['source']['from']
+  /** one wax */
   readonly waxMass?: Quantity
+  /** the waxes of all of this kind */
+  readonly waxMassAll?: Quantity
   readonly waxDensity?: Quantity
   readonly waxId: string | undefined
   readonly volume?: Quantity
@@ -55,6 +60,8 @@ export interface WeighedPiece {
   readonly surface?: Quantity
   /** true when a plain solid of the caster's outside measures and this volume stands in for the shape */
   readonly standIn: boolean
+  /** of a piece that began as a drawing */
+  readonly drawn?: DrawnPiece
   /** a slow result is still out for this piece */
   readonly pending: boolean
 }
@@ -81,6 +88,8 @@ export interface PiecesInput {
 export const scaleSpread = (resolution_g: number): number => resolution_g / 1000 / Math.sqrt(12)
 
 const CALIPER_U = 0.03e-3
+
+const NOTHING_MOVES = { plan_mm2: 0, rim_mm2: 0, scaleSpread: 0, outlineSpread_mm: 0 } as const
 
 /** Midway between a bar's quarter and a plate's half, nearer the bar: a plate is the safe reading. */
 const BAR_SHARE = 0.33
@@ -134,6 +143,16 @@ const weighOne = (
   let section: Section = 'plate'
   let standIn = false
   let pending = false
+  let drawn: DrawnPiece | undefined
+  const carved =
+    source.from === 'pattern' && source.carved_g !== undefined
+      ? roots.at(`${at}/source/carved_g`, `${piece.name}, carved wax on the scale`, {
+          kind: 'weighed',
+          u: scaleSpread(shop.scales.wax.resolution_g),
+          plainMass: true,
+          source: `weighed, scale reads to ${shop.scales.wax.resolution_g} g`,
+        })
+      : undefined
 
   if (source.from === 'weighed-wax') {
     waxMass = roots.at(`${at}/source/mass_g`, `${piece.name}, wax on the scale`, {
@@ -150,12 +169,12 @@ const weighOne = (
   } else if (source.from === 'volume') {
     volume = roots.at(`${at}/source/volume_cm3`, `Volume of ${piece.name}`)
   } else {
-    const facts = input.meshes[meshKey(source) ?? '']
+    const facts = input.meshes[shapeKey(source) ?? '']
     if (facts === undefined) pending = true
     else if (facts.volume_mm3 === null) {
       const [first] = facts.problems
       problems.push({
-        kind: 'mesh-without-volume',
+        kind: source.from === 'mesh' ? 'mesh-without-volume' : 'drawing-without-volume',
         where: `${at}/source`,
         what: first
           ? say`${piece.name}: ${first.what} (${first.where}); until it is mended the piece has no weight`
@@ -164,15 +183,29 @@ const weighOne = (
       })
     } else {
       const size = facts.volume_mm3 * 1e-9
-      volume = root({
-        id: `${id}.volume`,
-        title: `Volume of ${piece.name}`,
-        unit: 'm3',
-        value: size,
-        u: size * 0.01,
-        kind: 'usual',
-        source: `measured from ${source.file}; a made wax follows its model to about 1 %, common practice`,
-      })
+      if (source.from === 'pattern') {
+        drawn = expectWax({
+          piece,
+          source,
+          volume_mm3: facts.volume_mm3,
+          drawn: facts.drawn ?? NOTHING_MOVES,
+          roots,
+          alloyIndex: input.alloyIndex,
+          waxDensity,
+        })
+        volume = drawn.volume
+        if (carved !== undefined && drawn.wax !== undefined)
+          verdicts.push(compareCarved(piece, at, drawn.wax, carved))
+      } else
+        volume = root({
+          id: `${id}.volume`,
+          title: `Volume of ${piece.name}`,
+          unit: 'm3',
+          value: size,
+          u: size * 0.01,
+          kind: 'usual',
+          source: `measured from ${source.file}; a made wax follows its model to about 1 %, common practice`,
+        })
       if (facts.bounds_mm !== null) {
         const { min, max } = facts.bounds_mm
         const side = (axis: number, word: string): Quantity =>
@@ -223,17 +256,29 @@ const weighOne = (
         verdicts.push({
           id: `pieces.${piece.id}.mesh`,
           part: 'pieces',
-          ...(source.acceptRepair
+          ...(source.from === 'mesh' && source.acceptRepair
             ? { verdict: 'pass', title: say`${piece.name}, the repair shown was accepted`, remedy: [] }
             : {
                 verdict: 'check',
-                title: say`${piece.name}, the model file`,
+                title:
+                  source.from === 'mesh'
+                    ? say`${piece.name}, the model file`
+                    : say`${piece.name}, the drawing`,
                 remedy: say`${problem.remedy}`,
               }),
           reason: say`${problem.what} (${problem.where})`,
           where: `${at}/source`,
         })
     }
+  }
+
+  if (carved !== undefined) {
+    waxMass = carved
+    if (waxDensity !== undefined)
+      volume = volumeOfWax(
+        { mass: carved, density: waxDensity },
+        { id: `${id}.volume`, title: `Volume of ${piece.name}` },
+      )
   }
 
   const caliperPath = `${at}/source/calipers`
@@ -261,6 +306,14 @@ const weighOne = (
 
   if (volume !== undefined && waxMass === undefined && waxDensity !== undefined)
     waxMass = massOfWax({ volume, density: waxDensity }, { id: `${id}.wax`, title: `${piece.name}, in wax` })
+
+  const waxMassAll =
+    waxMass === undefined || piece.quantity === 1
+      ? waxMass
+      : waxOfSeveral(
+          { one: waxMass, count: roots.at(`${at}/quantity`, `How many of ${piece.name}`) },
+          { id: `${id}.waxAll`, title: `${piece.name}, all ${piece.quantity} in wax` },
+        )
 
   let castMass: Quantity | undefined
   let castMassAll: Quantity | undefined
@@ -325,6 +378,7 @@ const weighOne = (
     quantity: piece.quantity,
     from: source.from,
     waxMass,
+    waxMassAll,
     waxDensity,
     waxId: source.wax,
     volume,
@@ -338,6 +392,7 @@ const weighOne = (
     modulus,
     surface,
     standIn,
+    drawn,
     pending,
   }
 }

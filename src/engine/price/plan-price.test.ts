@@ -104,19 +104,46 @@ test('with only the carving named to be done again, the share of a second try is
   expect(answer.secondTry?.share?.value).toBeCloseTo(0.09 * (14 * 32 + 12), 9)
 })
 
-test('the deposit is half of what the client is quoted, and the client is quoted the upper end of the range', () => {
+test('the deposit is half of what the client is quoted, and the client is quoted what is asked, rounded up', () => {
   const vague = pourWith({
     labour_h: { carving: { value: 14, low: 10, high: 18 }, casting: 2, finishing: 6 },
   })
   const answer = price({}, vague)
-  expect(answer.deposit?.value).toBeCloseTo((answer.ask?.high ?? 0) / 2, 9)
+  const [asked = 0, quoted = 0] = [answer.ask?.value, answer.quote?.price]
+  expect(answer.deposit?.value).toBeCloseTo(quoted / 2, 9)
   expect(answer.quote?.deposit).toBe(answer.deposit?.value)
-  expect(answer.quote?.price).toBe(answer.ask?.high)
-  expect(answer.quote?.price ?? 0).toBeGreaterThan(answer.ask?.value ?? 0)
+  // between a hundred and a thousand, so up to the next five and no further
+  expect(asked).toBeGreaterThan(100)
+  expect(quoted % 5).toBe(0)
+  expect(quoted).toBeGreaterThanOrEqual(asked)
+  expect(quoted - asked).toBeLessThan(5)
   // what the client reads adds up, and shows nothing of overhead, margin or the second try
   const shown = answer.quote?.lines.map((line) => line.amount) ?? []
   expect(shown).toHaveLength(3)
   expect(shown.reduce((sum, amount) => sum + amount, 0)).toBeCloseTo(answer.quote?.price ?? 0, 9)
+})
+
+test('no quote is made up from hours that nobody entered, unless the caster names the figure', () => {
+  const waiting = price({}, pourWith({ labour_h: { carving: 14 } }))
+  expect(waiting.quoteWaitsFor).toEqual(['casting', 'finishing'])
+  expect(waiting.ask).toBeDefined()
+  expect(waiting.quote).toBeUndefined()
+  expect(waiting.deposit).toBeUndefined()
+  expect(price().quoteWaitsFor).toEqual([])
+  const named = price({}, pourWith({ labour_h: { carving: 14 }, quote: 1240 }))
+  expect(named.quote).toMatchObject({ price: 1240, deposit: 620 })
+})
+
+test('the client reads of the day’s price of the metal, and no price by the gram', () => {
+  const words = writeWords(price().quote?.words ?? [], METRIC)
+  expect(words).toContain("if silver moves by more than a tenth, the metal is charged at the day's price")
+  expect(words).not.toMatch(/per\sg|a\sgram|alloy/)
+})
+
+test('a quote under what it costs the shop is a check', () => {
+  const low = price({}, pourWith({ quote: 900 }))
+  expect(low.answer.verdicts.find((one) => one.id === 'price.quote')?.verdict).toBe('check')
+  expect(price().answer.verdicts.map((one) => one.id)).not.toContain('price.quote')
 })
 
 test('three spoiled of twelve may truly be one in ten to one in two, and nothing spoiled is not never', () => {

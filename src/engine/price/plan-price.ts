@@ -32,7 +32,7 @@ export interface PriceLine {
   readonly amount: Quantity
 }
 
-/** What a client could be given: plain figures, quoted at the upper end, nothing of the shop's own sums. */
+/** What a client could be given: one plain figure, and nothing of the shop's own sums. */
 export interface ClientQuote {
   readonly price: number
   /** metal and stones as they stand in the price, and the making as what is left of it */
@@ -54,11 +54,13 @@ export interface PriceAnswer {
   readonly margin?: Quantity
   /** what to ask: everything above together */
   readonly ask?: Quantity
-  /** what the client is quoted: the upper end of what to ask */
+  /** what the client is quoted: what to ask, rounded up, or the caster's own figure; waits for the caster's hours */
   readonly quoted?: Quantity
   /** half of what is quoted, before the wax is spent */
   readonly deposit?: Quantity
   readonly quote?: ClientQuote
+  /** the steps whose hours are usual ones, for which the quote waits */
+  readonly quoteWaitsFor: readonly string[]
   readonly mould?: MouldFirst
   readonly clientsMetal?: ClientsMetal
   /** small costs that are not in the sum because they are not known */
@@ -190,11 +192,50 @@ const quoteLines = (input: PriceInput, lines: readonly PriceLine[], price: numbe
   return [...shown, { words: say`Carving, casting and finishing`, amount: making }]
 }
 
+const OWN_QUOTE = '/pour/price/quote'
+
+/** A price as it is said: up to the next whole unit, five or ten, by its size. */
+const roundUp = (sum: number): number => {
+  const step = sum >= 1000 ? 10 : sum >= 100 ? 5 : 1
+  return Math.ceil(sum / step - 1e-9) * step
+}
+
+/** The caster's own figure, else what to ask, rounded up. Hours that nobody entered are no base for a promise. */
+const quoteFor = (roots: Roots, ask: Quantity | undefined, hoursAreUsual: boolean): Quantity | undefined =>
+  roots.has(OWN_QUOTE)
+    ? roots.at(OWN_QUOTE, 'Quoted to the client', { unit: 'money', kind: 'asked' })
+    : ask === undefined || hoursAreUsual
+      ? undefined
+      : decide({
+          id: 'price.quoted',
+          title: 'Quoted to the client',
+          unit: 'money',
+          says: 'what to ask, rounded up to a whole unit: to five from a hundred, to ten from a thousand',
+          source: 'common practice: a quote is one round figure, and it is kept',
+          inputs: { ask },
+          body: (n) => roundUp(n.ask),
+        })
+
+const quoteUnderCost = (quoted: Quantity | undefined, cost: Quantity | undefined): Verdict[] =>
+  quoted === undefined || cost === undefined || quoted.value >= cost.value
+    ? []
+    : [
+        {
+          id: 'price.quote',
+          part: 'price',
+          verdict: 'check',
+          title: say`The quote is less than it costs you`,
+          reason: say`Quoted ${quoted}; it costs you ${cost}, without margin.`,
+          remedy: say`quote more, or know why not`,
+          where: OWN_QUOTE,
+        },
+      ]
+
 const quoteWords = (input: PriceInput, metalPrice: Quantity | undefined, deposit: Figure): Words => {
   const metal = input.shop.alloys[input.alloyIndex]?.metal ?? 'metal'
   return input.pour.price.clientsMetal || metalPrice === undefined
     ? say`Good for ${QUOTE_DAYS} days. Half to begin, ${deposit}, and half when it is ready. Metal of your own is weighed, assayed and kept on a separate account; unused metal is returned.`
-    : say`Good for ${QUOTE_DAYS} days, while ${metal} stays within ${METAL_MAY_MOVE} of the alloy's ${metalPrice}. Half to begin, ${deposit}, and half when it is ready.`
+    : say`Good for ${QUOTE_DAYS} days; if ${metal} moves by more than ${METAL_MAY_MOVE}, the metal is charged at the day's price. Half to begin, ${deposit}, and half when it is ready.`
 }
 
 const metalDated = (shop: Shop): Verdict => ({
@@ -286,17 +327,8 @@ export const planPrice = (input: PriceInput): PriceAnswer => {
     cost &&
     margin &&
     addUp({ id: 'price.ask', title: 'Ask', says: 'what it costs, and the margin' }, [cost, margin])
-  const quoted =
-    ask &&
-    decide({
-      id: 'price.quoted',
-      title: 'Quoted to the client',
-      unit: 'money',
-      says: 'what to ask, at the upper end of its range',
-      source: 'common practice: a quote is kept, so it is given at the upper end',
-      inputs: { ask },
-      body: (n) => n.ask + (ask.high - ask.value),
-    })
+  const quoteWaitsFor = labour.steps.filter((step) => step.usual).map((step) => step.name)
+  const quoted = quoteFor(roots, ask, quoteWaitsFor.length > 0)
   const deposit =
     quoted && shareOf({ sum: quoted, share: halfToBegin() }, { id: 'price.deposit', title: 'To begin with' })
   const tiedUp =
@@ -311,6 +343,7 @@ export const planPrice = (input: PriceInput): PriceAnswer => {
   const verdicts: Verdict[] = [
     ...(pour.price.clientsMetal ? [clientsMetalVerdict(clientsMetal)] : [metalDated(shop)]),
     labourEntered(labour),
+    ...quoteUnderCost(quoted, cost),
     chance.verdict,
   ]
   return {
@@ -326,6 +359,7 @@ export const planPrice = (input: PriceInput): PriceAnswer => {
     ask,
     quoted,
     deposit,
+    quoteWaitsFor,
     quote:
       quoted && deposit
         ? {

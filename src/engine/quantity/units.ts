@@ -30,6 +30,8 @@ export const UNITS = {
   m: [0, 1, 0, 0, 0],
   m2: [0, 2, 0, 0, 0],
   m3: [0, 3, 0, 0, 0],
+  /** a room of water that is filled from a can or a tap */
+  'm3 water': [0, 3, 0, 0, 0],
   s: [0, 0, 1, 0, 0],
   K: [0, 0, 0, 1, 0],
   ΔK: [0, 0, 0, 1, 0],
@@ -56,6 +58,9 @@ export const UNITS = {
   'money/J': [-1, -2, 2, 0, 1],
   'money/m3': [0, -3, 0, 0, 1],
 } as const satisfies Record<string, Dimensions>
+
+/** A US gallon is 231 cubic inches (NIST SP 811, appendix B.8). */
+const CUBIC_METRE_PER_GALLON = 231 * 0.0254 ** 3
 
 export type Unit = keyof typeof UNITS
 
@@ -132,6 +137,10 @@ export const writingOf = (unit: Unit, choice: UnitChoice, plainMass = false, siz
         : { scale: 1e6 / MM_PER_INCH ** 2, offset: 0, label: 'in²' }
     case 'm3':
       return { scale: 1e6, offset: 0, label: 'cm³' }
+    case 'm3 water':
+      return choice.length === 'mm'
+        ? { scale: 1e3, offset: 0, label: 'litres' }
+        : { scale: 1 / CUBIC_METRE_PER_GALLON, offset: 0, label: 'gallons' }
     case 'K':
       return choice.temperature === 'C'
         ? { scale: 1, offset: -ZERO_CELSIUS_IN_KELVIN, label: '°C' }

@@ -63,6 +63,15 @@ describe('units at the edge', () => {
   })
 })
 
+describe('water for a bucket', () => {
+  it('is read in litres or gallons, never to the gram', () => {
+    const bucket = { value: 0.014433, unit: 'm3 water' } as const
+    expect(writeFigure(bucket, METRIC)).toBe('14.4\u00a0litres')
+    // a US gallon is 3.785412 L (NIST SP 811, appendix B.8): 14.433 / 3.785412 = 3.813
+    expect(writeFigure(bucket, INCHES)).toBe('3.81\u00a0gallons')
+  })
+})
+
 describe('a quantity in words', () => {
   const of = (value: number, u: number) =>
     root({ id: 'a', title: 'a', unit: 'kg', value, u, kind: 'asked', source: 'test' })

@@ -1,4 +1,5 @@
 import type { Pour, Roots, Shop } from '../documents/index.ts'
+import { WAX_WIRES } from '../materials/index.ts'
 import {
   freezingTimeOfBall,
   freezingTimeOfBar,
@@ -89,16 +90,29 @@ export interface TreeInput {
 /** A feed should outlast what it feeds by this much; what is above covers the laws' own difference. */
 const LONGER = 1.2
 const STEM_LONGER = 1.1
-const WAX_STEP = 0.5e-3
+/** Two freezing times no further apart than this share are those of the same wire. */
+const EVEN = 1e-6
+const BUTTON_STEP = 0.5e-3
 const SHORTEST = 6e-3
 /** Below this the mould is no brake on anything, and the freezing law says nothing [K]. */
 const LEAST_DROP = 80
 const practice = 'common practice'
 
 const steppedUp = (least: number, most: number, enough: (diameter: number) => boolean): number => {
-  for (let size = Math.ceil(least / WAX_STEP - 1e-9) * WAX_STEP; size <= most; size += WAX_STEP)
-    if (enough(size)) return Math.round(size / WAX_STEP) * WAX_STEP
+  for (let size = Math.ceil(least / BUTTON_STEP - 1e-9) * BUTTON_STEP; size <= most; size += BUTTON_STEP)
+    if (enough(size)) return Math.round(size / BUTTON_STEP) * BUTTON_STEP
   return most
+}
+
+/** Thinner than these no sprue and no main sprue is planned [m]. */
+const THINNEST = { sprue: 2e-3, stem: 3e-3 }
+
+/** Across the thinnest wire sold that is enough [m]; the thickest of all where none is. */
+const thinnestWire = (least: number, enough: (diameter: number) => boolean): number => {
+  const wires = WAX_WIRES.filter((wire) => wire.diameter >= least)
+  const wire = wires.find(({ diameter }) => enough(diameter)) ?? wires.at(-1)
+  if (wire === undefined) throw new Error(`no wax wire is ${least} m across; the list has thicker ones`)
+  return wire.diameter
 }
 
 const lawFactor = (input: TreeInput, id: string, title: string): Quantity =>
@@ -151,13 +165,12 @@ const planGate = (
         id: `${id}.diameter`,
         title: `Sprue of ${piece.name}, across`,
         unit: 'm',
-        says: `the least sprue wax, by the half millimetre, that stays liquid ${LONGER} times as long as the thickest section`,
+        says: `the thinnest wax wire sold that stays liquid ${LONGER} times as long as the thickest section`,
         source: 'freezing time of a round rod in plaster; the margin is common practice',
         inputs: { fed: pieceFreezes, ...freezing, law: laws.bar },
         body: ({ fed, heat, drop, conductivity, capacity, law: factor }) =>
-          steppedUp(
-            2e-3,
-            30e-3,
+          thinnestWire(
+            THINNEST.sprue,
             (size) =>
               factor * mouldLimitedTime(size / 4, 1, size / 2, heat, drop, conductivity, capacity) >=
               LONGER * fed,
@@ -208,7 +221,7 @@ const feedVerdict = (
     title: say`${words.feed} feeds ${words.fed}`,
     where: words.where,
   } as const
-  if (margin.low >= 1)
+  if (margin.low >= 1 - EVEN)
     return { ...base, verdict: 'pass', reason: say`${words.feed} stays liquid ${times}.`, remedy: [] }
   if (margin.high < 1)
     return {
@@ -216,6 +229,14 @@ const feedVerdict = (
       verdict: 'stop',
       title: say`${words.feed} starves ${words.fed}`,
       reason: say`${words.feed} is solid first: it stays liquid ${times}. Shrinkage pits are likely where it joins.`,
+      remedy: words.remedy,
+    }
+  if (margin.value < 1)
+    return {
+      ...base,
+      verdict: 'stop',
+      title: say`${words.feed} most likely freezes first`,
+      reason: say`${words.feed} most likely freezes before ${words.fed}: it stays liquid ${times}. What it should feed then draws shrinkage pits.`,
       remedy: words.remedy,
     }
   return {
@@ -228,11 +249,8 @@ const feedVerdict = (
 }
 
 const planButton = (input: TreeInput, laws: { ball: Quantity }, stem: TreePlan['stem']): ButtonPlan => {
-  const { roots, freezing, baseIndex } = input
-  const at = `/shop/bases/${baseIndex}`
-  const mouth = roots.at(`${at}/mouthDiameter_mm`, 'Mouth of the base’s cone')
-  const neck = roots.at(`${at}/neckDiameter_mm`, 'Neck of the base’s cone')
-  const coneDepth = roots.at(`${at}/depth_mm`, 'Depth of the base’s cone')
+  const { roots, freezing } = input
+  const { mouth, neck, coneDepth } = coneOf(input)
   const asked = '/pour/tree/button/depth_mm'
   const depth = roots.has(asked)
     ? roots.at(asked, 'Depth of the button')
@@ -279,6 +297,55 @@ const planButton = (input: TreeInput, laws: { ball: Quantity }, stem: TreePlan['
             { id: 'tree.button.margin', title: 'Button against the stem' },
           ),
   }
+}
+
+/** The base's cone, in which the button stands. */
+const coneOf = ({
+  roots,
+  baseIndex,
+}: TreeInput): { mouth: Quantity; neck: Quantity; coneDepth: Quantity } => {
+  const at = `/shop/bases/${baseIndex}`
+  return {
+    mouth: roots.at(`${at}/mouthDiameter_mm`, 'Mouth of the base’s cone'),
+    neck: roots.at(`${at}/neckDiameter_mm`, 'Neck of the base’s cone'),
+    coneDepth: roots.at(`${at}/depth_mm`, 'Depth of the base’s cone'),
+  }
+}
+
+/**
+ * The main sprue from the wires sold: longer liquid than the slowest sprue while the fullest button of this
+ * base still outlasts it, and otherwise as thick as that sprue. Button and sprues then hold as named.
+ */
+const decideStem = (
+  input: TreeInput,
+  laws: { bar: Quantity; ball: Quantity },
+  gates: readonly Gate[],
+): Quantity => {
+  const times: Record<string, Quantity> = {}
+  gates.forEach((gate, index) => {
+    times[`gate${index + 1}`] = gate.freezes
+  })
+  const cone = coneOf(input)
+  return decide<string>({
+    id: 'tree.stem.diameter',
+    title: 'Main sprue, across',
+    unit: 'm',
+    says: `the thinnest wax wire sold that stays liquid ${STEM_LONGER} times as long as the slowest sprue, if the button of a full cone outlasts that; if not, the thinnest that is no thinner than the sprue`,
+    source: 'freezing time of a round rod in plaster; the margin is common practice',
+    inputs: { ...input.freezing, ...cone, bar: laws.bar, ball: laws.ball, ...times },
+    body: (n) => {
+      const of = (name: string): number => n[name] ?? Number.NaN
+      const mould = [of('heat'), of('drop'), of('conductivity'), of('capacity')] as const
+      const slowest = Math.max(...Object.keys(times).map(of))
+      const liquid = (size: number): number => of('bar') * mouldLimitedTime(size / 4, 1, size / 2, ...mould)
+      const modulus = buttonModulus(of('mouth'), of('neck'), of('coneDepth'))
+      const button = of('ball') * mouldLimitedTime(modulus, 2, 3 * modulus, ...mould)
+      const longer = thinnestWire(THINNEST.stem, (size) => liquid(size) >= STEM_LONGER * slowest)
+      return button >= LONGER * liquid(longer)
+        ? longer
+        : thinnestWire(THINNEST.stem, (size) => liquid(size) >= slowest * (1 - EVEN))
+    },
+  })
 }
 
 const toPlace = (pieces: readonly WeighedPiece[], sizes?: Readonly<Record<string, number>>): ToPlace[] =>
@@ -351,39 +418,7 @@ export const planTree = (input: TreeInput): TreePlan => {
   let stem: TreePlan['stem']
   if (all) {
     const asked = '/pour/tree/stem/diameter_mm'
-    const inputs: Record<string, Quantity> = {}
-    gates.forEach((gate, index) => {
-      inputs[`gate${index + 1}`] = gate.freezes
-    })
-    const diameter = roots.has(asked)
-      ? roots.at(asked, 'Main sprue, across')
-      : decide({
-          id: 'tree.stem.diameter',
-          title: 'Main sprue, across',
-          unit: 'm',
-          says: `the least sprue wax, by the half millimetre, that stays liquid ${STEM_LONGER} times as long as the slowest sprue`,
-          source: 'freezing time of a round rod in plaster; the margin is common practice',
-          inputs: { ...freezing, law: laws.bar, ...inputs },
-          body: ({ heat, drop, conductivity, capacity, law, ...times }) => {
-            const slowest = Math.max(...Object.values(times as Record<string, number>))
-            return steppedUp(
-              3e-3,
-              40e-3,
-              (size) =>
-                (law ?? 1) *
-                  mouldLimitedTime(
-                    size / 4,
-                    1,
-                    size / 2,
-                    heat ?? 1,
-                    drop ?? 1,
-                    conductivity ?? 1,
-                    capacity ?? 1,
-                  ) >=
-                STEM_LONGER * slowest,
-            )
-          },
-        })
+    const diameter = roots.has(asked) ? roots.at(asked, 'Main sprue, across') : decideStem(input, laws, gates)
     stem = {
       diameter,
       freezes: freezingTimeOfBar(
@@ -400,13 +435,9 @@ export const planTree = (input: TreeInput): TreePlan => {
     }
   }
   const button = planButton(input, laws, stem)
-  const at = `/shop/bases/${input.baseIndex}`
+  const cone = coneOf(input)
   const domeVolume = volumeOfCone(
-    {
-      wide: roots.at(`${at}/mouthDiameter_mm`, 'Mouth of the base’s cone'),
-      narrow: roots.at(`${at}/neckDiameter_mm`, 'Neck of the base’s cone'),
-      depth: roots.at(`${at}/depth_mm`, 'Depth of the base’s cone'),
-    },
+    { wide: cone.mouth, narrow: cone.neck, depth: cone.coneDepth },
     { id: 'tree.dome', title: 'Room taken by the base’s cone' },
   )
 
@@ -434,7 +465,7 @@ export const planTree = (input: TreeInput): TreePlan => {
         { feed: (stem as NonNullable<typeof stem>).freezes, fed: gate.freezes },
         { id: `tree.${gate.piece}.stemMargin`, title: `Main sprue against the sprue of ${gate.name}` },
       )
-      if (margin.low < 1)
+      if (margin.low < 1 - EVEN)
         verdicts.push(
           feedVerdict(`freeze.stem.${gate.piece}`, margin, {
             feed: 'the main sprue',

@@ -1,5 +1,5 @@
 import { Hono } from 'hono'
-import type { Pour } from '../../engine/documents/index.ts'
+import { type Pour, restsOnFile } from '../../engine/documents/index.ts'
 import type { Store } from '../../store/index.ts'
 import { notBuilt } from '../answers.ts'
 import type { Demo, Services } from '../services.ts'
@@ -27,7 +27,7 @@ const keepModels = async (store: Store, demo: Demo): Promise<ReadonlyMap<string,
 const withHashes = (pour: Pour, hashes: ReadonlyMap<string, string>): Pour => ({
   ...pour,
   pieces: pour.pieces.map((piece) =>
-    piece.source.from === 'mesh'
+    restsOnFile(piece.source)
       ? {
           ...piece,
           source: { ...piece.source, sha256: piece.source.sha256 ?? hashes.get(piece.source.file) },

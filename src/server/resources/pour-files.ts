@@ -1,16 +1,14 @@
 import { Hono } from 'hono'
-import { type Piece, type PourFile, pourFileSchema } from '../../engine/documents/index.ts'
+import { type FileSource, type PourFile, pourFileSchema, restsOnFile } from '../../engine/documents/index.ts'
 import type { Store } from '../../store/index.ts'
 import { Refusal, readJson } from '../answers.ts'
 import type { Fault } from '../services.ts'
 import { present } from './pours.ts'
 import { readDemoPours, readShopOf } from './shop.ts'
 
-type MeshSource = Extract<Piece['source'], { from: 'mesh' }>
-
-const meshesIn = (file: Pick<PourFile, 'pieces'>): { source: MeshSource; at: string }[] =>
+const filesIn = (file: Pick<PourFile, 'pieces'>): { source: FileSource; at: string }[] =>
   file.pieces.flatMap(({ source }, index) =>
-    source.from === 'mesh' ? [{ source, at: `/pieces/${index}/source` }] : [],
+    restsOnFile(source) ? [{ source, at: `/pieces/${index}/source` }] : [],
   )
 
 /** Whether a model's name stays inside the folder of the file that names it. */
@@ -21,7 +19,7 @@ export const staysInside = (name: string): boolean =>
   !/^[a-z][a-z0-9+.-]*:/i.test(name)
 
 const outside = (file: PourFile): Fault[] =>
-  meshesIn(file)
+  filesIn(file)
     .filter(({ source }) => !staysInside(source.file))
     .map(({ source, at }) => ({
       where: `${at}/file`,
@@ -29,9 +27,9 @@ const outside = (file: PourFile): Fault[] =>
       remedy: 'put the model beside the file and name it by a relative path',
     }))
 
-const missing = async (store: Store, file: PourFile): Promise<MeshSource[]> => {
+const missing = async (store: Store, file: PourFile): Promise<FileSource[]> => {
   const found = await Promise.all(
-    meshesIn(file).map(async ({ source }) => ({
+    filesIn(file).map(async ({ source }) => ({
       source,
       known: source.sha256 !== undefined && (await store.models.find(source.sha256)) !== undefined,
     })),
@@ -66,9 +64,9 @@ export const pourFileRoutes = (store: Store): Hono =>
             where: source.file,
             what:
               source.sha256 === undefined
-                ? 'the pour names this model without its SHA-256, so it cannot be told from another'
-                : 'the pour needs this model, and it is not here',
-            remedy: source.sha256 === undefined ? 'add its sha256 to the file' : 'send the model first',
+                ? 'the pour names this file without its SHA-256, so it cannot be told from another'
+                : 'the pour needs this file, and it is not here',
+            remedy: source.sha256 === undefined ? 'add its sha256 to the file' : 'send that file first',
           })),
           { missing: absent.map(({ file: name, sha256 }) => ({ file: name, sha256 })) },
         )

@@ -1,14 +1,18 @@
 import { useEffect, useState } from 'react'
-import type { Lot } from '../../engine/documents/shop.ts'
+import { restUnknown } from '../../engine/charge/rest-unknown.ts'
+import { worthOfMetal } from '../../engine/charge/worth-of-metal.ts'
+import type { Element, Lot } from '../../engine/documents/shop.ts'
 import { readStated } from '../../engine/documents/stated.ts'
 import { GRAM_PER_TROY_OUNCE } from '../../engine/quantity/units.ts'
-import { Asked, AskedChoice, AskedText } from '../parts/asked.tsx'
+import { Asked, AskedChoice, AskedText, type Meaning } from '../parts/asked.tsx'
 import { ValueRow, ValueTable } from '../parts/measured-row.tsx'
 import { KeptLine, TwoScreens, WhoseShop } from '../parts/shop-bar.tsx'
 import { Whisker } from '../parts/whisker.tsx'
 import { useDocuments } from '../state/documents.tsx'
-import { ELEMENTS, KINDS } from '../state/new-lot.ts'
+import { entryWriting, writeStandingOut } from '../state/entry.ts'
+import { ELEMENTS, KINDS, likelyParts } from '../state/new-lot.ts'
 import { useOpenPath } from '../state/open-path.ts'
+import { useUnits } from '../state/units.ts'
 import { WeighIn } from './metal/weigh-in.tsx'
 
 const Fineness = ({ lot }: { lot: Lot }) => {
@@ -47,11 +51,50 @@ const Fineness = ({ lot }: { lot: Lot }) => {
 const nameOf = (element: string): string =>
   (ELEMENTS.find(([symbol]) => symbol === element)?.[1] ?? element).toLowerCase()
 
+/** A lot's worth: as typed, or by its metal until somebody types one. */
+const Worth = ({ lot, index, as: Form }: { lot: Lot; index: number; as: typeof Asked | typeof ValueRow }) => {
+  const { shop } = useDocuments()
+  const units = useUnits()
+  const path = `/shop/lots/${index}/price_g`
+  const form = { unit: 'money/kg', scale: 1000 } as const
+  const byMetal = writeStandingOut(
+    entryWriting(path, units, form),
+    worthOfMetal(shop.prices, lot.composition),
+  )
+  return (
+    <Form
+      path={path}
+      title={Form === Asked ? `${lot.name}, worth` : 'Worth'}
+      {...form}
+      optional
+      kind={lot.price_g === undefined ? 'usual' : 'asked'}
+      empty={`${byMetal}, by its metal`}
+    />
+  )
+}
+
+/** Silver of 92.5 in 1000 in a lot that is otherwise unsaid was likely meant in 100. */
+const meaningOf =
+  (lot: Lot, element: Element, name: string) =>
+  (share: number): Meaning | undefined => {
+    const others = Object.entries(lot.composition).map(([one, part]) => [one, readStated(part).value * 1000])
+    const likely = likelyParts({ ...Object.fromEntries(others), [element]: share * 1000 })?.[element]
+    return likely === undefined || likely === share * 1000
+      ? undefined
+      : {
+          words: `${Number((share * 1000).toFixed(1))} in 1000 is hardly any ${name.toLowerCase()}. Did you mean ${likely}?`,
+          likely: likely / 1000,
+        }
+  }
+
 const LotDetail = ({ lot, index }: { lot: Lot; index: number }) => {
   const { shop, changeShop, change } = useDocuments()
   const at = `/shop/lots/${index}`
-  const held = ELEMENTS.filter(([element]) => lot.composition[element] !== undefined)
-  const absent = ELEMENTS.filter(([element]) => lot.composition[element] === undefined)
+  const [adding, setAdding] = useState<readonly Element[]>([])
+  const held = ELEMENTS.filter(
+    ([element]) => lot.composition[element] !== undefined || adding.includes(element),
+  )
+  const absent = ELEMENTS.filter((one) => !held.includes(one))
   const total = Object.values(lot.composition).reduce<number>((sum, part) => sum + readStated(part).value, 0)
   return (
     <section aria-label={lot.name} className="lot">
@@ -70,7 +113,7 @@ const LotDetail = ({ lot, index }: { lot: Lot; index: number }) => {
           </td>
         </tr>
         <ValueRow path={`${at}/mass_g`} title="On the shelf" />
-        <ValueRow path={`${at}/price_g`} title="Worth" unit="money/kg" scale={1000} />
+        <Worth lot={lot} index={index} as={ValueRow} />
         <ValueRow path={`${at}/generation`} title="Times remelted" as="count" empty="not said" optional />
         <tr>
           <th scope="row">Belongs to</th>
@@ -90,6 +133,8 @@ const LotDetail = ({ lot, index }: { lot: Lot; index: number }) => {
             path={`${at}/composition/${element}`}
             title={name}
             as="thousand"
+            meaning={meaningOf(lot, element, name)}
+            empty="how much?"
             stated
             optional
           />
@@ -102,7 +147,7 @@ const LotDetail = ({ lot, index }: { lot: Lot; index: number }) => {
                 className="asked"
                 aria-label="It also holds"
                 value=""
-                onChange={(event) => change(`${at}/composition/${event.target.value}`, 0.001)}
+                onChange={(event) => setAdding([...adding, event.target.value as Element])}
               >
                 <option value="">nothing else</option>
                 {absent.map(([element, name]) => (
@@ -117,7 +162,19 @@ const LotDetail = ({ lot, index }: { lot: Lot; index: number }) => {
       </ValueTable>
       {Math.abs(total - 1) > 0.002 && (
         <p className="sm muted">
-          The parts add up to {(total * 1000).toFixed(1)} in 1000; what is missing is taken as not known.
+          The parts add up to {Number((total * 1000).toFixed(1))} in 1000.{' '}
+          {restUnknown(lot)
+            ? 'The rest is not known, so this lot is left aside: state it, or have it assayed.'
+            : 'The rest is taken as nothing that harms.'}{' '}
+          {lot.composition.Cu === undefined && total < 1 && (
+            <button
+              type="button"
+              className="quiet"
+              onClick={() => change(`${at}/composition/Cu`, Number((1 - total).toPrecision(6)))}
+            >
+              the rest is copper
+            </button>
+          )}
         </p>
       )}
       <p className="row after">
@@ -210,12 +267,7 @@ export const Metal = () => {
                       <Fineness lot={one} />
                     </td>
                     <td className="n">
-                      <Asked
-                        path={`/shop/lots/${at}/price_g`}
-                        title={`${one.name}, worth`}
-                        unit="money/kg"
-                        scale={1000}
-                      />
+                      <Worth lot={one} index={at} as={Asked} />
                     </td>
                     <td className="muted">{one.from ?? ''}</td>
                   </tr>
@@ -225,7 +277,7 @@ export const Metal = () => {
           </div>
         )}
         <WeighIn done={setChosen} />
-        {lot !== undefined && <LotDetail lot={lot} index={index} />}
+        {lot !== undefined && <LotDetail key={lot.id} lot={lot} index={index} />}
         <p className="sm muted after">
           An account of what went in and out of each lot is not built yet; the weights here are as you last
           entered them.

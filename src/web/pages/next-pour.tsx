@@ -21,7 +21,7 @@ export const NextPour = ({ id, pour, at }: { id: string; pour: Pour; at: number 
   const plan = useMemo(() => planPour(shop, pour, { now, ...results }), [shop, pour, now, results])
   // biome-ignore lint/correctness/useExhaustiveDependencies: slow results are asked for when the plan changes
   useEffect(() => work(plan), [plan])
-  const measuring = plan.wanted.some((wanted) => wanted.kind === 'mesh')
+  const measuring = plan.wanted.some((wanted) => wanted.kind !== 'make-up')
   const zone = shop.timeZone
   const [first] = [...plan.go.stops, ...plan.go.checks]
   const open = plan.go.stops.length + plan.go.checks.length
@@ -43,7 +43,7 @@ export const NextPour = ({ id, pour, at }: { id: string; pour: Pour; at: number 
           <p>
             {plan.burnout.mixBy !== undefined && (
               <>
-                Mix investment by <b>{writeMoment(plan.burnout.mixBy, zone)}</b>.{' '}
+                Start the mix by <b>{writeMoment(plan.burnout.mixBy, zone)}</b>.{' '}
               </>
             )}
             {plan.burnout.start !== undefined && <>Kiln on {writeMoment(plan.burnout.start, zone)}, </>}

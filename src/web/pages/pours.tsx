@@ -3,14 +3,25 @@ import { Link, useLocation } from 'wouter'
 import type { Piece } from '../../engine/documents/pour.ts'
 import { Mind } from '../parts/mind.tsx'
 import { Outlines } from '../scene/outline.tsx'
-import { duplicatePour, type PourRow, readPour, readPours, recoverPour, removePour } from '../state/api.ts'
+import {
+  duplicatePour,
+  openDemo,
+  type PourRow,
+  readPour,
+  readPours,
+  recoverPour,
+  removePour,
+  type ShopOf,
+} from '../state/api.ts'
 import { castMoment, writeMoment } from '../state/cast-time.ts'
 import { forgetPour, openShop, ShopDocuments, useDocuments } from '../state/documents.tsx'
+import { countOfPieces } from '../state/new-pour.ts'
 
 const FirstRun = lazy(() => import('./first-run.tsx').then((page) => ({ default: page.FirstRun })))
 const PieceOutlines = lazy(() =>
   import('../parts/piece-outlines.tsx').then((part) => ({ default: part.PieceOutlines })),
 )
+const ClashLines = lazy(() => import('./clash-lines.tsx').then((page) => ({ default: page.ClashLines })))
 const NextPour = lazy(() => import('./next-pour.tsx').then((page) => ({ default: page.NextPour })))
 
 interface Listed extends PourRow {
@@ -46,6 +57,7 @@ export const Pours = () => {
   const [, go] = useLocation()
   const [rows, setRows] = useState<readonly PourRow[] | undefined>(undefined)
   const [trouble, setTrouble] = useState<string | undefined>(undefined)
+  const [noDemo, setNoDemo] = useState<string | undefined>(undefined)
   const [studioZone, setStudioZone] = useState<string | undefined>(undefined)
   const [now] = useState(Date.now)
 
@@ -106,6 +118,15 @@ export const Pours = () => {
     go(`/pours/${made.id}`)
   }
 
+  const demo = async (): Promise<void> => {
+    try {
+      const { id } = await openDemo()
+      go(`/pours/${id}`)
+    } catch (error) {
+      setNoDemo((error as Error).message)
+    }
+  }
+
   return (
     <main className="page narrow-page" id="main">
       <div className="tp">
@@ -139,6 +160,18 @@ export const Pours = () => {
           </Suspense>
         </section>
       )}
+      {SHOPS.map((of) => {
+        const pours = ahead.flatMap(({ id, name, pour, shopOf = 'own' }) =>
+          pour !== undefined && shopOf === of ? [{ id, name, pour }] : [],
+        )
+        return pours.length < 2 ? null : (
+          <Suspense key={of} fallback={null}>
+            <ShopDocuments of={of}>
+              <ClashLines pours={pours} />
+            </ShopDocuments>
+          </Suspense>
+        )
+      })}
       {gone.map((row) =>
         row.deleted === 'now' ? (
           <Mind
@@ -174,9 +207,7 @@ export const Pours = () => {
                     {row.at === undefined ? 'no time set' : `cast ${writeMoment(row.at, row.zone)}`}
                   </small>
                 </span>
-                <span className="muted">
-                  {row.pour?.pieces.length === 1 ? 'one piece' : `${row.pour?.pieces.length ?? 0} pieces`}
-                </span>
+                <span className="muted">{countOfPieces(row.pour?.pieces ?? [])}</span>
                 <RowActions row={row} copy={copy} remove={remove} />
               </li>
             ))}
@@ -203,9 +234,19 @@ export const Pours = () => {
           {next.name}: <RowActions row={next} copy={copy} remove={remove} />
         </p>
       )}
+      <p className="sm muted quiet-row">
+        <button type="button" className="quiet" onClick={() => void demo()}>
+          Look at the demo
+        </button>{' '}
+        {noDemo === undefined
+          ? 'A finished plan in an invented shop; your own pours never use it.'
+          : `It could not be opened: ${noDemo}.`}
+      </p>
     </main>
   )
 }
+
+const SHOPS: readonly ShopOf[] = ['own', 'demo']
 
 const hasModel = (piece: Piece): boolean => piece.source.from === 'mesh'
 

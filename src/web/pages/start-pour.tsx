@@ -1,9 +1,9 @@
-import { type FormEvent, useEffect, useState } from 'react'
+import { type FormEvent, useEffect, useRef, useState } from 'react'
 import { useLocation } from 'wouter'
 import { readStated } from '../../engine/documents/stated.ts'
 import { CaliperEntries } from '../parts/caliper-entries.tsx'
 import { Mind } from '../parts/mind.tsx'
-import { enteredOf, ShopCard } from '../parts/shop-card.tsx'
+import { ShopCard } from '../parts/shop-card.tsx'
 import { addPour } from '../state/api.ts'
 import {
   type CaliperDraft,
@@ -13,9 +13,11 @@ import {
 } from '../state/caliper-reading.ts'
 import { fromEntry, likelyCast, toEntry } from '../state/cast-time.ts'
 import { useDocuments } from '../state/documents.tsx'
+import { DRAWINGS, drawingTrouble, sendDrawing } from '../state/drawing-file.ts'
+import { enteredOf } from '../state/entered.ts'
 import { entryWriting, likelyValue, plainNumber, readTyped, writeStandingOut } from '../state/entry.ts'
 import { refusalOf } from '../state/limits.ts'
-import { newPour, waxFor, weighedPiece } from '../state/new-pour.ts'
+import { namesFor, newPour, patternPiece, waxFor, weighedPiece } from '../state/new-pour.ts'
 import { useShopInHand } from '../state/shop-in-hand.ts'
 import { useUnits } from '../state/units.ts'
 
@@ -33,6 +35,7 @@ export const StartPour = () => {
   const here = Intl.DateTimeFormat().resolvedOptions().timeZone
   const zone = shop.timeZone === 'UTC' ? here : shop.timeZone
   const [name, setName] = useState('')
+  const [thing, setThing] = useState('')
   const [mass, setMass] = useState('')
   const [wax, setWax] = useState(waxFor(shop))
   const [alloy, setAlloy] = useState(shop.alloys[0]?.id ?? '')
@@ -42,6 +45,9 @@ export const StartPour = () => {
   const [trouble, setTrouble] = useState<string | undefined>(undefined)
   const entered = enteredOf(shop).filter(Boolean).length
   const [open] = useState(entered === 0 && matchMedia(BESIDE).matches)
+  const drawing = useRef<HTMLInputElement>(null)
+  const [wrongDrawing, setDrawingTrouble] = useState<string | undefined>(undefined)
+  const [sending, setSending] = useState(false)
   const writing = entryWriting(MASS, units, { plainMass: true })
   const shown = readTyped(mass)
   const mass_g = shown === undefined ? undefined : writing.toDocument(shown)
@@ -84,9 +90,9 @@ export const StartPour = () => {
     }
     try {
       if (shop.timeZone === 'UTC' && zone !== 'UTC') changeShop({ ...shop, timeZone: zone })
-      const title = name.trim() === '' ? 'Pour without a name' : name.trim()
+      const { title, called } = namesFor(name, thing)
       const piece = weighedPiece([], shop, {
-        name: name.trim() === '' ? 'First piece' : name.trim(),
+        name: called,
         mass_g: Number(mass_g.toPrecision(10)),
         wax,
         ...(read.kind === 'read' && { calipers: read.calipers }),
@@ -96,7 +102,7 @@ export const StartPour = () => {
       if (refusal !== undefined) {
         setTrouble(
           refusal.most === undefined
-            ? `This would not do yet: ${refusal.what}.`
+            ? `${refusal.what}.`
             : `That is more wax than the ${writeStandingOut(writing, refusal.most)} taken here.`,
         )
         return
@@ -105,6 +111,28 @@ export const StartPour = () => {
       go(`/pours/${made.id}`)
     } catch (error) {
       setTrouble(`It could not be started: ${(error as Error).message}.`)
+    }
+  }
+
+  const startDrawn = async (): Promise<void> => {
+    const file = drawing.current?.files?.[0]
+    const wrong = drawingTrouble(file)
+    const castAt = fromEntry(when, zone)
+    if (file === undefined || wrong !== undefined || castAt === undefined) {
+      setDrawingTrouble(wrong ?? 'The casting time is not a date and a time yet.')
+      return
+    }
+    setSending(true)
+    try {
+      if (shop.timeZone === 'UTC' && zone !== 'UTC') changeShop({ ...shop, timeZone: zone })
+      const { stem, ...sent } = await sendDrawing(file)
+      const { title, called } = namesFor(name, thing.trim() === '' ? stem : thing)
+      const piece = patternPiece([], { name: called, ...sent })
+      const made = await addPour(newPour(shop, { name: title, castAt, alloy, piece }))
+      go(`/pours/${made.id}/pattern/${piece.id}`)
+    } catch (error) {
+      setDrawingTrouble(`${file.name}: ${(error as Error).message}. The file is as it was.`)
+      setSending(false)
     }
   }
 
@@ -209,9 +237,22 @@ export const StartPour = () => {
             </select>
           </li>
           <li>
+            <label htmlFor="start-thing">
+              What is it?
+              <small>the piece’s name, such as clasp; may wait</small>
+            </label>
+            <input
+              id="start-thing"
+              className="fld long"
+              value={thing}
+              maxLength={200}
+              onChange={(event) => setThing(event.target.value)}
+            />
+          </li>
+          <li>
             <label htmlFor="start-name">
-              Name
-              <small>may wait</small>
+              Name of the pour
+              <small>may wait; the piece’s name does</small>
             </label>
             <input
               id="start-name"
@@ -242,9 +283,38 @@ export const StartPour = () => {
           </button>
         </p>
       </form>
+      <section aria-labelledby="start-drawing-title" className="from-drawing">
+        <h2 id="start-drawing-title" className="sh">
+          A drawing
+        </h2>
+        <p className="text">
+          No wax yet: bring the drawing, or a photo of it on a card or sheet of known size. Its weight and
+          price come from the heights you give its parts. Time, metal and name are taken from above.
+        </p>
+        <label className="file-entry">
+          Drawing or photo
+          <small>SVG, DXF, PNG, JPEG or WebP</small>
+          <input
+            ref={drawing}
+            type="file"
+            accept={DRAWINGS}
+            className="fld long"
+            onChange={() => setDrawingTrouble(undefined)}
+          />
+        </label>
+        {wrongDrawing !== undefined && (
+          <Mind level="check" live>
+            {wrongDrawing}
+          </Mind>
+        )}
+        <p className="row after">
+          <button type="button" className="btn" disabled={sending} onClick={() => void startDrawn()}>
+            {sending ? 'Sending' : 'Start from this drawing'}
+          </button>
+        </p>
+      </section>
       <p className="sm muted">
-        A piece from a model file, or from a volume, is added on the plan’s first page. Planning from a
-        drawing is not built yet.
+        A piece from a model file, or from a volume, is added on the plan’s first page.
       </p>
     </main>
   )

@@ -191,7 +191,7 @@ export const Asked = (props: AskedProps) => {
     )
 
   const likely =
-    trouble?.kind === 'refused'
+    trouble?.kind === 'refused' && (trouble.refusal.least !== undefined || trouble.refusal.most !== undefined)
       ? likelyValue(
           trouble.value,
           trouble.refusal.least ?? Number.MIN_VALUE,
@@ -245,7 +245,7 @@ export const Asked = (props: AskedProps) => {
                   ? `${shownOf(trouble.value)} is more than the ${shownOf(trouble.refusal.most)} taken here.`
                   : trouble.refusal.least !== undefined
                     ? `${shownOf(trouble.value)} is less than the ${shownOf(trouble.refusal.least)} taken here.`
-                    : trouble.refusal.what}
+                    : `${trouble.refusal.what}.`}
               </>
             )}
             {trouble.kind === 'meaning' && trouble.meaning.words} Left as you typed it; the plan keeps{' '}

@@ -50,8 +50,8 @@ export const Figure = ({ of, id, as, range, bare, byRule }: FigureProps) => {
   const units = useUnits()
   if (of === undefined) {
     const last = id === undefined || !working ? undefined : before(id)
-    // nothing is open about a figure whose model is still on the scale
-    const measuring = plan.wanted.some((wanted) => wanted.kind === 'mesh')
+    // nothing is open about a figure whose shape is still being measured
+    const measuring = plan.wanted.some((wanted) => wanted.kind !== 'make-up')
     if (last === undefined) return <span className="muted">{measuring ? 'being worked out' : 'open'}</span>
     const { lead, value, label } = written(last, units, as)
     return (

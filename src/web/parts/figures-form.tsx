@@ -28,7 +28,7 @@ export const FiguresForm = <Key extends string>({
   const inWords = ({ where, least, most, what }: Refusal): string => {
     const [key, title] = fields.find(([one]) => where.endsWith(`/${one}`)) ?? []
     const bound = most ?? least
-    if (key === undefined || bound === undefined) return `This would not do: ${what}.`
+    if (key === undefined || bound === undefined) return `${what}.`
     const said = writeStandingOut(entryWriting(`/${key}`, units, { plainMass: true }), bound)
     return most === undefined ? `${title} must be at least ${said}.` : `${title} must be at most ${said}.`
   }

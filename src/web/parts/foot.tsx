@@ -43,7 +43,7 @@ const Standing = () => {
 /** One sentence of what is open, the list behind it, and the sheet. */
 export const Foot = ({ onGo }: { onGo?: boolean }) => {
   const { pourId = '', keepNow } = useDocuments()
-  const { plan, working } = usePlan()
+  const { plan, working, measuring } = usePlan()
   const units = useUnits()
   const [paper, setPaper] = useState<Paper>(LETTER_PLACES.test(navigator.language) ? 'Letter' : 'A4')
   const [state, setState] = useState<'ready' | 'printing' | { sheet: string } | { trouble: string }>('ready')
@@ -53,7 +53,6 @@ export const Foot = ({ onGo }: { onGo?: boolean }) => {
     [plan.pour, plan.shop, units, paper],
   )
   const down = useScrolledDown()
-  const measuring = plan.wanted.some((wanted) => wanted.kind === 'mesh')
   const print = async (): Promise<void> => {
     setState('printing')
     try {
@@ -73,7 +72,7 @@ export const Foot = ({ onGo }: { onGo?: boolean }) => {
       aria-label="Where the plan stands"
     >
       <Standing />
-      {measuring && <span className="sm muted">Models are being measured; figures still move.</span>}
+      {measuring && <span className="sm muted">Shapes are being measured; figures still move.</span>}
       <span className="sp" />
       {typeof state === 'object' && 'trouble' in state && (
         <span className="sm" role="status">

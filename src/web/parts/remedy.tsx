@@ -8,7 +8,7 @@ import { Say } from './say.tsx'
 
 /** The cheapest change as a link that goes to the entry it means and opens it. */
 export const Remedy = ({ verdict }: { verdict: Pick<Verdict, 'remedy' | 'where'> }) => {
-  const { pourId = '' } = useDocuments()
+  const { pourId = '', pour } = useDocuments()
   const [, go] = useLocation()
   const { where } = verdict
   if (verdict.remedy.length === 0) return null
@@ -18,7 +18,7 @@ export const Remedy = ({ verdict }: { verdict: Pick<Verdict, 'remedy' | 'where'>
         <Say words={verdict.remedy} />
       </span>
     )
-  const page = pageOf(where, pourId)
+  const page = pageOf(where, pourId, pour?.pieces)
   const href = `${page}#${where}`
   return (
     <a

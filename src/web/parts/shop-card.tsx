@@ -1,24 +1,25 @@
-import type { Shop } from '../../engine/documents/shop.ts'
-import { usualShop } from '../../engine/materials/usual-shop.ts'
-import { canonical } from '../../engine/quantity/key.ts'
 import { useDocuments } from '../state/documents.tsx'
+import { type Entry, enteredOf } from '../state/entered.ts'
 import { useUnits } from '../state/units.ts'
 import { Asked } from './asked.tsx'
 import { FlaskRack } from './flask-rack.tsx'
 import { PlaceEntry } from './place-entry.tsx'
 
-/** Which of the five entries differ from the usual shop's. */
-export const enteredOf = (shop: Shop): readonly boolean[] => {
-  const usual = usualShop()
-  const differs = (...keys: readonly ('flasks' | 'scales' | 'machines' | 'crucibles' | 'kilns')[]): boolean =>
-    keys.some((key) => canonical(shop[key]) !== canonical(usual[key]))
-  return [
-    canonical(shop.place.pressure) !== canonical(usual.place.pressure),
-    differs('flasks'),
-    differs('scales'),
-    differs('machines', 'crucibles'),
-    differs('kilns'),
-  ]
+/** A usual value may be the caster's own by chance: a press says so, and it counts as entered. */
+const Mine = ({ entry, entered, name }: { entry: Entry; entered: boolean; name: string }) => {
+  const { shop, changeShop } = useDocuments()
+  if (entered) return null
+  return (
+    <div className="r second">
+      <button
+        type="button"
+        className="quiet small"
+        onClick={() => changeShop({ ...shop, mine: [...(shop.mine ?? []), entry] })}
+      >
+        this is mine<span className="vh">: {name}</span>
+      </button>
+    </div>
+  )
 }
 
 /** The shop in the five entries that a plan leans on most; each has a usual value, so any may be skipped. */
@@ -36,21 +37,29 @@ export const ShopCard = () => {
         ))}
       </div>
       <p className="lb">
-        {done} of 5. The rest have usual values, marked on every plan until you change them.
+        {done} of 5. The rest have usual values, marked on every plan until you change them or call them
+        yours.
       </p>
       <ol>
         <li>
           <b>1</b>
-          <PlaceEntry short />
+          <div>
+            <PlaceEntry short />
+            <Mine entry="place" entered={touched[0] === true} name="height above the sea" />
+          </div>
         </li>
         <li>
           <b>2</b>
           <div>
             <span>
               Flasks on your rack, {units.length === 'in' ? 'inches' : 'millimetres'}
-              <small>press those you own: diameter × height inside; another size is added under Shop</small>
+              <small>
+                diameter × height inside; ticked ones count as yours, so unpick those you don’t own; another
+                size is added under Shop
+              </small>
             </span>
             <FlaskRack scale={0.68} />
+            <Mine entry="flasks" entered={touched[1] === true} name="the rack as ticked" />
           </div>
         </li>
         <li>
@@ -69,6 +78,7 @@ export const ShopCard = () => {
               <Asked path="/shop/scales/metal/most_g" title="Metal scale takes at most" plainMass />
             </span>
           </div>
+          <Mine entry="scales" entered={touched[2] === true} name="the scales" />
         </li>
         <li>
           <b>4</b>
@@ -83,6 +93,7 @@ export const ShopCard = () => {
             <small>the crucible holds, level full</small>
             <Asked path="/shop/crucibles/0/holds_g" title="Crucible holds" />
           </div>
+          <Mine entry="machines" entered={touched[3] === true} name="casting machine and crucible" />
         </li>
         <li>
           <b>5</b>
@@ -93,6 +104,7 @@ export const ShopCard = () => {
             </span>
             <Asked path="/shop/kilns/0/fastestRise_C_h" title="Fastest climb of the kiln" />
           </div>
+          <Mine entry="kilns" entered={touched[4] === true} name="the kiln" />
         </li>
       </ol>
     </>

@@ -11,7 +11,7 @@ export interface Outline {
 /** The plan outline of a piece in millimetres, from calipers where there are any. */
 export const outlineOf = (piece: Piece, waxDensity_g_cm3 = 0.95): Outline | undefined => {
   const { source } = piece
-  if (source.from === 'mesh') return undefined
+  if (source.from === 'mesh' || source.from === 'pattern') return undefined
   const { calipers } = source
   if (calipers !== undefined) return { length: calipers.length_mm, width: calipers.width_mm, guessed: false }
   const volume_cm3 =

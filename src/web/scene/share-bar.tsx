@@ -1,4 +1,6 @@
-/** Where a whole goes, as one ruled bar; what is small is named in the list beneath. */
+import { placeLabels } from './share-labels.ts'
+
+/** Where a whole goes, as one ruled bar; every slice is named, the thin ones at the end of a leader. */
 export interface Share {
   readonly name: string
   readonly value: number
@@ -49,9 +51,24 @@ export const ShareBar = ({
       </ul>
     )
   let from = 2
+  const slices = kept.map((share) => {
+    const wide = (share.value / total) * 892
+    const slice = { from, wide, long: Math.max(share.name.length, share.text.length) * 8 + 8 }
+    from += wide
+    return slice
+  })
+  const places = placeLabels(
+    kept.map((share, index) => {
+      const { from = 0, wide = 0, long = 0 } = slices[index] ?? {}
+      return { from, wide, words: wide > long ? long : (share.name.length + share.text.length + 1) * 8 + 8 }
+    }),
+    894,
+  )
+  const rows = Math.max(0, ...places.map((place) => (place.kind === 'leader' ? place.row + 1 : 0)))
+  const lowest = places.some((place) => place.kind === 'under') ? 82 : 42
   return (
     <svg
-      viewBox="0 0 900 82"
+      viewBox={`0 0 900 ${lowest + rows * 20}`}
       width="100%"
       role="img"
       aria-label={`${label}: ${kept.map((s) => `${s.name} ${s.text}`).join(', ')}`}
@@ -67,30 +84,45 @@ export const ShareBar = ({
           <path d="M0 0V7" stroke="var(--metal)" strokeWidth="1.4" />
         </pattern>
       </defs>
-      {kept.map((share) => {
-        const x = from
-        const wide = (share.value / total) * 892
-        from += wide
+      {kept.map((share, index) => {
+        const { from: x = 0, wide = 0 } = slices[index] ?? {}
         return (
-          <g key={share.name}>
-            <rect
-              x={x}
-              y="2"
-              width={Math.max(1, wide - 2)}
-              height="34"
-              fill={FILL[share.tone]}
-              stroke="var(--metal)"
+          <rect
+            key={share.name}
+            x={x}
+            y="2"
+            width={Math.max(1, wide - 2)}
+            height="34"
+            fill={FILL[share.tone]}
+            stroke="var(--metal)"
+          />
+        )
+      })}
+      {kept.map((share, index) => {
+        const place = places[index]
+        if (place === undefined) return null
+        if (place.kind === 'under')
+          return (
+            <g key={share.name} textAnchor="middle" fontSize="14.5">
+              <text x={place.x - 1} y="55">
+                {share.name}
+              </text>
+              <text x={place.x - 1} y="74" fontWeight="620">
+                {share.text}
+              </text>
+            </g>
+          )
+        const y = lowest + place.row * 20 + 12
+        return (
+          <g key={share.name} fontSize="14.5">
+            <path
+              d={`M${place.x - 1} 37V${y - 5}h${place.anchor === 'start' ? 5 : -5}`}
+              fill="none"
+              stroke="var(--ink2)"
             />
-            {wide > Math.max(share.name.length, share.text.length) * 8 + 8 && (
-              <>
-                <text x={x + wide / 2 - 1} y="55" fontSize="14.5" textAnchor="middle">
-                  {share.name}
-                </text>
-                <text x={x + wide / 2 - 1} y="74" fontSize="14.5" fontWeight="620" textAnchor="middle">
-                  {share.text}
-                </text>
-              </>
-            )}
+            <text x={place.x + (place.anchor === 'start' ? 8 : -10)} y={y} textAnchor={place.anchor}>
+              {share.name} <tspan fontWeight="620">{share.text}</tspan>
+            </text>
           </g>
         )
       })}

@@ -122,6 +122,18 @@ export const restoreFrom = (file: Blob): Promise<Response> => ask('POST', '/api/
 export const printPour = (id: string, paper: 'A4' | 'Letter', units: UnitChoice): Promise<{ id: string }> =>
   json('POST', `/api/pours/${id}/print`, { paper, units })
 
+/** The carving template of a piece that is still a drawing; `bar_mm` is what the 100 mm bar of the last print measured. */
+export const printTemplate = async (
+  id: string,
+  piece: string,
+  asked: { paper: 'A4' | 'Letter'; units: UnitChoice; bar_mm?: number },
+): Promise<Blob> => {
+  const query = new URLSearchParams({ paper: asked.paper, unit: asked.units.length })
+  if (asked.bar_mm !== undefined) query.set('bar_mm', String(asked.bar_mm))
+  const path = `/api/pours/${id}/pieces/${encodeURIComponent(piece)}/template?${query}`
+  return (await ask('POST', path)).blob()
+}
+
 export const sendModel = (file: File): Promise<{ sha256: string }> =>
   json('PUT', `/api/models?name=${encodeURIComponent(file.name)}`, file)
 

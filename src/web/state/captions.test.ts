@@ -2,7 +2,8 @@ import { expect, test } from 'vitest'
 import { planPour } from '../../engine/plan.ts'
 import { PARTS } from '../../engine/quantity/answer.ts'
 import { SAMPLE_NOW, samplePour, sampleShop, sampleWax } from '../../engine/sample-pour.ts'
-import { captionOf, standingOf } from './captions.ts'
+import { captionOf, pageOf, standingOf } from './captions.ts'
+import { patternPiece, volumePiece } from './new-pour.ts'
 
 const shop = sampleShop()
 const units = { length: 'mm', temperature: 'C', mass: 'g', pressure: 'inHg', currency: 'USD' } as const
@@ -33,4 +34,25 @@ test('a pour worked out to its end is ticked where nothing is open', () => {
 test('the mix is captioned by the moment it is started at the latest', () => {
   const plan = planPour(shop, samplePour({ flask: 'flask-3x3.5' }), { now: SAMPLE_NOW })
   expect(captionOf('mix', plan, units).first).toMatch(/^by [A-Z][a-z]{2} \d/)
+})
+
+const pieces = [
+  patternPiece([], { name: 'Clasp', file: 'clasp.svg', sha256: 'a'.repeat(64) }),
+  volumePiece([], { name: 'Tag', volume_cm3: 1 }),
+]
+
+test('what is wrong with a drawing is put right on the drawing’s own page', () => {
+  for (const path of [
+    '/pour/pieces/0/source',
+    '/pour/pieces/0/source/carved_g',
+    '/pour/pieces/0/source/heights/blank_mm',
+  ])
+    expect(pageOf(path, 'p', pieces)).toBe(`/pours/p/pattern/${pieces[0]?.id}`)
+})
+
+test('its wax, its sprue, and every other piece stay where they were', () => {
+  expect(pageOf('/pour/pieces/0/source/wax', 'p', pieces)).toBe('/pours/p/pieces')
+  expect(pageOf('/pour/pieces/0/gate/count', 'p', pieces)).toBe('/pours/p/freeze')
+  expect(pageOf('/pour/pieces/1/source', 'p', pieces)).toBe('/pours/p/pieces')
+  expect(pageOf('/pour/pieces/0/source', 'p')).toBe('/pours/p/pieces')
 })

@@ -1,3 +1,4 @@
+import type { Pour } from '../../engine/documents/pour.ts'
 import { quenchMoments } from '../../engine/heat/quench.ts'
 import type { Plan } from '../../engine/plan.ts'
 import { PARTS, type Part } from '../../engine/quantity/answer.ts'
@@ -133,9 +134,18 @@ export const standingOf = (part: Part, plan: Plan): Standing => {
 
 export const partOf = (name: string | undefined): Part | undefined => PARTS.find((part) => part === name)
 
+/** A drawn piece's heights, and whatever is wrong with its drawing, have a page of their own. */
+const drawingAt = (path: string, pieces: Pour['pieces']): string | undefined => {
+  const found = /^\/pour\/pieces\/(\d+)\/source(\/heights.*|\/carved_g|)$/.exec(path)
+  const piece = found === null ? undefined : pieces[Number(found[1])]
+  return piece?.source.from === 'pattern' ? piece.id : undefined
+}
+
 /** The page on which a document path is changed. */
-export const pageOf = (path: string, pourId: string): string => {
+export const pageOf = (path: string, pourId: string, pieces: Pour['pieces'] = []): string => {
   const pour = `/pours/${pourId}`
+  const drawn = drawingAt(path, pieces)
+  if (drawn !== undefined) return `${pour}/pattern/${drawn}`
   if (path.startsWith('/shop/lots')) return '/metal'
   if (path.startsWith('/shop')) return '/shop'
   if (/^\/pour\/pieces\/\d+\/gate/.test(path)) return `${pour}/freeze`

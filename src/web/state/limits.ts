@@ -1,4 +1,5 @@
 import type * as z from 'zod'
+import { issueInWords } from '../../engine/documents/read.ts'
 
 type Schemas = typeof import('./schemas.ts')
 
@@ -13,10 +14,11 @@ export const loadSchemas = (): Promise<Schemas> => {
   return loading
 }
 
-/** Why a document would not do: the bound it crosses where there is one, else the plain message. */
+/** Why a document would not do: the bound it crosses where there is one, else what is wanted. */
 export interface Refusal {
   readonly least?: number
   readonly most?: number
+  /** a sentence of its own, without its full stop */
   readonly what: string
   /** where in the document: `/flasks/3/wall_mm` */
   readonly where: string
@@ -27,6 +29,25 @@ const furthest = (branches: readonly (readonly z.core.$ZodIssue[])[]): readonly 
   return bounds ?? branches[0] ?? []
 }
 
+/** What is counted at a place whose figure is whole, by its last key. */
+const COUNTED: Readonly<Record<string, string>> = {
+  quantity: ' of pieces',
+  count: ' of sprues',
+  faces: ' of faces',
+  steps: ' of steps',
+  generation: ' of melts',
+  pours: ' of pours',
+  spoiled: ' of pours',
+}
+
+const sentenceOf = (issue: z.core.$ZodIssue, where: string): string => {
+  const key = where.split('/').at(-1) ?? ''
+  if (issue.code === 'invalid_type' && issue.expected === 'int')
+    return `A whole number${COUNTED[key] ?? ''} is wanted`
+  const { what, remedy } = issueInWords(issue)
+  return issue.code === 'custom' ? `Not so: ${what}` : `The entry ${what}: ${remedy}`
+}
+
 export const refusalIn = (issues: readonly z.core.$ZodIssue[], above = ''): Refusal | undefined => {
   for (const issue of issues) {
     const where = [above, ...issue.path.map(String)].join('/')
@@ -34,9 +55,10 @@ export const refusalIn = (issues: readonly z.core.$ZodIssue[], above = ''): Refu
       const inner = refusalIn(furthest(issue.errors), where)
       if (inner !== undefined) return inner
     }
-    if (issue.code === 'too_big') return { most: Number(issue.maximum), what: issue.message, where }
-    if (issue.code === 'too_small') return { least: Number(issue.minimum), what: issue.message, where }
-    return { what: issue.message.replace(/^Invalid input: /, ''), where }
+    const what = sentenceOf(issue, where)
+    if (issue.code === 'too_big') return { most: Number(issue.maximum), what, where }
+    if (issue.code === 'too_small') return { least: Number(issue.minimum), what, where }
+    return { what, where }
   }
   return undefined
 }

@@ -78,19 +78,12 @@ const freshId = (lots: readonly Lot[]): string => {
   return `lot-${count}`
 }
 
-/** What the metal in a lot is worth by the gram at the shop's own prices; what has no price counts nothing. */
-export const worthByPrices = (shop: Shop, composition: Lot['composition']): number =>
-  ELEMENTS.reduce((sum, [element]) => {
-    const part = composition[element]
-    return part === undefined ? sum : sum + readStated(part).value * (shop.prices.metal_g[element] ?? 0)
-  }, 0)
-
 export interface LotFacts {
   readonly name: string
   readonly kind: Lot['kind']
   readonly mass_g: number | undefined
   readonly composition: Lot['composition']
-  /** as the prices of the shop say when it is left out */
+  /** left out, the worth follows the metal at the shop's prices */
   readonly price_g: number | undefined
   readonly generation?: number | undefined
 }
@@ -116,8 +109,31 @@ export const readLot = (shop: Shop, facts: LotFacts): Lot | readonly string[] =>
     kind: facts.kind,
     mass_g,
     composition,
-    price_g: facts.price_g ?? Number(worthByPrices(shop, composition).toPrecision(6)),
+    ...(facts.price_g !== undefined && { price_g: facts.price_g }),
     owner: 'shop',
     ...(facts.generation !== undefined && { generation: facts.generation }),
   }
+}
+
+/** In 1000, the parts of a lot as typed or as they stand. */
+export type Parts = Partial<Record<Element, number>>
+
+const NOBLE: readonly Element[] = ['Ag', 'Au']
+
+/**
+ * Parts that were likely typed in 100: silver or gold in a lot that is mostly unsaid, at most 100 in 1000 of it.
+ * The same parts in 1000, or undefined when they read well as they are.
+ */
+export const likelyParts = (parts: Parts): Parts | undefined => {
+  const entries = Object.entries(parts) as [Element, number][]
+  const total = entries.reduce((sum, [, part]) => sum + part, 0)
+  const slipped = entries.filter(([element, part]) => NOBLE.includes(element) && part >= 10 && part <= 100)
+  if (slipped.length === 0 || total >= 500) return undefined
+  const tenfold = (part: number): number => Number((part * 10).toPrecision(10))
+  const all = total <= 100.05
+  const read = entries.map(([element, part]): [Element, number] => [
+    element,
+    all || slipped.some(([one]) => one === element) ? tenfold(part) : part,
+  ])
+  return read.reduce((sum, [, part]) => sum + part, 0) > 1000.5 ? undefined : Object.fromEntries(read)
 }

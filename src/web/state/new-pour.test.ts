@@ -1,7 +1,7 @@
 import { expect, test } from 'vitest'
 import { pourSchema } from '../../engine/documents/pour.ts'
 import { usualShop } from '../../engine/materials/index.ts'
-import { letterOf, newPour, samePiece, weighedPiece } from './new-pour.ts'
+import { countOfPieces, letterOf, namesFor, newPour, samePiece, weighedPiece } from './new-pour.ts'
 
 test('a pour begun with a weight and a time alone is a sound document', () => {
   const shop = usualShop()
@@ -70,4 +70,18 @@ test('another of the same keeps wax, sizes and sprue, and takes a name and a wei
 
 test('letters run from A to Z and go on with AA', () => {
   expect([0, 25, 26, 27].map(letterOf)).toEqual(['A', 'Z', 'AA', 'AB'])
+})
+
+test('the name of a pour is not forced on its piece, and either may wait', () => {
+  expect(namesFor('Saturday', 'Clasp')).toEqual({ title: 'Saturday', called: 'Clasp' })
+  expect(namesFor('', ' Clasp ')).toEqual({ title: 'Clasp', called: 'Clasp' })
+  expect(namesFor('Saturday', '')).toEqual({ title: 'Saturday', called: 'Piece A' })
+  expect(namesFor('', '').title).toBe('Pour without a name')
+})
+
+test('copies count in the list of pours', () => {
+  const shop = usualShop()
+  const piece = weighedPiece([], shop, { name: 'Slide', mass_g: 1 })
+  expect(countOfPieces([piece])).toBe('one piece')
+  expect(countOfPieces([piece, { ...piece, quantity: 2 }])).toBe('3 pieces')
 })

@@ -30,6 +30,21 @@ export const weighedPiece = (
   },
 })
 
+/** A pour is called after its piece until it has a name; a piece nobody named is told by its letter. */
+export const namesFor = (pour: string, piece: string): { title: string; called: string } => {
+  const [title, called] = [pour.trim(), piece.trim()]
+  return {
+    title: title !== '' ? title : called !== '' ? called : 'Pour without a name',
+    called: called !== '' ? called : `Piece ${letterOf(0)}`,
+  }
+}
+
+/** How many castings come out of a pour: three copies of one piece are three. */
+export const countOfPieces = (pieces: readonly Piece[]): string => {
+  const count = pieces.reduce((total, { quantity }) => total + quantity, 0)
+  return count === 1 ? 'one piece' : `${count} pieces`
+}
+
 /** Another piece of the same measures as one that stands, to be weighed by itself. */
 export const samePiece = (pieces: readonly Piece[], like: Piece, mass_g: number): Piece | undefined => {
   if (like.source.from !== 'weighed-wax') return undefined
@@ -76,6 +91,38 @@ export const modelPiece = (
 
 /** Whether there is any metal on the shelf to make a charge up from. */
 export const holdsStock = (shop: Shop): boolean => shop.lots.some((lot) => lot.mass_g > 0)
+
+/** Wax to cut from until the caster says otherwise. */
+const USUAL_BLANK_MM = 3
+
+export const patternPiece = (
+  pieces: readonly Piece[],
+  facts: { name: string; file: string; sha256: string },
+): Piece => ({
+  id: freeId(
+    pieces.map((piece) => piece.id),
+    'piece',
+  ),
+  name: facts.name,
+  quantity: 1,
+  source: {
+    from: 'pattern',
+    file: facts.file,
+    sha256: facts.sha256,
+    heights: {
+      kind: 'heights',
+      version: 1,
+      blank_mm: USUAL_BLANK_MM,
+      regions: {},
+      back: { shape: 'flat' },
+      hardware: [],
+      corrections: [],
+      sections: [],
+      over: 'shrink',
+      hand: { height_mm: 0.2, outline_mm: 0.2 },
+    },
+  },
+})
 
 /** A pour of one weighed wax, everything else as usual in this shop. */
 export const newPour = (

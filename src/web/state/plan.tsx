@@ -21,6 +21,8 @@ export interface Planned {
   find(id: string): Quantity | undefined
   /** a slow result is still out, so some figures stand by rule */
   readonly working: boolean
+  /** a shape is still being measured */
+  readonly measuring: boolean
   /** a figure's last known value, for while its slow result is out */
   before(id: string): Quantity | undefined
   /** the plan as it would be with other values by path; nothing is kept */
@@ -83,7 +85,7 @@ export const PlanProvider = ({ children }: { children: ReactNode }) => {
   // biome-ignore lint/correctness/useExhaustiveDependencies: slow results are asked for when the plan changes
   useEffect(() => {
     work(plan)
-    if (!plan.wanted.some((result) => result.kind === 'mesh')) settled.current = plan
+    if (!plan.wanted.some((result) => result.kind !== 'make-up')) settled.current = plan
   }, [plan])
 
   useEffect(() => {
@@ -95,7 +97,8 @@ export const PlanProvider = ({ children }: { children: ReactNode }) => {
     () => ({
       plan,
       find: (id) => indexOf(plan).get(id),
-      working: plan.wanted.length > 0,
+      working: plan.wanted.length > 0 || results.rough,
+      measuring: plan.wanted.some((wanted) => wanted.kind !== 'make-up') || results.rough,
       before: (id) => (settled.current === undefined ? undefined : indexOf(settled.current).get(id)),
       tried: (changes) => {
         let shopTried = shop

@@ -8,10 +8,20 @@ import type { ModelAnswer } from './model-facts.ts'
 export interface SlowResults {
   readonly meshes: Readonly<Record<string, MeshFacts>>
   readonly makeUps: Readonly<Record<string, ChargeAnswer>>
+  /** some shapes have their weight, and their walls are still being measured */
+  readonly rough: boolean
 }
 
 /** Results outlive a page, since their keys name their inputs: coming back finds them ready. */
-let known: SlowResults = { meshes: {}, makeUps: {} }
+let known: Omit<SlowResults, 'rough'> = { meshes: {}, makeUps: {} }
+/** by piece: what stands until the walls of its newest shape are measured */
+const rough = new Map<string, { readonly key: string; readonly facts: MeshFacts }>()
+let current: SlowResults = { ...known, rough: false }
+
+const gather = (): void => {
+  const meantime = Object.fromEntries([...rough.values()].map(({ key, facts }) => [key, facts]))
+  current = { ...known, meshes: { ...meantime, ...known.meshes }, rough: rough.size > 0 }
+}
 const asked = new Set<string>()
 
 const unreadable = (file: string, trouble: Error): MeshFacts => ({
@@ -21,6 +31,9 @@ const unreadable = (file: string, trouble: Error): MeshFacts => ({
   thickness_mm: null,
   problems: [{ what: trouble.message, where: file, remedy: 'choose the file again' }],
 })
+
+const withoutBytes = (file: string): MeshFacts =>
+  unreadable(file, new Error('the pour names this drawing, and its bytes are not here'))
 
 /** Pause before a make-up is asked for, so that one is worked out for the number typed and not for each digit. */
 const PAUSE_MS = 250
@@ -37,6 +50,7 @@ export const useSlowResults = (): { results: SlowResults; work: (plan: Plan) => 
     }
   }, [])
   const ready = (): void => {
+    gather()
     if (mounted.current) again()
   }
   const work = (plan: Plan): void => {
@@ -56,6 +70,31 @@ export const useSlowResults = (): { results: SlowResults; work: (plan: Plan) => 
           .then((facts) => {
             known = { ...known, meshes: { ...known.meshes, [wanted.key]: facts } }
             ready()
+          })
+        continue
+      }
+      if (wanted.kind === 'pattern') {
+        const piece = plan.pour.pieces[wanted.pieceIndex]
+        if (piece?.source.from !== 'pattern') continue
+        const { id, source } = piece
+        asked.add(wanted.key)
+        void import('./pattern-work.ts')
+          .then(({ factsOfDrawing }) => {
+            const meantime = (facts: MeshFacts): void => {
+              rough.set(id, { key: wanted.key, facts })
+              ready()
+            }
+            return factsOfDrawing({ id, source }, meantime) ?? withoutBytes(source.file)
+          })
+          .then((facts) => {
+            if (rough.get(id)?.key === wanted.key) rough.delete(id)
+            gather()
+            // newer heights came first; should these ever stand again, they are asked for again
+            if (facts === undefined) asked.delete(wanted.key)
+            else {
+              known = { ...known, meshes: { ...known.meshes, [wanted.key]: facts } }
+              ready()
+            }
           })
         continue
       }
@@ -81,5 +120,5 @@ export const useSlowResults = (): { results: SlowResults; work: (plan: Plan) => 
       timers.current.set(wanted.key, setTimeout(start, PAUSE_MS))
     }
   }
-  return { results: known, work }
+  return { results: current, work }
 }

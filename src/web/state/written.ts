@@ -14,6 +14,9 @@ export interface Written {
 
 const SYMBOLS: Readonly<Record<string, string>> = { USD: '$', EUR: '€', GBP: '£' }
 
+/** Below this a chance is no headline: what people get wrong outweighs it. */
+const SELDOM = 0.001
+
 export type WrittenAs = 'chance' | 'hundred' | 'times' | 'count'
 
 /** A quantity as it is set on the page: sign, figure, unit and range apart. */
@@ -23,7 +26,9 @@ export const written = (
   as?: WrittenAs,
 ): Written => {
   if (as === 'chance') {
-    const value = writeChance(quantity.value)
+    // beside a figure the caster reads a sentence of the trade; the sheet and the command line keep the statistician's
+    const value =
+      quantity.value < SELDOM ? 'hardly ever: a slip in weighing is likelier' : writeChance(quantity.value)
     return { lead: '', value, label: '', low: '', high: '', ranged: false }
   }
   if (as === 'count') {

@@ -6,7 +6,7 @@ import type { Limit } from './limits.ts'
 import { guardOf, limitsOf, returnedMostOf } from './limits.ts'
 import type { LinearModel, LinearSolver } from './linear-model.ts'
 import type { ChargeRequest, CountedLot, SetAside } from './lots.ts'
-import { buyableFor, contentOf, isReturned, nameElement } from './lots.ts'
+import { buyableFor, contentOf, isReturned, nameElement, REST_UNKNOWN } from './lots.ts'
 import type { ChargeProblem, Purchase } from './problems.ts'
 import { partsIn1000, problem } from './problems.ts'
 import { toKilograms, toSteps } from './round-to-scale.ts'
@@ -29,7 +29,8 @@ export const explainCannot = async (
     const masses = [usable, total, total - usable].map((steps) => toKilograms(steps, request.scaleStep_kg))
     const [usable_kg = 0, target_kg = 0, short_kg = 0] = masses
     const aside = setAside.map((lot) => `${lot.name} (${lot.why})`)
-    const facts = { where: 'lots', usable_kg, target_kg, short_kg, setAside: aside, buy }
+    const untold = setAside.filter(({ why }) => why === REST_UNKNOWN).map(({ name }) => name)
+    const facts = { where: 'lots', usable_kg, target_kg, short_kg, setAside: aside, untold, buy }
     return [problem({ kind: 'not-enough-metal', ...facts })]
   }
   const alone = [

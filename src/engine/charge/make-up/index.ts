@@ -19,7 +19,7 @@ export type {
 export { makeUpFromFine } from './by-rule.ts'
 export type { LinearModel, LinearRow, LinearSolution, LinearSolver, LinearVariable } from './linear-model.ts'
 export type { ChargeAlloy, ChargeRequest, Content, FinenessGuard, Lot, LotKind } from './lots.ts'
-export { buyableFor } from './lots.ts'
+export { buyableFor, isRestUnknown } from './lots.ts'
 export { makeUpCharge } from './make-up.ts'
 export type { Cause } from './one-cause.ts'
 export { causesOf } from './one-cause.ts'

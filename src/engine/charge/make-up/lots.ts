@@ -78,7 +78,20 @@ const absent: Content = { value: 0, low: 0, high: 0 }
 
 export const contentOf = (lot: Lot, element: ElementSymbol): Content => lot.composition[element] ?? absent
 
-export type SetAside = { lot: string; name: string; why: 'not to be used' | "a client's metal" | 'empty' }
+export const REST_UNKNOWN = 'its rest is not known'
+
+/** More than this of a lot unsaid is more than an assay's rounding and a trace of this or that (common practice). */
+const UNSAID_MOST = 0.01
+
+/** Metal melted or worked before whose parts do not add up to a whole: the rest may be cadmium or lead. */
+export const isRestUnknown = (kind: LotKind, shares: readonly number[]): boolean =>
+  isReturned(kind) && 1 - shares.reduce((sum, share) => sum + share, 0) > UNSAID_MOST + 1e-9
+
+export type SetAside = {
+  lot: string
+  name: string
+  why: 'not to be used' | "a client's metal" | 'empty' | typeof REST_UNKNOWN
+}
 
 /** A lot in whole scale steps, ready to be counted. */
 export type CountedLot = {
@@ -115,7 +128,14 @@ export const countLots = (request: ChargeRequest): { lots: CountedLot[]; setAsid
         ? "a client's metal"
         : counted.stock <= 0
           ? 'empty'
-          : undefined
+          : // what must go in is the caster's own word for it
+            counted.must === 0 &&
+              isRestUnknown(
+                lot.kind,
+                Object.values(lot.composition).map((content) => content.value),
+              )
+            ? REST_UNKNOWN
+            : undefined
     if (why) setAside.push({ lot: lot.id, name: lot.name, why })
     else lots.push(counted)
   }

@@ -464,14 +464,14 @@ describe('a charge that cannot be made says why', () => {
     expect(causes).toHaveLength(1)
     const words = writeWords(causes[0]?.trouble ?? [], METRIC)
     expect(words).toContain('900 in 1000, and 927 in 1000 is wanted')
-    expect(words).toContain('silver, copper, the share melted before, the fineness counted on')
+    expect(words).toContain('silver, copper, the share melted before, the fineness at its lowest')
     for (const problem of answer.problems) expect(inWords(problem)).not.toContain('%')
   })
 
   test('causes that want different remedies stay apart', async () => {
     const alloy = sterling({ finenessTarget_ppt: 925, forbidden: { Pb: 0.0001 } })
     const soldered = lot('soldered bowl', 'scrap', 900, {
-      composition: { Ag: exactly(0.9), Pb: { value: 0.002, low: 0.001, high: 0.003 } },
+      composition: { Ag: exactly(0.9), Cu: exactly(0.098), Pb: { value: 0.002, low: 0.001, high: 0.003 } },
     })
     const answer = await makeUp(request({ target_kg: 0.1, alloy, lots: [soldered] }))
     if (answer.kind !== 'cannot') throw new Error('made up; expected a refusal')
@@ -484,12 +484,28 @@ describe('a charge that cannot be made says why', () => {
   test('leaded scrap: the element and the lot it comes from', async () => {
     const alloy = sterling({ finenessTarget_ppt: 925, forbidden: { Pb: 0.0001 } })
     const soldered = lot('soldered bowl', 'scrap', 950, {
-      composition: { Ag: exactly(0.95), Pb: { value: 0.002, low: 0.001, high: 0.003 } },
+      composition: { Ag: exactly(0.95), Cu: exactly(0.048), Pb: { value: 0.002, low: 0.001, high: 0.003 } },
     })
     const answer = await makeUp(request({ alloy, lots: [soldered] }))
     expect(answer).toMatchObject({
       problems: [{ kind: 'forbidden-element', element: 'Pb', from: ['soldered bowl'], most: 0.0001 }],
     })
+  })
+
+  test('scrap of which the rest is not said is left aside, and the numbers are without it', async () => {
+    const spoon = lot('old spoon', 'scrap', 92.5, { mass_kg: 0.05, composition: { Ag: exactly(0.0925) } })
+    const lots = [lot('grain', 'casting grain', 925, { mass_kg: 0.06 }), spoon]
+    const answer = await makeUp(request({ target_kg: 0.1, lots }))
+    if (answer.kind !== 'cannot') throw new Error('made up; expected a refusal')
+    expect(answer.problems).toMatchObject([{ kind: 'not-enough-metal', usable_kg: 0.06, short_kg: 0.04 }])
+    const [cause] = causesOf(answer.problems)
+    expect(writeWords(cause?.trouble ?? [], METRIC)).toContain('old spoon (its rest is not known)')
+    expect(writeWords(cause?.remedy ?? [], METRIC)).toMatch(/^state what else is in old spoon, or have it as/)
+    // once its copper is stated it counts, and bought metal counts on its maker's word
+    const told = { ...spoon, composition: { Ag: exactly(0.925), Cu: exactly(0.075) } }
+    const grain = lot('grain', 'casting grain', 925, { mass_kg: 0.06, composition: { Ag: exactly(0.925) } })
+    const asked = request({ target_kg: 0.1, lots: [grain, told], alloy: sterling({ limits: {} }) })
+    expect(made(await makeUp(asked)).lines.map((line) => line.lot)).toContain('old spoon')
   })
 
   test('too much metal melted before: the new metal that is missing', async () => {

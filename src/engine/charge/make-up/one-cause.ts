@@ -20,7 +20,7 @@ const OF_COMPOSITION: readonly ChargeProblem['kind'][] = [
 const limitOf = (problem: ChargeProblem): string => {
   switch (problem.kind) {
     case 'fineness-out-of-reach':
-      return problem.counted === 'expected' ? 'the fineness' : 'the fineness counted on'
+      return problem.counted === 'expected' ? 'the fineness' : 'the fineness at its lowest'
     case 'element-out-of-limits':
       return nameElement(problem.element)
     case 'too-much-returned':
@@ -50,7 +50,7 @@ export const causesOf = (problems: readonly ChargeProblem[]): readonly Cause[] =
   return [...causes.values()].flatMap(([lead, ...others]): Cause[] => {
     if (lead === undefined) return []
     const names = [...new Set(others.map(limitOf))]
-    const also = names.length === 0 ? [] : say`. The same purchase brings within limits: ${names.join(', ')}`
+    const also = names.length === 0 ? [] : say`. Also outside its limits: ${names.join(', ')}`
     return [{ lead, trouble: say`${sayTrouble(lead)}${also}`, remedy: sayRemedy(lead) }]
   })
 }

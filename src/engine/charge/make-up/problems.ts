@@ -17,6 +17,8 @@ export type ChargeProblem = { where: string; remedy: string } & (
       target_kg: number
       short_kg: number
       setAside: string[]
+      /** those of them whose make-up is only half told */
+      untold?: string[]
       buy?: Purchase[]
     }
   | {
@@ -72,6 +74,9 @@ const joined = (items: readonly Words[]): Words =>
     [],
   )
 
+const joinedByOr = (items: readonly Words[]): Words =>
+  items.reduce((words, item) => (words.length === 0 ? item : say`${words}; or ${item}`), [])
+
 const listed = (names: readonly string[]): Words => joined(names.map((name) => say`${name}`))
 
 const purchase = (buy: readonly Purchase[] | undefined): Words | undefined =>
@@ -91,7 +96,7 @@ export const sayTrouble = (problem: ChargeProblem): Words => {
     case 'bad-request':
       return say`${problem.where} is ${problem.found}; ${problem.wanted} is wanted`
     case 'not-enough-metal': {
-      const aside = problem.setAside.length > 0 ? say`; set aside: ${listed(problem.setAside)}` : []
+      const aside = problem.setAside.length > 0 ? say`; left aside: ${listed(problem.setAside)}` : []
       return say`the usable stock holds ${massOf(problem.usable_kg)} of the ${massOf(problem.target_kg)} wanted, ${massOf(problem.short_kg)} short${aside}`
     }
     case 'fineness-out-of-reach':
@@ -129,9 +134,13 @@ export const sayRemedy = (facts: Facts): Words => {
     case 'bad-request':
       return say`correct ${facts.where}`
     case 'not-enough-metal':
-      return (
-        buy ?? (facts.setAside.length > 0 ? say`allow a lot that is set aside` : say`add metal to the stock`)
-      )
+      return joinedByOr([
+        ...(facts.untold === undefined || facts.untold.length === 0
+          ? []
+          : [say`state what else is in ${listed(facts.untold)}, or have it assayed`]),
+        buy ??
+          (facts.setAside.length > 0 ? say`allow a lot that is left aside` : say`add metal to the stock`),
+      ])
     case 'fineness-out-of-reach':
       return buy ?? say`aim lower, or at a lower standard`
     case 'too-fine':

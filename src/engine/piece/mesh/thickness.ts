@@ -90,6 +90,13 @@ export function inscribedBalls(mesh: TriangleMesh, tree: BoxTree, probes: readon
   return balls
 }
 
+/**
+ * Thickness at one place: the diameter of the ball found there, as above.
+ * @returns null where the ray inward from the place never left the metal
+ */
+export const thicknessAt = (surface: SearchedMesh, probe: Probe): number | null =>
+  probe.depth === null ? null : 2 * largestBall(surface, probe, probe.depth).radius
+
 /** The step near the golden section of `count` that comes to every number below it. */
 function strideOf(count: number): number {
   const common = (a: number, b: number): number => (b === 0 ? a : common(b, a % b))

@@ -1,10 +1,11 @@
 import { type FormEvent, useState } from 'react'
+import { worthOfMetal } from '../../../engine/charge/worth-of-metal.ts'
 import type { Element, Lot } from '../../../engine/documents/shop.ts'
 import { readStated } from '../../../engine/documents/stated.ts'
 import { Mind } from '../../parts/mind.tsx'
 import { useDocuments } from '../../state/documents.tsx'
-import { entryWriting, readTyped, writeStandingOut } from '../../state/entry.ts'
-import { ELEMENTS, KINDS, LABELLED, type Labelled, readLot, worthByPrices } from '../../state/new-lot.ts'
+import { entryWriting, plainNumber, readTyped, writeStandingOut } from '../../state/entry.ts'
+import { ELEMENTS, KINDS, LABELLED, type Labelled, likelyParts, readLot } from '../../state/new-lot.ts'
 import { useUnits } from '../../state/units.ts'
 
 /** Ways to put metal on the shelf; each opens an empty entry, and nothing is on the shelf until it is whole. */
@@ -60,18 +61,23 @@ const NewLot = ({
   const [price, setPrice] = useState('')
   const [parts, setParts] = useState<Partial<Record<Element, string>>>({ Ag: '' })
   const [wanted, setWanted] = useState<readonly string[]>([])
+  const [sure, setSure] = useState(false)
   const weight = entryWriting('/mass_g', units)
   const worth = entryWriting('/price_g', units, { unit: 'money/kg', scale: 1000 })
+  const inThousand = Object.fromEntries(
+    Object.entries(parts).flatMap(([element, typed]) => {
+      const shown = readTyped(typed)
+      return shown === undefined ? [] : [[element, shown]]
+    }),
+  )
   const composition =
     labelled?.composition ??
-    Object.fromEntries(
-      Object.entries(parts).flatMap(([element, typed]) => {
-        const shown = readTyped(typed)
-        return shown === undefined ? [] : [[element, shown / 1000]]
-      }),
-    )
+    Object.fromEntries(Object.entries(inThousand).map(([element, shown]) => [element, shown / 1000]))
+  const likely = labelled === undefined && !sure ? likelyParts(inThousand) : undefined
+  const rest = 1000 - Object.values(inThousand).reduce((sum, part) => sum + part, 0)
   const add = (event: FormEvent): void => {
     event.preventDefault()
+    if (likely !== undefined) return
     const [shownMass, shownPrice] = [readTyped(mass), readTyped(price)]
     const unread = [...Object.values(parts), price]
       .filter((typed) => typed.trim() !== '' && readTyped(typed) === undefined)
@@ -141,6 +147,46 @@ const NewLot = ({
               />
             </label>
           ))}
+          {likely === undefined && rest >= 1 && rest < 1000 && !(parts.Cu?.trim() ?? '') && (
+            <p>
+              <button
+                type="button"
+                className="quiet"
+                onClick={() => setParts({ ...parts, Cu: plainNumber(rest, 1) })}
+              >
+                the rest, {plainNumber(rest, 1)} in 1000, is copper
+              </button>
+            </p>
+          )}
+          {likely !== undefined && (
+            <div className="whole">
+              <Mind level="check" live>
+                {Object.keys(likely)
+                  .map((element) => parts[element as Element])
+                  .join(' and ')}{' '}
+                in 1000 leaves most of it unsaid. Did you mean {Object.values(likely).join(' and ')}?
+              </Mind>
+              <p className="row">
+                <button
+                  type="button"
+                  className="btn go"
+                  onClick={() =>
+                    setParts({
+                      ...parts,
+                      ...Object.fromEntries(
+                        Object.entries(likely).map(([element, part]) => [element, String(part)]),
+                      ),
+                    })
+                  }
+                >
+                  Use {Object.values(likely).join(' and ')}
+                </button>
+                <button type="button" className="btn" onClick={() => setSure(true)}>
+                  It is right as typed
+                </button>
+              </p>
+            </div>
+          )}
           <label>
             It also holds
             <select
@@ -171,7 +217,7 @@ const NewLot = ({
       )}
       <label>
         Worth, {worth.lead} {worth.label}
-        <small>empty: by its metal, {writeStandingOut(worth, worthByPrices(shop, composition))}</small>
+        <small>empty: by its metal, {writeStandingOut(worth, worthOfMetal(shop.prices, composition))}</small>
         <input
           className="fld"
           inputMode="decimal"

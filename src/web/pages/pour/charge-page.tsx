@@ -1,4 +1,6 @@
 import { Link } from 'wouter'
+import type { Quantity } from '../../../engine/quantity/quantity.ts'
+import { toUser } from '../../../engine/quantity/units.ts'
 import { massOf, writeFigure } from '../../../engine/quantity/words.ts'
 import { Asked, AskedChoice } from '../../parts/asked.tsx'
 import { AskedOr, Figure, Range } from '../../parts/figure.tsx'
@@ -9,6 +11,7 @@ import { ShelfUnused } from '../../parts/shelf-unused.tsx'
 import { FigureRow, FigureRows, Stat } from '../../parts/stat.tsx'
 import { FillChart } from '../../scene/fill-chart.tsx'
 import { type Share, ShareBar } from '../../scene/share-bar.tsx'
+import { roundedParts } from '../../scene/share-labels.ts'
 import { useDocuments } from '../../state/documents.tsx'
 import { useNarrow } from '../../state/narrow.ts'
 import { holdsStock } from '../../state/new-pour.ts'
@@ -69,49 +72,39 @@ const WhereItGoes = () => {
   const narrow = useNarrow()
   const { needed, spruesMetal, pieces } = plan
   if (needed.toWeigh === undefined || needed.button === undefined) return null
-  const shares: Share[] = [
-    ...pieces.pieces.flatMap((piece): Share[] =>
+  const parts: readonly (readonly [name: string, of: Quantity, tone: Share['tone']])[] = [
+    ...pieces.pieces.flatMap((piece) =>
       piece.castMassAll === undefined
         ? []
         : [
-            {
-              name: piece.name,
-              value: piece.castMassAll.value,
-              text: writtenOut(piece.castMassAll, units),
-              tone: 'metal',
-            },
+            [
+              piece.quantity > 1 ? `${piece.name} × ${piece.quantity}` : piece.name,
+              piece.castMassAll,
+              'metal',
+            ] as const,
           ],
     ),
-    ...(spruesMetal === undefined
-      ? []
-      : [
-          {
-            name: 'Sprues',
-            value: spruesMetal.value,
-            text: writtenOut(spruesMetal, units),
-            tone: 'light' as const,
-          },
-        ]),
-    { name: 'Button', value: needed.button.value, text: writtenOut(needed.button, units), tone: 'light' },
-    {
-      name: 'Stays in the crucible',
-      value: needed.crucible.value,
-      text: writtenOut(needed.crucible, units),
-      tone: 'hatched',
-    },
+    ...(spruesMetal === undefined ? [] : [['Sprues', spruesMetal, 'light'] as const]),
+    ['Button', needed.button, 'light'],
+    ['Stays in the crucible', needed.crucible, 'hatched'],
   ]
+  const total = written(needed.toWeigh, units)
+  const decimals = total.value.split('.')[1]?.length ?? 0
+  // a charge asked for that is too small leaves no button, and then nothing adds up
+  const shown = parts.map(([, of]) => Math.max(0, toUser(of.value, of.unit, units)))
+  const rounded = roundedParts(shown, decimals)
+  const shares = parts.map(
+    ([name, of, tone], index): Share => ({
+      name,
+      value: of.value,
+      text: `${(rounded[index] ?? 0).toFixed(decimals)}\u00a0${total.label}`,
+      tone,
+    }),
+  )
   return (
     <>
       <h2 className="sh">Where {writtenOut(needed.toWeigh, units)} goes</h2>
       <ShareBar shares={shares} label="Where the charge goes" narrow={narrow} />
-      {!narrow && (
-        <p className="sm muted">
-          {shares
-            .filter((share) => share.value < (needed.toWeigh?.value ?? 0) * 0.074)
-            .map((share) => `${share.name} ${share.text}`)
-            .join(', ')}
-        </p>
-      )}
     </>
   )
 }
@@ -332,16 +325,6 @@ export const ChargePage = () => {
             )}
           </>
         )}
-        {charge.standards.length > 0 && (
-          <>
-            <h3 className="sub">Marks it may carry</h3>
-            <ul className="sm muted">
-              {charge.standards.map((standard) => (
-                <li key={standard}>{standard}</li>
-              ))}
-            </ul>
-          </>
-        )}
         <FigureRows label="Melt">
           <FigureRow name="Pour at">
             <Figure of={melt.pourTemperature} range />
@@ -377,6 +360,16 @@ export const ChargePage = () => {
           </FigureRow>
         </FigureRows>
         <PartVerdicts part="charge" />
+        {charge.standards.length > 0 && (
+          <>
+            <h3 className="sub">Marks it may carry</h3>
+            <ul className="sm muted">
+              {charge.standards.map((standard) => (
+                <li key={standard}>{standard}</li>
+              ))}
+            </ul>
+          </>
+        )}
       </section>
     </div>
   )

@@ -99,19 +99,27 @@ export const FinishPage = () => {
                   <tr key={piece.id}>
                     <th scope="row">
                       {piece.name}
-                      {piece.quantity > 1 && ` × ${piece.quantity}`}
+                      {piece.quantity > 1 && (
+                        <>
+                          {` × ${piece.quantity}, together`}
+                          <small>
+                            each <Figure of={piece.castMass} /> as cast, <Figure of={piece.finishedMass} />{' '}
+                            finished
+                          </small>
+                        </>
+                      )}
                       {piece.lossFrom === 'usual share' && (
                         <small>loss by a usual share, its surface is not known</small>
                       )}
                     </th>
                     <td className="n">
-                      <Figure of={piece.castMass} bare />
+                      <Figure of={piece.quantity > 1 ? piece.castMassOfAll : piece.castMass} bare />
                     </td>
                     <td className="n">
-                      <Figure of={piece.loss} bare />
+                      <Figure of={piece.quantity > 1 ? piece.lossOfAll : piece.loss} bare />
                     </td>
                     <td className="n">
-                      <Figure of={piece.finishedMass} bare />
+                      <Figure of={piece.quantity > 1 ? piece.finishedMassOfAll : piece.finishedMass} bare />
                     </td>
                   </tr>
                 ))}

@@ -1,4 +1,4 @@
-import { nearestWaxWire } from '../../../engine/materials/wax-wire.ts'
+import { waxWireOf } from '../../../engine/materials/wax-wire.ts'
 import { lengthOf, writeFigure } from '../../../engine/quantity/words.ts'
 import { AskedOr, Figure } from '../../parts/figure.tsx'
 import { PartVerdicts } from '../../parts/part-verdicts.tsx'
@@ -8,16 +8,17 @@ import { useNarrow } from '../../state/narrow.ts'
 import { usePlan } from '../../state/plan.tsx'
 import { useUnits } from '../../state/units.ts'
 
-/** The round wax wire that comes nearest, as it is asked for over a counter. */
+/** The wax wire of this size as it is asked for over a counter, with the size in the other unit. */
 const Wire = ({ across }: { across: number }) => {
   const units = useUnits()
-  const wire = nearestWaxWire(across, units.length)
-  return wire === undefined ? null : (
+  const wire = waxWireOf(across)
+  if (wire === undefined) return null
+  const other = writeFigure(lengthOf(across), { ...units, length: units.length === 'in' ? 'mm' : 'in' })
+  return (
     <>
       {' '}
       <small className="muted">
-        wax wire{' '}
-        {units.length === 'in' ? `${wire.name}, ${writeFigure(lengthOf(wire.diameter), units)}` : wire.name}
+        wax wire {wire.name}, {other}
       </small>
     </>
   )

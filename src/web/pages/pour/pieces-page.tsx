@@ -11,6 +11,7 @@ import { Tree } from './pieces/tree-weighing.tsx'
 
 const WAYS: readonly (readonly [Way, string])[] = [
   ['scale', 'the scale'],
+  ['drawing', 'a drawing'],
   ['model', 'a model file'],
   ['volume', 'a volume'],
 ]
@@ -39,8 +40,8 @@ export const PiecesPage = () => {
         <div>
           {pour.pieces.length === 0 ? (
             <p className="text">
-              <b>No pieces.</b> Start with whichever you have: the wax on your scale, a model file, or a
-              volume.
+              <b>No pieces.</b> Start with whichever you have: the wax on your scale, a model file, a drawing,
+              or a volume.
             </p>
           ) : (
             <PieceList chosen={index} choose={setChosen} />

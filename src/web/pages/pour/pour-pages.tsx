@@ -33,6 +33,10 @@ const PAGES: Readonly<Record<Part | 'go', ComponentType>> = {
   go: page(() => import('./go-page.tsx'), 'GoPage'),
 }
 
+const PatternPage = lazy(() =>
+  import('./pattern/pattern-page.tsx').then((loaded) => ({ default: loaded.PatternPage })),
+)
+
 const KEYS = [
   ['1 to 9, 0', 'open parts 1 to 10'],
   ['[ and ]', 'previous part, next part'],
@@ -69,28 +73,41 @@ const Fetching = () => (
   </div>
 )
 
-const Views = ({ part }: { part: string | undefined }) => {
+interface Where {
+  readonly part: string | undefined
+  /** the piece whose own page it is */
+  readonly piece: string | undefined
+}
+
+const Views = ({ part, piece }: Where) => {
   const { pourId = '' } = useDocuments()
   const pour = usePour()
   const { plan, close } = usePlan()
   const [, go] = useLocation()
   const keys = useRef<HTMLDialogElement>(null)
   const lastCheck = useRef(-1)
-  const here = partOf(part)
+  const isPattern = part === 'pattern'
+  const here = isPattern ? 'pieces' : partOf(part)
   const isGo = part === 'go'
   useOpenPath(part)
   useEffect(() => {
     void loadSchemas()
   }, [])
   useEffect(() => {
-    const name = here === undefined ? (isGo ? 'Go or no-go' : 'Plan') : PART_NAMES[here]
+    const name = isPattern
+      ? 'Drawing'
+      : here === undefined
+        ? isGo
+          ? 'Go or no-go'
+          : 'Plan'
+        : PART_NAMES[here]
     document.title = `${name}, ${pour.name} · Pourwright`
-  }, [here, isGo, pour.name])
+  }, [here, isGo, isPattern, pour.name])
   // biome-ignore lint/correctness/useExhaustiveDependencies: an explanation closes when the part changes
   useEffect(() => {
     close()
     scrollTo(0, 0)
-  }, [part])
+  }, [part, piece])
 
   usePlanKeys(
     useMemo(
@@ -102,14 +119,14 @@ const Views = ({ part }: { part: string | undefined }) => {
           if (open.length === 0) return
           lastCheck.current = (lastCheck.current + 1) % open.length
           const where = open[lastCheck.current]?.where ?? ''
-          const target = pageOf(where, pourId)
+          const target = pageOf(where, pourId, pour.pieces)
           if (location.pathname === target) openEntry(where)
           else go(`${target}#${where}`)
         },
         print: () => document.getElementById('print')?.click(),
         help: () => keys.current?.showModal(),
       }),
-      [here, pourId, plan, go],
+      [here, pourId, pour.pieces, plan, go],
     ),
   )
 
@@ -125,6 +142,10 @@ const Views = ({ part }: { part: string | undefined }) => {
           <div className="page">
             <Mind level="note">This pour has no part called “{part}”.</Mind>
           </div>
+        ) : isPattern ? (
+          <Suspense fallback={<Fetching />}>
+            <PatternPage key={piece} piece={piece} />
+          </Suspense>
         ) : Page === undefined ? (
           <PlanPage />
         ) : (
@@ -142,11 +163,11 @@ const Views = ({ part }: { part: string | undefined }) => {
   )
 }
 
-export const PourPages = ({ id, part }: { id: string; part: string | undefined }) => (
+export const PourPages = ({ id, part, piece }: Where & { id: string }) => (
   <PourDocuments id={id}>
     <Currency>
       <PlanProvider>
-        <Views part={part} />
+        <Views part={part} piece={piece} />
       </PlanProvider>
     </Currency>
   </PourDocuments>

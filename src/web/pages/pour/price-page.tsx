@@ -1,7 +1,7 @@
 import { useState } from 'react'
 import { writeChance, writeWords } from '../../../engine/quantity/words.ts'
 import { Asked } from '../../parts/asked.tsx'
-import { Figure } from '../../parts/figure.tsx'
+import { AskedOr, Figure } from '../../parts/figure.tsx'
 import { Mind } from '../../parts/mind.tsx'
 import { PartVerdicts } from '../../parts/part-verdicts.tsx'
 import { Say } from '../../parts/say.tsx'
@@ -204,10 +204,9 @@ export const PricePage = () => {
         </div>
         <h2 className="sh">Where the money goes</h2>
         <ShareBar shares={shares} label="Where the money goes" narrow={narrow} />
-        <p className="sm muted">
-          {price.secondTry?.share !== undefined && 'Hatched: the share of a second try. '}Thin slices are in
-          the list.
-        </p>
+        {price.secondTry?.share !== undefined && (
+          <p className="sm muted">Hatched: the share of a second try.</p>
+        )}
         <table>
           <caption className="vh">Where the money goes</caption>
           <thead>
@@ -307,7 +306,25 @@ export const PricePage = () => {
         <h2 className="sh">For the client</h2>
         {price.quote === undefined ? (
           <p className="text">
-            <b>No quotation yet.</b> It needs the finished weight and a metal price.
+            {price.ask === undefined ? (
+              <>
+                <b>No quotation yet.</b> It needs the finished weight and a metal price.
+              </>
+            ) : (
+              <>
+                <b>Enter your hours first; the quote waits.</b> The hours of{' '}
+                {price.quoteWaitsFor.join(' and ')} are usual ones and not yours, and a client would hold you
+                to the sum. Or name the sum yourself:{' '}
+                <AskedOr
+                  path="/pour/price/quote"
+                  of={undefined}
+                  title="Quoted to the client"
+                  unit="money"
+                  scale={1}
+                  empty="your own figure"
+                />
+              </>
+            )}
           </p>
         ) : (
           <>
@@ -317,7 +334,18 @@ export const PricePage = () => {
                 <Say words={price.quote.words} />
               </p>
             </div>
-            <p className="sm muted">Quoted at the upper end of the range. The client does not see yours.</p>
+            <FigureRows label="Quoted">
+              <FigureRow name="Quoted to the client" about="what to ask, rounded up, unless you set it">
+                <AskedOr
+                  path="/pour/price/quote"
+                  of={price.quoted}
+                  title="Quoted to the client"
+                  unit="money"
+                  scale={1}
+                />
+              </FigureRow>
+            </FigureRows>
+            <p className="sm muted">The client does not see your range or your sums.</p>
             <button
               type="button"
               className="btn after"

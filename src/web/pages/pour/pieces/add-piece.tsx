@@ -1,15 +1,25 @@
 import { type FormEvent, useRef, useState } from 'react'
+import { useLocation } from 'wouter'
 import type { Piece } from '../../../../engine/documents/pour.ts'
 import { Mind } from '../../../parts/mind.tsx'
 import { sendModel } from '../../../state/api.ts'
 import { useDocuments, usePour } from '../../../state/documents.tsx'
+import { DRAWINGS, drawingTrouble, sendDrawing } from '../../../state/drawing-file.ts'
 import { readTyped } from '../../../state/entry.ts'
-import { letterOf, modelPiece, volumePiece, waxFor, weighedPiece } from '../../../state/new-pour.ts'
+import {
+  letterOf,
+  modelPiece,
+  patternPiece,
+  volumePiece,
+  waxFor,
+  weighedPiece,
+} from '../../../state/new-pour.ts'
 
-export type Way = 'scale' | 'model' | 'volume'
+export type Way = 'scale' | 'model' | 'volume' | 'drawing'
 
 export const AddPiece = ({ way, done }: { way: Way; done: (index: number | undefined) => void }) => {
-  const { shop, changePour } = useDocuments()
+  const { shop, pourId, changePour } = useDocuments()
+  const [, go] = useLocation()
   const pour = usePour()
   const [name, setName] = useState('')
   const [figure, setFigure] = useState('')
@@ -48,6 +58,29 @@ export const AddPiece = ({ way, done }: { way: Way; done: (index: number | undef
       setSending(false)
       return
     }
+    if (way === 'drawing') {
+      const chosen = file.current?.files?.[0]
+      const wrong = drawingTrouble(chosen)
+      if (chosen === undefined || wrong !== undefined) {
+        setTrouble(wrong)
+        return
+      }
+      setSending(true)
+      try {
+        const { file: sent, sha256, stem } = await sendDrawing(chosen)
+        const piece = patternPiece(pour.pieces, {
+          name: name.trim() === '' ? stem : name.trim(),
+          file: sent,
+          sha256,
+        })
+        add(piece)
+        go(`/pours/${pourId}/pattern/${piece.id}`)
+      } catch (error) {
+        setTrouble(`${chosen.name}: ${(error as Error).message}. The file is as it was.`)
+        setSending(false)
+      }
+      return
+    }
     const value = readTyped(figure)
     if (value === undefined || value <= 0) {
       setTrouble(way === 'scale' ? 'What does the scale show, in grams?' : 'How large is it, in cm³?')
@@ -70,7 +103,15 @@ export const AddPiece = ({ way, done }: { way: Way; done: (index: number | undef
           onChange={(event) => setName(event.target.value)}
         />
       </label>
-      {way === 'model' ? (
+      {way === 'drawing' ? (
+        <label>
+          Drawing or photo of one
+          <small>
+            SVG, DXF, PNG, JPEG or WebP; for a photo, lay the drawing on a card or sheet of known size
+          </small>
+          <input ref={file} type="file" accept={DRAWINGS} className="fld long" />
+        </label>
+      ) : way === 'model' ? (
         <label>
           Model file
           <small>STL, OBJ, PLY, 3MF or GLB</small>

@@ -22,7 +22,8 @@ export const Calipers = ({ piece, index }: { piece: Piece; index: number }) => {
   const [draft, setDraft] = useState<CaliperDraft>({})
   const [troubles, setTroubles] = useState<readonly CaliperTrouble[]>([])
   const at = `/pour/pieces/${index}/source/calipers`
-  if (piece.source.from === 'mesh') return null
+  // a model and a drawing are measured from their own shape
+  if (piece.source.from === 'mesh' || piece.source.from === 'pattern') return null
   const calipers = piece.source.calipers
   if (calipers === undefined) {
     const set = async (event: FormEvent): Promise<void> => {

@@ -1,1 +1,6 @@
-export const FROM = { 'weighed-wax': 'weighed wax', mesh: 'model file', volume: 'entered volume' } as const
+export const FROM = {
+  'weighed-wax': 'weighed wax',
+  mesh: 'model file',
+  pattern: 'drawing',
+  volume: 'entered volume',
+} as const

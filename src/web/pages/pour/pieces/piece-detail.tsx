@@ -1,3 +1,4 @@
+import { Link } from 'wouter'
 import type { WeighedPiece } from '../../../../engine/piece/index.ts'
 import { writeFigure } from '../../../../engine/quantity/words.ts'
 import { Asked, AskedChoice, AskedText } from '../../../parts/asked.tsx'
@@ -90,7 +91,15 @@ export const PieceDetail = ({ index }: { index: number }) => {
       <div className="beside-figure">
         <div>
           {source.from === 'mesh' && <ModelReading key={piece.id} index={index} />}
-          {source.from !== 'mesh' && sizes !== undefined && (
+          {source.from === 'pattern' && (
+            <DrawnPiece
+              pieceId={piece.id}
+              file={source.file}
+              at={at}
+              bytesHere={source.sha256 !== undefined}
+            />
+          )}
+          {(source.from === 'weighed-wax' || source.from === 'volume') && sizes !== undefined && (
             <>
               <StandIn
                 name={piece.name}
@@ -108,7 +117,11 @@ export const PieceDetail = ({ index }: { index: number }) => {
           )}
         </div>
         <div>
-          <Stat name="As cast" size="big" below={weighed?.castMass && <RangeOf of={weighed.castMass} />}>
+          <Stat
+            name={piece.quantity > 1 ? 'As cast, each' : 'As cast'}
+            size="big"
+            below={weighed?.castMass && <RangeOf of={weighed.castMass} />}
+          >
             <Figure of={weighed?.castMass} id={`pieces.${piece.id}.castMass`} />
           </Stat>
           <Stat name="Volume">
@@ -123,6 +136,35 @@ export const PieceDetail = ({ index }: { index: number }) => {
         </button>
       </p>
     </section>
+  )
+}
+
+/** The way to a drawing's own page. */
+const DrawnPiece = ({
+  pieceId,
+  file,
+  at,
+  bytesHere,
+}: {
+  pieceId: string
+  file: string
+  at: string
+  bytesHere: boolean
+}) => {
+  const { pourId } = useDocuments()
+  return (
+    <div data-path={`${at}/source/heights`}>
+      <p className="file-said">
+        <b>{file}</b>
+        <br />
+        <span className="sm">
+          {bytesHere ? 'drawing, relief and heights have a page of their own' : 'its bytes are not here'}
+        </span>
+      </p>
+      <Link className="btn" href={`/pours/${pourId}/pattern/${pieceId}`}>
+        Open the drawing
+      </Link>
+    </div>
   )
 }
 

@@ -43,5 +43,10 @@ const WaxOf = ({ weighed }: { weighed: WeighedPiece | undefined }) => {
   if (weighed?.waxMass === undefined)
     return <span className="muted">{weighed?.pending ? 'being measured' : 'open'}</span>
   const text = writeFigure({ value: weighed.waxMass.value, unit: 'kg', plainMass: true }, units)
-  return <span className={weighed.waxMass.kind === 'weighed' ? 'weighed flat' : 'q'}>{text}</span>
+  return (
+    <span className={weighed.waxMass.kind === 'weighed' ? 'weighed flat' : 'q'}>
+      {text}
+      {weighed.quantity > 1 && ' each'}
+    </span>
+  )
 }

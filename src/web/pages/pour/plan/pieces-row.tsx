@@ -49,14 +49,21 @@ const PiecesTable = () => {
               </td>
               <th scope="row">
                 <b>{piece.letter}</b> {piece.name}
-                {piece.quantity > 1 && <span className="muted"> × {piece.quantity}</span>}
+                {piece.quantity > 1 && (
+                  <>
+                    <span className="muted"> × {piece.quantity}, together</span>
+                    <small className="each">
+                      each <Figure of={piece.waxMass} /> in wax, <Figure of={piece.castMass} /> as cast
+                    </small>
+                  </>
+                )}
               </th>
               <td>{FROM[piece.from]}</td>
               <td className="n">
-                {piece.waxMass === undefined ? (
+                {piece.waxMassAll === undefined ? (
                   <span className="muted">{piece.pending ? 'being measured' : 'open'}</span>
                 ) : (
-                  <Figure of={piece.waxMass} bare />
+                  <Figure of={piece.waxMassAll} bare />
                 )}
               </td>
               <td className="n">

@@ -1,0 +1,68 @@
+import { describe, expect, it } from 'vitest'
+import { waxWireOf } from '../materials/index.ts'
+import { planPour } from '../plan.ts'
+import { METRIC, writeWords } from '../quantity/index.ts'
+import { SAMPLE_NOW, samplePour, sampleShop } from '../sample-pour.ts'
+
+const given = { now: SAMPLE_NOW }
+
+const withThickest = (thickest_mm: number, tree: object = {}) => {
+  const pour = samplePour({ tree })
+  const [piece] = pour.pieces
+  if (piece === undefined || piece.source.from !== 'weighed-wax') throw new Error('the sample weighs its wax')
+  const calipers = piece.source.calipers && {
+    ...piece.source.calipers,
+    height_mm: Math.max(3, thickest_mm),
+    thickest_mm,
+  }
+  return planPour(
+    sampleShop(),
+    { ...pour, pieces: [{ ...piece, source: { ...piece.source, calipers } }] },
+    given,
+  )
+}
+
+describe('the sprues that are planned', () => {
+  it.each([2, 2.5, 3, 3.5, 4, 5, 6, 7])(
+    'are wires that are sold, and hold as such, under %f mm',
+    (thickest) => {
+      const { tree } = withThickest(thickest)
+      const gates = tree.gates.map((gate) => gate.diameter.value)
+      const stem = tree.stem?.diameter.value ?? 0
+      expect(gates.length).toBeGreaterThan(0)
+      for (const size of [...gates, stem]) expect(waxWireOf(size), `${size}`).toBeDefined()
+      expect(stem).toBeGreaterThanOrEqual(Math.max(...gates))
+      for (const gate of tree.gates) expect(gate.margin.value).toBeGreaterThanOrEqual(1.2 - 1e-9)
+    },
+  )
+
+  it('leave the main sprue as thick as its sprues where the button of the base would not outlast a thicker one', () => {
+    const seen = [2, 2.5, 3, 3.5, 4, 4.5, 5, 5.5, 6].map((thickest) => withThickest(thickest).tree)
+    const even = seen.filter((tree) => tree.stem?.diameter.value === tree.gates[0]?.diameter.value)
+    expect(even.length).toBeGreaterThan(0)
+    expect(even.length).toBeLessThan(seen.length)
+  })
+})
+
+describe('a feed that is expected to freeze first', () => {
+  const near = Array.from({ length: 30 }, (_, index) => {
+    const { tree } = withThickest(3, { stem: { diameter_mm: 6 + index * 0.2 }, button: { depth_mm: 12 } })
+    const verdict = tree.answer.verdicts.find((one) => one.id === 'freeze.button')
+    return { margin: tree.button.margin, verdict }
+  })
+
+  it('is a stop in plain words, though its range reaches over 1', () => {
+    const over = near.filter(({ margin }) => margin && margin.value < 1 && margin.high > 1)
+    expect(over.length).toBeGreaterThan(0)
+    for (const { verdict } of over) {
+      expect(verdict?.verdict).toBe('stop')
+      expect(writeWords(verdict?.title ?? [], METRIC)).toBe('the button most likely freezes first')
+    }
+  })
+
+  it('stays too close to call while it is expected to outlast what it feeds', () => {
+    const close = near.filter(({ margin }) => margin && margin.value > 1.001 && margin.low < 0.999)
+    expect(close.length).toBeGreaterThan(0)
+    for (const { verdict } of close) expect(verdict?.verdict).toBe('check')
+  })
+})

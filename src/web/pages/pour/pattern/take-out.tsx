@@ -1,0 +1,191 @@
+import { useState } from 'react'
+import type { PatternProblem } from '../../../../engine/pattern/drawing.ts'
+import type { TemplateLayout } from '../../../../engine/pattern/template/index.ts'
+import { Mind } from '../../../parts/mind.tsx'
+import { Swap } from '../../../parts/swap.tsx'
+import { printTemplate } from '../../../state/api.ts'
+import { useDocuments } from '../../../state/documents.tsx'
+import type { PatternPiece, PatternView } from '../../../state/pattern-work.ts'
+import { usePlan } from '../../../state/plan.tsx'
+import { useUnits } from '../../../state/units.ts'
+import { LengthEntry } from './length-entry.tsx'
+import { overOf } from './means.tsx'
+
+type Paper = 'Letter' | 'A4'
+
+const LETTER_PLACES = /^(en-US|en-CA|es-MX|fr-CA)$/
+
+const KINDS = {
+  SVG: 'image/svg+xml',
+  DXF: 'application/dxf',
+  STL: 'model/stl',
+  '3MF': 'model/3mf',
+} as const
+
+type FileKind = keyof typeof KINDS
+
+const save = (name: string, kind: FileKind, content: string | Uint8Array): void => {
+  const part = typeof content === 'string' ? content : Uint8Array.from(content)
+  const url = URL.createObjectURL(new Blob([part], { type: KINDS[kind] }))
+  const link = document.createElement('a')
+  link.href = url
+  link.download = `${name}.${kind.toLowerCase()}`
+  link.click()
+  setTimeout(() => URL.revokeObjectURL(url), 10_000)
+}
+
+/** The template on paper, the lines for a cutter, and the solid for those who mill or print the wax. */
+export const TakeOut = ({
+  piece,
+  index,
+  name,
+  view,
+}: {
+  piece: PatternPiece
+  index: number
+  name: string
+  view: PatternView & { readonly behind: boolean }
+}) => {
+  const { pourId = '', keepNow } = useDocuments()
+  const { plan } = usePlan()
+  const units = useUnits()
+  const [paper, setPaper] = useState<Paper>(LETTER_PLACES.test(navigator.language) ? 'Letter' : 'A4')
+  const [bar, setBar] = useState<number | undefined>(undefined)
+  const [state, setState] = useState<'ready' | 'printing' | { sheet: string } | { trouble: string }>('ready')
+  const [problems, setProblems] = useState<readonly PatternProblem[]>([])
+  const drawn = plan.pieces.pieces[index]?.drawn
+  const over = overOf(drawn)
+  const percent = ((over - 1) * 100).toFixed(1)
+  const { relief, reading } = view
+  const { heights } = piece.source
+  const ready = relief !== undefined && reading !== undefined && !view.behind
+
+  const print = async (): Promise<void> => {
+    setState('printing')
+    try {
+      await keepNow()
+      const pdf = await printTemplate(pourId, piece.id, { paper, units, bar_mm: bar })
+      const sheet = URL.createObjectURL(new Blob([pdf], { type: 'application/pdf' }))
+      setState({ sheet })
+      window.open(sheet, '_blank')
+    } catch (error) {
+      setState({ trouble: (error as Error).message })
+    }
+  }
+  const layOut = async (): Promise<TemplateLayout | undefined> => {
+    if (reading === undefined || relief === undefined) return undefined
+    const { templateOf } = await import('../../../../engine/pattern/template-of.ts')
+    return templateOf(reading, relief, heights, {
+      name,
+      paper: paper === 'A4' ? 'a4' : 'letter',
+      unit: units.length,
+      compensation: { shrink: 1 - 1 / over, finish_mm: 0 },
+      ...(bar !== undefined && { bar_mm: bar }),
+    })
+  }
+  const write = async (kind: FileKind): Promise<void> => {
+    if (kind === 'STL' || kind === '3MF') {
+      if (relief === undefined) return
+      if (kind === 'STL') {
+        const { writeStl } = await import('../../../../engine/pattern/write-stl.ts')
+        save(name, kind, writeStl(relief.mesh, over))
+      } else {
+        const { write3mf } = await import('../../../../engine/pattern/write-3mf.ts')
+        save(name, kind, write3mf(relief.mesh, over))
+      }
+      return
+    }
+    const layout = await layOut()
+    if (layout === undefined) return
+    setProblems(layout.problems)
+    if (kind === 'SVG') {
+      const { templateSvg } = await import('../../../../engine/pattern/write-svg.ts')
+      save(name, kind, templateSvg(layout))
+    } else {
+      const { templateDxf } = await import('../../../../engine/pattern/write-dxf.ts')
+      save(name, kind, templateDxf(layout))
+    }
+  }
+  return (
+    <section aria-label="Template" className="take-out">
+      {typeof state === 'object' && 'sheet' in state ? (
+        <a className="btn go" href={state.sheet} target="_blank" rel="noreferrer" download={`${name}.pdf`}>
+          Open the template
+        </a>
+      ) : (
+        <button
+          type="button"
+          className="btn go"
+          disabled={!ready || state === 'printing'}
+          onClick={() => void print()}
+        >
+          {state === 'printing'
+            ? 'Printing'
+            : drawn === undefined
+              ? 'Print the template'
+              : over > 1
+                ? `Print the template, ${percent}% over`
+                : 'Print the template, as drawn'}
+        </button>
+      )}
+      {typeof state === 'object' && 'trouble' in state && (
+        <Mind level="check" live>
+          Not printed: {state.trouble}.
+        </Mind>
+      )}
+      <p className="row paper-row">
+        <span className="lb">Paper</span>
+        <Swap<Paper>
+          label="Paper of the template"
+          choices={[
+            ['Letter', 'Letter'],
+            ['A4', 'A4'],
+          ]}
+          current={paper}
+          onChoose={(next) => {
+            setPaper(next)
+            setState('ready')
+          }}
+        />
+      </p>
+      <p className="sm muted">
+        The 100 mm bar of the last print measured{' '}
+        <LengthEntry
+          title="The 100 mm bar measured"
+          metric
+          value={bar}
+          least={95}
+          most={105}
+          empty="100 mm, so nothing is put right"
+          onChange={(next) => {
+            setBar(next)
+            setState('ready')
+          }}
+        />
+      </p>
+      <p className="row files">
+        <span className="lb">At the size of the wax, as a file</span>
+        {(Object.keys(KINDS) as FileKind[]).map((kind) => (
+          <button
+            key={kind}
+            type="button"
+            className="btn thin"
+            disabled={!ready}
+            onClick={() => void write(kind)}
+          >
+            {kind}
+          </button>
+        ))}
+      </p>
+      {problems.map((problem) => (
+        <Mind key={problem.what} level={problem.level}>
+          {problem.what}. {problem.remedy}.
+        </Mind>
+      ))}
+      <Mind level="caution">
+        Carve with the blade going away from your hands, and keep wax dust out of your breath: cut damp, or
+        with a dust mask that its maker rates for it.
+      </Mind>
+    </section>
+  )
+}

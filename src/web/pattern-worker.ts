@@ -1,0 +1,202 @@
+import type { Heights } from '../engine/documents/heights.ts'
+import { type CastableFindings, findCastable } from '../engine/pattern/castable/index.ts'
+import { isPicture } from '../engine/pattern/is-picture.ts'
+import type { Picture } from '../engine/pattern/photo/index.ts'
+import {
+  divideMarks,
+  factsOfPattern,
+  isStopped,
+  type MarksDivided,
+  type MarksRead,
+  type PatternReading,
+  readMarks,
+  tellReading,
+} from '../engine/pattern/read-pattern.ts'
+import { buildRelief, type Relief } from '../engine/pattern/relief/index.ts'
+import type { ReliefSolids } from '../engine/pattern/solids.ts'
+import type { MeshFacts } from '../engine/piece/mesh-facts.ts'
+import { loadReliefSolids } from '../solids/relief-solids.ts'
+import { edgesOf, type ReliefEdges } from './scene/relief-edges.ts'
+
+export interface DrawingFile {
+  readonly sha256: string
+  readonly file: string
+}
+
+export type PatternQuestion =
+  | { readonly do: 'shape'; readonly drawing: DrawingFile; readonly heights: Heights }
+  | {
+      readonly do: 'measure'
+      readonly reading: PatternReading
+      readonly relief: Relief
+      readonly heights: Heights
+    }
+
+/** What is asked of the worker; every answer carries the number of its question. */
+export interface PatternAsk {
+  readonly ask: number
+  readonly question: PatternQuestion
+}
+
+export type PatternAnswer =
+  | {
+      readonly is: 'read'
+      readonly reading: PatternReading
+      readonly took_ms: number
+    }
+  | {
+      readonly is: 'shape'
+      readonly relief: Relief
+      /** to be drawn; worked out here, so that the page stays free while a height is dragged */
+      readonly edges: ReliefEdges
+      /** without the thickness of walls, which takes longer */
+      readonly facts: MeshFacts
+      readonly took_ms: number
+    }
+  | {
+      readonly is: 'facts'
+      readonly facts: MeshFacts
+      readonly castable?: CastableFindings
+      readonly took_ms: number
+    }
+  | { readonly is: 'failed'; readonly what: string }
+
+export interface PatternTold {
+  readonly ask: number
+  readonly answer: PatternAnswer
+}
+
+/** Longer pictures are read at this size; their corners stay in pixels of the picture as taken. */
+const LONGEST_PX = 4000
+/** No more than this is ever decoded, so that a hostile picture cannot take the memory. */
+const MOST_PIXELS = 120e6
+
+interface Decoded {
+  readonly bytes: Uint8Array
+  readonly picture?: Picture
+}
+
+const decode = async (bytes: Uint8Array): Promise<Decoded> => {
+  if (!isPicture(bytes)) return { bytes }
+  const whole = await createImageBitmap(new Blob([Uint8Array.from(bytes)]), {
+    imageOrientation: 'from-image',
+  }).catch(() => {
+    throw new Error('this browser can’t decode the picture; save it as JPEG, PNG or WebP and bring it again')
+  })
+  try {
+    const { width, height } = whole
+    if (width * height > MOST_PIXELS)
+      throw new Error(
+        `the picture has ${Math.round((width * height) / 1e6)} million pixels; bring one of 120 or fewer`,
+      )
+    const share = Math.min(1, LONGEST_PX / Math.max(width, height))
+    const [across, down] = [Math.round(width * share), Math.round(height * share)]
+    const canvas = new OffscreenCanvas(across, down)
+    const paper = canvas.getContext('2d', { willReadFrequently: true })
+    if (paper === null) throw new Error('this browser cannot read pictures here')
+    paper.fillStyle = '#fff'
+    paper.fillRect(0, 0, across, down)
+    paper.imageSmoothingQuality = 'high'
+    paper.drawImage(whole, 0, 0, across, down)
+    const { data } = paper.getImageData(0, 0, across, down)
+    return { bytes, picture: { width: across, height: down, data, original: { width, height } } }
+  } finally {
+    whole.close()
+  }
+}
+
+/** Only the last drawing is kept: a picture of 12 million pixels takes 48 MB. */
+let held: { readonly sha256: string; readonly decoded: Promise<Decoded> } | undefined
+
+const decodedOf = ({ sha256 }: DrawingFile): Promise<Decoded> => {
+  if (held?.sha256 !== sha256)
+    held = {
+      sha256,
+      decoded: fetch(`/api/models/${sha256}`).then(async (response) => {
+        if (!response.ok) throw new Error('its bytes are not here; bring the file again')
+        return decode(new Uint8Array(await response.arrayBuffer()))
+      }),
+    }
+  const { decoded } = held
+  // what failed is tried again when it is next asked for
+  decoded.catch(() => {
+    if (held?.decoded === decoded) held = undefined
+  })
+  return decoded
+}
+
+interface Kept<T> {
+  readonly key: string
+  readonly value: T
+}
+
+let lastMarks: Kept<MarksRead> | undefined
+let lastDivided: Kept<MarksDivided> | undefined
+
+/**
+ * Reads as little again as a change asks for: a height reads nothing, a correction traces nothing. The relief
+ * keeps its faces as long as it is handed the same regions.
+ */
+const readingOf = async (drawing: DrawingFile, heights: Heights): Promise<PatternReading> => {
+  const { units, join_mm, photo, corrections } = heights
+  const marksKey = JSON.stringify([drawing, units, join_mm, photo])
+  if (lastMarks?.key !== marksKey) {
+    const { bytes, picture } = await decodedOf(drawing)
+    lastMarks = { key: marksKey, value: readMarks({ bytes, name: drawing.file, heights, picture }) }
+  }
+  const read = lastMarks.value
+  const dividedKey = `${marksKey}${JSON.stringify(corrections)}`
+  if (lastDivided?.key !== dividedKey) lastDivided = { key: dividedKey, value: divideMarks(read, heights) }
+  return tellReading(read, lastDivided.value, heights)
+}
+
+let solids: Promise<ReliefSolids> | undefined
+const theSolids = (): Promise<ReliefSolids> => {
+  solids ??= loadReliefSolids()
+  return solids
+}
+
+const tell = (ask: number, answer: PatternAnswer): void => postMessage({ ask, answer } satisfies PatternTold)
+
+/** A drawing without a region to stand on: nothing to build, and the plan is told why. */
+const factsWithoutSolid = (reading: PatternReading): MeshFacts => ({
+  volume_mm3: null,
+  area_mm2: null,
+  bounds_mm: null,
+  thickness_mm: null,
+  problems: reading.problems
+    .filter(({ level }) => level !== 'note')
+    .sort((a, b) => Number(b.level === 'stop') - Number(a.level === 'stop'))
+    .map(({ what, where, remedy }) => ({ what, where, remedy })),
+})
+
+const work = async ({ ask, question }: PatternAsk): Promise<void> => {
+  const began = performance.now()
+  const took = (): number => performance.now() - began
+  if (question.do === 'measure') {
+    const { reading, relief, heights } = question
+    const castable = findCastable(relief, reading.regions.regions, heights)
+    tell(ask, { is: 'facts', facts: factsOfPattern(reading, relief, castable), castable, took_ms: took() })
+    return
+  }
+  const reading = await readingOf(question.drawing, question.heights)
+  tell(ask, { is: 'read', reading, took_ms: took() })
+  if (reading.regions.regions.length === 0 || isStopped(reading.problems)) {
+    tell(ask, { is: 'facts', facts: factsWithoutSolid(reading), took_ms: took() })
+    return
+  }
+  const relief = buildRelief(reading.regions.regions, question.heights, await theSolids())
+  tell(ask, {
+    is: 'shape',
+    relief,
+    edges: edgesOf(relief.mesh),
+    facts: factsOfPattern(reading, relief),
+    took_ms: took(),
+  })
+}
+
+addEventListener('message', ({ data }: MessageEvent<PatternAsk>): void => {
+  work(data).catch((trouble: unknown) =>
+    tell(data.ask, { is: 'failed', what: trouble instanceof Error ? trouble.message : String(trouble) }),
+  )
+})

@@ -1,0 +1,118 @@
+import { beforeEach, expect, test, vi } from 'vitest'
+import { heightsSchema } from '../../engine/documents/heights.ts'
+import type { PatternAsk, PatternTold } from '../pattern-worker.ts'
+import type { PatternPiece } from './pattern-work.ts'
+
+/** A worker that does nothing until the test lets it. */
+class Still {
+  static all: Still[] = []
+  readonly asked: PatternAsk[] = []
+  onmessage: ((event: { data: PatternTold }) => void) | null = null
+  onerror: unknown = null
+  constructor() {
+    Still.all.push(this)
+  }
+  postMessage(ask: PatternAsk): void {
+    this.asked.push(ask)
+  }
+  terminate(): void {
+    this.asked.length = 0
+  }
+  tell(answer: unknown): void {
+    const { ask } = this.asked.at(-1) ?? { ask: 0 }
+    this.onmessage?.({ data: { ask, answer } as PatternTold })
+  }
+}
+
+const piece = (blank_mm: number, id = 'piece-1'): PatternPiece => ({
+  id,
+  source: {
+    from: 'pattern',
+    file: 'clasp.svg',
+    sha256: 'a'.repeat(64),
+    heights: heightsSchema.parse({ kind: 'heights', version: 1, blank_mm }),
+  },
+})
+
+const facts = (volume_mm3: number, thickest?: number) => ({
+  volume_mm3,
+  area_mm2: 1,
+  bounds_mm: null,
+  thickness_mm: thickest === undefined ? null : { thinnest: 1, usual: 1.5, thickest },
+  problems: [],
+})
+
+const reading = { regions: { regions: [] } }
+const blankOf = (ask: PatternAsk | undefined): number | undefined => ask?.question.heights.blank_mm
+
+/** Builds what was asked last and measures it. */
+const finish = (volume: number): void => {
+  const [building, measuring] = Still.all
+  building?.tell({ is: 'read', reading })
+  building?.tell({ is: 'shape', relief: {}, facts: facts(volume) })
+  ;(measuring ?? Still.all[1])?.tell({ is: 'facts', facts: facts(volume, 2) })
+}
+
+beforeEach(() => {
+  vi.resetModules()
+  Still.all = []
+  vi.stubGlobal('Worker', Still)
+})
+
+test('of heights that change faster than they are worked out, those in between are let go', async () => {
+  const { factsOfDrawing } = await import('./pattern-work.ts')
+  const rough = (): void => undefined
+  const one = factsOfDrawing(piece(1), rough)
+  const two = factsOfDrawing(piece(2), rough)
+  const three = factsOfDrawing(piece(3), rough)
+  expect(await two).toBeUndefined()
+  const [building] = Still.all
+  expect(building?.asked.map(blankOf)).toEqual([1])
+  finish(10)
+  expect((await one)?.volume_mm3).toBe(10)
+  expect(building?.asked.map(blankOf)).toEqual([1, 3])
+  finish(30)
+  expect((await three)?.volume_mm3).toBe(30)
+})
+
+test('what was worked out once is not asked for again', async () => {
+  const { factsOfDrawing } = await import('./pattern-work.ts')
+  const first = factsOfDrawing(piece(1), () => undefined)
+  finish(10)
+  await first
+  expect((await factsOfDrawing(piece(1), () => undefined))?.volume_mm3).toBe(10)
+  expect(Still.all[0]?.asked).toHaveLength(1)
+})
+
+test('a changed shape tells its weight before its walls are measured, with the walls it had', async () => {
+  const { factsOfDrawing } = await import('./pattern-work.ts')
+  const first = factsOfDrawing(piece(1), () => undefined)
+  finish(10)
+  await first
+  const rough = vi.fn()
+  const second = factsOfDrawing(piece(2), rough)
+  Still.all[0]?.tell({ is: 'read', reading })
+  Still.all[0]?.tell({ is: 'shape', relief: {}, facts: facts(20) })
+  expect(rough).toHaveBeenCalledWith(
+    expect.objectContaining({ volume_mm3: 20, thickness_mm: facts(0, 2).thickness_mm }),
+  )
+  Still.all[1]?.tell({ is: 'facts', facts: facts(20, 4) })
+  expect((await second)?.thickness_mm?.thickest).toBe(4)
+})
+
+test('two pieces of one pour never push one another out', async () => {
+  const { factsOfDrawing } = await import('./pattern-work.ts')
+  const one = factsOfDrawing(piece(1, 'clasp'), () => undefined)
+  const other = factsOfDrawing(piece(2, 'slide'), () => undefined)
+  finish(10)
+  finish(20)
+  expect((await one)?.volume_mm3).toBe(10)
+  expect((await other)?.volume_mm3).toBe(20)
+})
+
+test('a drawing that can’t be worked on still gets an answer', async () => {
+  const { factsOfDrawing } = await import('./pattern-work.ts')
+  const asked = factsOfDrawing(piece(1), () => undefined)
+  Still.all[0]?.tell({ is: 'failed', what: 'its bytes are not here' })
+  expect(await asked).toMatchObject({ volume_mm3: null, problems: [{ what: 'its bytes are not here' }] })
+})
