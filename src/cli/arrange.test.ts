@@ -2,14 +2,16 @@ import { copyFileSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from '
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { afterAll, expect, test } from 'vitest'
+import { readPattern, shapePattern } from '../engine/pattern/index.ts'
 import { buildBallTree, distanceApart } from '../engine/piece/mesh/apart.ts'
-import { measureModel } from '../engine/piece/mesh/index.ts'
+import { measureModel, type TriangleMesh, volumeOf } from '../engine/piece/mesh/index.ts'
 import { arrangeJsonSchema } from '../engine/plan-schema.ts'
+import { loadReliefSolids } from '../solids/relief-solids.ts'
 import { runArrange } from './arrange.ts'
 
 const folder = mkdtempSync(join(tmpdir(), 'arrange-'))
 afterAll(() => rmSync(folder, { recursive: true, force: true }))
-for (const name of ['cloak-clasp.json', 'clasp.stl', 'tag.3mf'])
+for (const name of ['cloak-clasp.json', 'clasp-drawing.svg', 'clasp.stl', 'tag.3mf'])
   copyFileSync(join('examples', name), join(folder, name))
 
 const clasp = JSON.parse(readFileSync('examples/cloak-clasp.json', 'utf8'))
@@ -41,13 +43,15 @@ test('the clasp set is placed, its metal is one closed body, and the file’s ow
   expect(metal.shells).toBe(1)
   expect(metal.volume_mm3).toBeCloseTo(answer.metalBody.volume_mm3, 0)
 
-  const model = (name: string) =>
-    buildBallTree(measureModel(readFileSync(join(folder, name)), name, { units: 'mm' }).mesh)
+  const tag = measureModel(readFileSync(join(folder, 'tag.3mf')), 'tag.3mf', { units: 'mm' }).mesh
+  const { heights } = clasp.pieces[0].source
+  const bytes = readFileSync(join(folder, 'clasp-drawing.svg'))
+  const reading = readPattern({ bytes, name: 'clasp-drawing.svg', heights })
+  const drawn = shapePattern(reading, heights, await loadReliefSolids()).relief.mesh
   const matrixOf = (piece: string): number[] =>
     answer.placements.find((one: { piece: string }) => one.piece === piece).matrix
-  const placed = (piece: string, name: string) => {
+  const placed = (piece: string, mesh: TriangleMesh) => {
     const m = matrixOf(piece)
-    const { mesh } = model(name)
     const positions = mesh.positions.map((_, i) => {
       const at = i - (i % 3)
       const row = (i % 3) * 4
@@ -62,10 +66,42 @@ test('the clasp set is placed, its metal is one closed body, and the file’s ow
   const told = answer.clearances.find(
     ({ between }: { between: string[] }) => between.includes('clasp/1') && between.includes('tag/1'),
   )
-  expect(distanceApart(placed('clasp', 'clasp.stl'), placed('tag', 'tag.3mf'), still)).toBeCloseTo(
-    told.distance_mm,
-    6,
+  const wax = placed('clasp', drawn)
+  expect(distanceApart(wax, placed('tag', tag), still)).toBeCloseTo(told.distance_mm, 6)
+  // the drawn wax is carved over by the shrink of sterling, three ways; a model is the wax itself
+  const alloy = clasp.shop.alloys.find(({ id }: { id: string }) => id === clasp.alloy)
+  const shrink = alloy.castShrink.value ?? alloy.castShrink
+  expect(volumeOf(wax.mesh) / volumeOf(drawn)).toBeCloseTo((1 - shrink) ** -3, 9)
+  expect(volumeOf(placed('tag', tag).mesh) / volumeOf(tag)).toBeCloseTo(1, 9)
+}, 60_000)
+
+test('a drawing that can’t be read is told as such, and nothing is placed', async () => {
+  writeFileSync(join(folder, 'torn.svg'), '<svg width="10mm" height="10mm"><path d="M0 0')
+  const path = pourWith('torn-drawing.json', (pour) => {
+    pour.pieces[0].source.file = 'torn.svg'
+    delete pour.pieces[0].source.sha256
+  })
+  const { out, exitStatus } = await runArrange(path, { json: true })
+  const { placements, problems } = JSON.parse(out)
+  expect([exitStatus, placements]).toEqual([1, []])
+  expect(problems.map((one: { kind: string }) => one.kind)).toEqual(
+    expect.arrayContaining(['no-solid', 'model']),
   )
+})
+
+test('a drawn wax locked where it was found stays there', async () => {
+  const free = JSON.parse((await runArrange(join(folder, 'cloak-clasp.json'), { json: true })).out)
+  const { matrix } = free.placements.find((one: { piece: string }) => one.piece === 'clasp')
+  const path = pourWith('locked-clasp.json', (pour) => {
+    pour.tree.locked = [{ piece: 'clasp', copy: 1, matrix }]
+  })
+  const held = JSON.parse((await runArrange(path, { json: true })).out)
+  expect(held.problems.map((one: { kind: string }) => one.kind)).not.toContain('locked-not-rigid')
+  const found = held.placements.find((one: { piece: string }) => one.piece === 'clasp')
+  expect(found.locked).toBe(true)
+  found.matrix.forEach((value: number, k: number) => {
+    expect(value).toBeCloseTo(matrix[k], 9)
+  })
 }, 60_000)
 
 test('the same pour is arranged the same to the last digit', async () => {

@@ -11,12 +11,12 @@ import {
   metalBody,
 } from '../engine/arrange/index.ts'
 import { arrangeRequest } from '../engine/arrange-request.ts'
-import type { Pour } from '../engine/documents/index.ts'
-import { measureModel, type TriangleMesh, writeStl } from '../engine/piece/mesh/index.ts'
-import { factsOf, type MeshFacts, shapeKey } from '../engine/piece/mesh-facts.ts'
+import { type Pour, restsOnFile } from '../engine/documents/index.ts'
+import { type Transform, type TriangleMesh, writeStl } from '../engine/piece/mesh/index.ts'
+import { type MeshFacts, shapeKey } from '../engine/piece/mesh-facts.ts'
 import { planPour } from '../engine/plan.ts'
-import type { ModelBytes } from '../settle/index.ts'
-import { loadSolids } from './load.ts'
+import { readShape, type ShapeWork } from '../settle/index.ts'
+import { loadSolids, slowLoaders } from './load.ts'
 import { readPour } from './read-pour.ts'
 import { refuse } from './refusal.ts'
 
@@ -28,41 +28,26 @@ export interface ArrangeOptions {
   readonly drawing?: string
 }
 
-type MeshSource = Extract<Pour['pieces'][number]['source'], { from: 'mesh' }>
-
-/** Each model read and measured once: what the plan takes from it, and its solid where it can be trusted. */
-const readModels = async (
+/** Each model or drawing read once: what the plan takes from it, and its solid where it can be trusted. */
+const readShapes = async (
   pour: Pour,
-  readModel: (source: MeshSource) => Promise<ModelBytes>,
+  work: ShapeWork,
 ): Promise<{ facts: Record<string, MeshFacts>; meshes: Record<string, TriangleMesh> }> => {
   const facts: Record<string, MeshFacts> = {}
   const meshes: Record<string, TriangleMesh> = {}
   for (const { source } of pour.pieces) {
     const key = shapeKey(source)
-    if (source.from !== 'mesh' || key === undefined || facts[key] !== undefined) continue
-    const found = await readModel(source)
-    if ('unreadable' in found) {
-      const problem = { what: found.unreadable, where: source.file, remedy: found.remedy }
-      facts[key] = {
-        volume_mm3: null,
-        area_mm2: null,
-        bounds_mm: null,
-        thickness_mm: null,
-        problems: [problem],
-      }
-      continue
-    }
-    const options = { units: source.units, acceptRepair: source.acceptRepair }
-    const first = measureModel(found.bytes, source.file, options)
-    const measure =
-      first.volume_mm3 !== null || first.shells < 2
-        ? first
-        : measureModel(found.bytes, source.file, { ...options, solids: await loadSolids() })
-    facts[key] = factsOf(measure)
-    if (measure.volume_mm3 !== null) meshes[key] = measure.mesh
+    if (!restsOnFile(source) || key === undefined || facts[key] !== undefined) continue
+    const shape = await readShape(source, work)
+    facts[key] = shape.facts
+    if (shape.mesh !== undefined) meshes[key] = shape.mesh
   }
   return { facts, meshes }
 }
+
+/** From the file's own mm: the wax of a drawing is its drawing, over by the shrink, and then moved. */
+const matrixFromFile = (motion: Transform, over: number): number[] =>
+  matrixOf(motion.map((value, k) => (k < 9 ? value * over : value)))
 
 /** One entry of the answer each; keys are a published contract: more may come, none may go. */
 const toJson = (
@@ -81,13 +66,16 @@ const toJson = (
         inside_height_mm: arrangement.flask.height_mm,
       }
     : null,
-  placements: (arrangement?.placements ?? []).map(({ piece, copy, motion, locked }) => ({
-    piece,
-    copy,
-    matrix: matrixOf(motion),
-    locked,
-    standIn: request?.pieces.find((one) => one.id === piece)?.standIn ?? false,
-  })),
+  placements: (arrangement?.placements ?? []).map(({ piece, copy, motion, locked }) => {
+    const asked = request?.pieces.find((one) => one.id === piece)
+    return {
+      piece,
+      copy,
+      matrix: matrixFromFile(motion, asked?.over ?? 1),
+      locked,
+      standIn: asked?.standIn ?? false,
+    }
+  }),
   sprues: (arrangement?.sprues ?? []).map(
     ({ piece, copy, from_mm, to_mm, diameter_mm, length_mm, reason }) => ({
       piece,
@@ -157,7 +145,7 @@ export const runArrange = async (
       `this shop has no flask called ${pour.flask}`,
       'choose one of the rack, or leave it open',
     )
-  const { facts, meshes } = await readModels(pour, readModel)
+  const { facts, meshes } = await readShapes(pour, { readModel, ...slowLoaders })
   const plan = planPour(shop, pour, { now: 0, meshes: facts })
   const asked = arrangeRequest(plan, meshes)
   const problems: ArrangeProblem[] = [...asked.problems]

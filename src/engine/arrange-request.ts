@@ -1,12 +1,14 @@
 import {
   type ArrangeProblem,
   type ArrangeRequest,
+  type KeepClear,
   motionOf,
   type PieceToArrange,
   standInFor,
 } from './arrange/index.ts'
 import { shapeKey, type WeighedPiece } from './piece/index.ts'
-import type { TriangleMesh } from './piece/mesh/index.ts'
+import type { Point, Transform, TriangleMesh } from './piece/mesh/index.ts'
+import { determinant } from './piece/mesh/transform.ts'
 import type { Plan } from './plan.ts'
 
 type Parts = Pick<Plan, 'shop' | 'pour' | 'pieces' | 'tree'>
@@ -68,7 +70,7 @@ const pieceToArrange = (
   const where = `/pieces/${piece.index}`
   if (row === undefined) return undefined
   const key = shapeKey(row.source)
-  const solid =
+  const solid: Pick<PieceToArrange, 'mesh' | 'over' | 'envelope' | 'standIn'> | undefined =
     key === undefined ? standIn(piece, where, problems) : modelOf(piece, meshes[key], pieces, problems)
   if (solid === undefined) return undefined
   if (gate === undefined) {
@@ -95,8 +97,34 @@ const pieceToArrange = (
       length_mm: row.gate?.length_mm,
       because: `${asked ? 'as the caster asked, it' : 'it'} stays liquid ${gate.margin.value.toFixed(2)} times as long as the section it feeds (${gate.margin.low.toFixed(2)} to ${gate.margin.high.toFixed(2)}), by freezing time: in plaster a rod freezes about twice as fast as a plate of equal modulus`,
     },
-    keepClear: row.keepClear ?? [],
-    locked: new Map(locks.map((lock) => [lock.copy, motionOf(lock.matrix)])),
+    keepClear: (row.keepClear ?? []).map((ball) => larger(ball, solid.over ?? 1)),
+    locked: new Map(
+      locks.map(({ copy, matrix }) => [
+        copy,
+        solid.over === undefined ? motionOf(matrix) : ofTheWax(motionOf(matrix)),
+      ]),
+    ),
+  }
+}
+
+const larger = ({ at_mm, radius_mm }: KeepClear, over: number): KeepClear => ({
+  at_mm: at_mm.map((value) => value * over) as unknown as Point,
+  radius_mm: radius_mm * over,
+})
+
+/** A place locked for a drawing turns its points into the flask's, over by the shrink of whatever day that was. */
+const ofTheWax = (motion: Transform): Transform => {
+  const over = Math.cbrt(determinant(motion))
+  return over > 0 ? motion.map((value, k) => (k < 9 ? value / over : value)) : motion
+}
+
+/** The wax of a drawing as the plan weighs it: over by the shrink, or as drawn. */
+const carved = ({ drawn }: WeighedPiece, mesh: TriangleMesh): Pick<PieceToArrange, 'mesh' | 'over'> => {
+  if (drawn === undefined) return { mesh }
+  const over = Math.cbrt(drawn.volume.value / drawn.asDrawn.value)
+  return {
+    mesh: { positions: Float64Array.from(mesh.positions, (value) => value * over), corners: mesh.corners },
+    over,
   }
 }
 
@@ -105,9 +133,9 @@ const modelOf = (
   mesh: TriangleMesh | undefined,
   { answer }: Plan['pieces'],
   problems: ArrangeProblem[],
-): Pick<PieceToArrange, 'mesh' | 'standIn'> | undefined => {
+): Pick<PieceToArrange, 'mesh' | 'over' | 'standIn'> | undefined => {
   if (mesh !== undefined && piece.volume !== undefined && piece.volume.value > 0)
-    return { mesh, standIn: false }
+    return { ...carved(piece, mesh), standIn: false }
   const told = answer.problems.find((problem) => problem.where.startsWith(`/pour/pieces/${piece.index}/`))
   problems.push({
     kind: 'no-solid',

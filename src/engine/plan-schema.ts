@@ -265,7 +265,7 @@ export const arrangeJsonSchema = z.strictObject({
         .array(number)
         .length(16)
         .describe(
-          '4 x 4, row-major, acting on column vectors, from the file’s coordinates in mm to the flask’s',
+          '4 x 4, row-major, acting on column vectors, from the file’s coordinates in mm to the flask’s; of a drawing carved over by the shrink it holds that growth too',
         ),
       locked: z.boolean(),
       standIn: z.boolean(),

@@ -12,6 +12,8 @@ export interface PieceToArrange {
   readonly copies: number
   /** closed, facing outward, mm */
   readonly mesh: TriangleMesh
+  /** how many times as long as its file says the wax is: above 1 for a drawing carved over by the shrink */
+  readonly over?: number
   /** what distances are held against where the true shape is not known: it holds the mesh inside it */
   readonly envelope?: TriangleMesh
   readonly standIn: boolean
