@@ -6,8 +6,10 @@ import { readPattern, shapePattern } from '../engine/pattern/index.ts'
 import { buildBallTree, distanceApart } from '../engine/piece/mesh/apart.ts'
 import { measureModel, type TriangleMesh, volumeOf } from '../engine/piece/mesh/index.ts'
 import { arrangeJsonSchema } from '../engine/plan-schema.ts'
+import { METRIC } from '../engine/quantity/index.ts'
 import { loadReliefSolids } from '../solids/relief-solids.ts'
 import { runArrange } from './arrange.ts'
+import { runPlan } from './plan.ts'
 
 const folder = mkdtempSync(join(tmpdir(), 'arrange-'))
 afterAll(() => rmSync(folder, { recursive: true, force: true }))
@@ -102,6 +104,25 @@ test('a drawn wax locked where it was found stays there', async () => {
   found.matrix.forEach((value: number, k: number) => {
     expect(value).toBeCloseTo(matrix[k], 9)
   })
+}, 60_000)
+
+test('the plan judges the places found when it is asked for them, and stays as it was otherwise', async () => {
+  const path = join(folder, 'cloak-clasp.json')
+  const options = {
+    json: true,
+    explain: false,
+    paper: 'a4',
+    units: METRIC,
+    now: '2026-11-25T08:00:00-07:00',
+  } as const
+  const [plain, judged] = [await runPlan(path, options), await runPlan(path, { ...options, arrange: true })]
+  const arranged = JSON.parse((await runArrange(path, { json: true })).out)
+  const [before, after] = [JSON.parse(plain.out), JSON.parse(judged.out)]
+  const verdict = after.verdicts.find((one: { id: string }) => one.id === 'flask.arranged')
+  // the tightest of the arrangement itself is what the plan tells
+  expect(verdict.reason).toContain(arranged.clearances[0].distance_mm.toFixed(2))
+  expect(after.verdicts.filter((one: { id: string }) => one.id !== 'flask.arranged')).toEqual(before.verdicts)
+  expect(after.metal).toEqual(before.metal)
 }, 60_000)
 
 test('the same pour is arranged the same to the last digit', async () => {

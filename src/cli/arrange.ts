@@ -3,14 +3,13 @@ import {
   type Arrangement,
   type ArrangeProblem,
   type ArrangeRequest,
-  arrange,
   drawArrangement,
   investmentBody,
   type MetalBody,
   matrixOf,
   metalBody,
 } from '../engine/arrange/index.ts'
-import { arrangeRequest } from '../engine/arrange-request.ts'
+import { arrangePlan } from '../engine/arrange-plan.ts'
 import { type Pour, restsOnFile } from '../engine/documents/index.ts'
 import { type Transform, type TriangleMesh, writeStl } from '../engine/piece/mesh/index.ts'
 import { type MeshFacts, shapeKey } from '../engine/piece/mesh-facts.ts'
@@ -147,16 +146,14 @@ export const runArrange = async (
     )
   const { facts, meshes } = await readShapes(pour, { readModel, ...slowLoaders })
   const plan = planPour(shop, pour, { now: 0, meshes: facts })
-  const asked = arrangeRequest(plan, meshes)
-  const problems: ArrangeProblem[] = [...asked.problems]
+  const { request, arrangement, problems: told } = arrangePlan(plan, meshes)
+  const problems: ArrangeProblem[] = [...told]
   for (const { problems: found } of Object.values(facts))
     for (const problem of found) problems.push({ kind: 'model', level: 'check', ...problem })
-  const arrangement = asked.request && arrange(asked.request)
-  problems.push(...(arrangement?.problems ?? []))
   let body: MetalBody | undefined
-  if (asked.request !== undefined && arrangement !== undefined && arrangement.flask !== null) {
+  if (request !== undefined && arrangement !== undefined && arrangement.flask !== null) {
     const solids = await loadSolids()
-    const joined = metalBody(asked.request, arrangement, solids)
+    const joined = metalBody(request, arrangement, solids)
     if ('problem' in joined) problems.push(joined.problem)
     else {
       body = joined
@@ -164,14 +161,14 @@ export const runArrange = async (
         await save('--body', options.body, writeStl(joined.mesh, 'metal body, mm'))
     }
     if (options.cavity !== undefined) {
-      const cavity = investmentBody(asked.request, arrangement, solids)
+      const cavity = investmentBody(request, arrangement, solids)
       if ('problem' in cavity) problems.push(cavity.problem)
       else await save('--cavity', options.cavity, writeStl(cavity.mesh, 'investment, mm'))
     }
     if (options.drawing !== undefined)
-      await save('--drawing', options.drawing, drawArrangement(asked.request, arrangement, pour.name))
+      await save('--drawing', options.drawing, drawArrangement(request, arrangement, pour.name))
   }
-  const answer = toJson(asked.request, arrangement, body, problems)
+  const answer = toJson(request, arrangement, body, problems)
   return {
     out: options.json ? JSON.stringify(answer) : inWords(answer),
     exitStatus: answer.fits ? 0 : 1,

@@ -17,6 +17,7 @@ const options = {
   pdf: { type: 'string' },
   paper: { type: 'string' },
   explain: { type: 'boolean', default: false },
+  arrange: { type: 'boolean', default: false },
   json: { type: 'boolean', default: false },
 } as const
 
@@ -41,6 +42,7 @@ export interface PourArguments {
   readonly pdf?: string
   readonly paper: 'a4' | 'letter'
   readonly explain: boolean
+  readonly arrange: boolean
   readonly json: boolean
   readonly units: UnitChoice
 }
@@ -72,6 +74,7 @@ export const readPourArguments = (args: readonly string[]): PourArguments => {
     pdf: values.pdf,
     paper: pick('--paper', values.paper?.toLowerCase(), { a4: 'a4', letter: 'letter' }, 'a4'),
     explain: values.explain,
+    arrange: values.arrange,
     json: values.json,
     units: {
       ...METRIC,

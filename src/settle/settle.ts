@@ -1,7 +1,8 @@
+import { arrangementKey } from '../engine/arrangement-verdict.ts'
 import { type ChargeAnswer, type LinearSolver, makeUpCharge } from '../engine/charge/make-up/index.ts'
 import { type FileSource, type Pour, restsOnFile, type Shop } from '../engine/documents/index.ts'
 import type { Picture, ReliefSolids } from '../engine/pattern/index.ts'
-import type { Solids } from '../engine/piece/mesh/index.ts'
+import type { Solids, TriangleMesh } from '../engine/piece/mesh/index.ts'
 import type { MeshFacts } from '../engine/piece/mesh-facts.ts'
 import { type Plan, planPour } from '../engine/plan.ts'
 import { readShape } from './read-shape.ts'
@@ -27,21 +28,40 @@ export interface SlowWork {
 /** The make-up may move nothing that asks for another; a plan that keeps asking is a fault of ours. */
 const MOST_ROUNDS = 6
 
+export interface SettleOptions {
+  /** finds a place for every wax as well, some seconds more, and has the plan judge it */
+  readonly arrange?: boolean
+}
+
 /**
  * The plan with every slow result finished: meshes measured and the charge made up at least cost. The
  * command line and the printed sheet wait for it; the page shows what the rule says meanwhile.
  */
-export const settlePlan = async (shop: Shop, pour: Pour, now: number, work: SlowWork): Promise<Plan> => {
+export const settlePlan = async (
+  shop: Shop,
+  pour: Pour,
+  now: number,
+  work: SlowWork,
+  options: SettleOptions = {},
+): Promise<Plan> => {
   const meshes: Record<string, MeshFacts> = {}
+  const solids: Record<string, TriangleMesh> = {}
   const makeUps: Record<string, ChargeAnswer> = {}
   for (let round = 0; round < MOST_ROUNDS; round += 1) {
     const plan = planPour(shop, pour, { now, meshes, makeUps })
-    if (plan.wanted.length === 0) return plan
+    if (plan.wanted.length === 0) {
+      if (options.arrange !== true) return plan
+      const { arrangePlan } = await import('../engine/arrange-plan.ts')
+      const arrangements = { [arrangementKey(plan)]: arrangePlan(plan, solids).facts }
+      return planPour(shop, pour, { now, meshes, makeUps, arrangements })
+    }
     for (const wanted of plan.wanted) {
       if (wanted.kind !== 'make-up') {
         const source = pour.pieces[wanted.pieceIndex]?.source
-        if (source !== undefined && restsOnFile(source))
-          meshes[wanted.key] = (await readShape(source, work)).facts
+        if (source === undefined || !restsOnFile(source)) continue
+        const shape = await readShape(source, work)
+        meshes[wanted.key] = shape.facts
+        if (shape.mesh !== undefined) solids[wanted.key] = shape.mesh
       } else if (plan.charge.request !== undefined)
         makeUps[wanted.key] = await makeUpCharge(plan.charge.request, await work.loadSolver())
     }

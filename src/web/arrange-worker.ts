@@ -1,14 +1,13 @@
 import {
   type ArrangeProblem,
-  arrange,
   type BenchSprue,
   benchSprues,
   type Clearance,
   drawArrangement,
   metalBody,
 } from '../engine/arrange/index.ts'
-import { arrangeRequest } from '../engine/arrange-request.ts'
-import { type ArrangementFacts, arrangementKey, factsOfArrangement } from '../engine/arrangement-verdict.ts'
+import { arrangePlan } from '../engine/arrange-plan.ts'
+import { type ArrangementFacts, arrangementKey } from '../engine/arrangement-verdict.ts'
 import { type Pour, restsOnFile, type Shop } from '../engine/documents/index.ts'
 import { type TriangleMesh, writeStl } from '../engine/piece/mesh/index.ts'
 import { type MeshFacts, shapeKey } from '../engine/piece/mesh-facts.ts'
@@ -73,12 +72,11 @@ const readMeshes = async (pour: Pour): Promise<Record<string, TriangleMesh>> => 
 const work = async ({ shop, pour, now, meshes }: ArrangeAsk): Promise<Arranged> => {
   const began = performance.now()
   const plan = planPour(shop, pour, { now, meshes })
-  const { request, problems: asked } = arrangeRequest(plan, await readMeshes(pour))
-  const arrangement = request && arrange(request)
-  const problems = [...asked, ...(arrangement?.problems ?? [])]
+  const { request, arrangement, facts, problems: found } = arrangePlan(plan, await readMeshes(pour))
+  const problems = [...found]
   const told = {
     key: arrangementKey(plan),
-    facts: factsOfArrangement(arrangement, problems),
+    facts,
     sprues: request && arrangement ? benchSprues(request, arrangement) : [],
     clearances: arrangement?.clearances ?? [],
     offAxis_mm: arrangement?.offAxis_mm ?? null,
