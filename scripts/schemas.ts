@@ -2,6 +2,7 @@ import { mkdirSync, writeFileSync } from 'node:fs'
 import * as z from 'zod'
 import { heatCaseSchema, heightsSchema, pourFileSchema, shopSchema } from '../src/engine/documents/index.ts'
 import {
+  arrangeJsonSchema,
   burnoutJsonSchema,
   chargeJsonSchema,
   measureJsonSchema,
@@ -18,6 +19,7 @@ export const schemas = {
   'burnout.schema.json': z.toJSONSchema(burnoutJsonSchema),
   'charge.schema.json': z.toJSONSchema(chargeJsonSchema),
   'heat-case.schema.json': z.toJSONSchema(heatCaseSchema, { io: 'input' }),
+  'arrange.schema.json': z.toJSONSchema(arrangeJsonSchema),
   'measure.schema.json': z.toJSONSchema(measureJsonSchema),
   'pattern.schema.json': z.toJSONSchema(patternJsonSchema),
 }

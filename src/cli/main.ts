@@ -8,6 +8,7 @@ const commands: Readonly<Record<string, () => Promise<CommandModule>>> = {
   burnout: () => import('./burnout-command.ts'),
   measure: () => import('./measure-command.ts'),
   pattern: () => import('./pattern-command.ts'),
+  arrange: () => import('./arrange-command.ts'),
   heat: () => import('./heat-command.ts'),
   open: () => import('./open.ts'),
 }

@@ -12,6 +12,8 @@ export interface PlanOptions {
   readonly now?: string
   readonly json: boolean
   readonly explain: boolean
+  /** finds a place for every wax as well, and has the plan judge it */
+  readonly arrange?: boolean
   readonly pdf?: string
   readonly paper: 'a4' | 'letter'
   readonly units: UnitChoice
@@ -35,7 +37,8 @@ export const readNow = (now: string | undefined): number => {
 export const runPlan = async (path: string, options: PlanOptions): Promise<CommandAnswer> => {
   const now = readNow(options.now)
   const { pour, shop, readModel } = await readPour(path, options.shop)
-  const plan = await settlePlan(shop, pour, now, { readModel, ...slowLoaders })
+  const work = { readModel, ...slowLoaders }
+  const plan = await settlePlan(shop, pour, now, work, { arrange: options.arrange })
   const units = { ...options.units, currency: shop.currency }
   if (options.pdf !== undefined) {
     const { printRunSheet } = await import('../print/index.ts')

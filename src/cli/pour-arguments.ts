@@ -20,6 +20,7 @@ const options = {
   'log-time': { type: 'string' },
   'log-heat': { type: 'string' },
   explain: { type: 'boolean', default: false },
+  arrange: { type: 'boolean', default: false },
   json: { type: 'boolean', default: false },
 } as const
 
@@ -47,6 +48,7 @@ export interface PourArguments {
   readonly log?: string
   readonly logUnits: { readonly time?: 's' | 'min' | 'h'; readonly heat?: 'C' | 'F' }
   readonly explain: boolean
+  readonly arrange: boolean
   readonly json: boolean
   readonly units: UnitChoice
 }
@@ -83,6 +85,7 @@ export const readPourArguments = (args: readonly string[]): PourArguments => {
       heat: pick('--log-heat', values['log-heat'], { C: 'C', F: 'F' } as const, undefined),
     },
     explain: values.explain,
+    arrange: values.arrange,
     json: values.json,
     units: {
       ...METRIC,

@@ -274,6 +274,74 @@ export const measureJsonSchema = z.looseObject({
   ),
 })
 
+const triple = z.array(number).length(3)
+const clearance = z.strictObject({
+  between: z
+    .array(text)
+    .length(2)
+    .describe('wall, top, piece/copy or sprue/n, n from 1 in the order of sprues'),
+  distance_mm: number.min(0),
+  needed_mm: number.min(0),
+})
+
+/** What `arrange --json` writes; the flask's axis is z, 0 where it meets its base, growing into the flask. */
+export const arrangeJsonSchema = z.strictObject({
+  kind: z.literal('arrangement'),
+  version: z.literal(1),
+  fits: z.boolean(),
+  flask: z
+    .strictObject({ id: text, inside_diameter_mm: number, inside_height_mm: number })
+    .nullable()
+    .describe('null where nothing fits: then the problems say by how much'),
+  placements: z.array(
+    z.strictObject({
+      piece: text,
+      copy: number.int().min(1),
+      matrix: z
+        .array(number)
+        .length(16)
+        .describe(
+          '4 x 4, row-major, acting on column vectors, from the file’s coordinates in mm to the flask’s; of a drawing carved over by the shrink it holds that growth too',
+        ),
+      locked: z.boolean(),
+      standIn: z.boolean(),
+    }),
+  ),
+  sprues: z.array(
+    z.strictObject({
+      piece: text,
+      copy: number.int().min(1),
+      from_mm: triple.describe('on the piece'),
+      to_mm: triple.describe('on the main sprue'),
+      diameter_mm: number,
+      length_mm: number,
+      reason: text,
+    }),
+  ),
+  stem: z.strictObject({ from_mm: triple, to_mm: triple, diameter_mm: number }).nullable(),
+  button: z
+    .strictObject({
+      depth_mm: number,
+      cone: z.strictObject({ mouth_mm: number, neck_mm: number, depth_mm: number }),
+    })
+    .nullable(),
+  clearances: z.array(clearance).describe('tightest first'),
+  stemClearances: z.array(
+    z.strictObject({ between: z.array(text).length(2), distance_mm: number, needed_mm: number }),
+  ),
+  offAxis_mm: number.nullable(),
+  metalBody: z.strictObject({ volume_mm3: number, closed: z.boolean() }).nullable(),
+  problems: z.array(
+    z.strictObject({
+      kind: text,
+      level: z.enum(['note', 'check', 'stop']),
+      where: text,
+      what: text,
+      remedy: text,
+    }),
+  ),
+})
+
 const expected = z
   .strictObject({ low: number, expected: number, high: number, fromDrawing: number, fromHand: number })
   .describe('nine in ten; how far either way the drawing and the hand move it, each alone')

@@ -1,3 +1,4 @@
+import { type ArrangementFacts, arrangementKey, judgeArrangement } from './arrangement-verdict.ts'
 import { type ChargePlan, type NeededPlan, planCharge, planNeeded } from './charge/index.ts'
 import type { ChargeAnswer } from './charge/make-up/index.ts'
 import { openRoots, type Pour, type Shop } from './documents/index.ts'
@@ -59,6 +60,8 @@ export interface Given {
   readonly meshes?: Readonly<Record<string, MeshFacts>>
   readonly makeUps?: Readonly<Record<string, ChargeAnswer>>
   readonly burnouts?: Readonly<Record<string, DesignedBurnout>>
+  /** where the waxes were found to fit; judged when it is there, and never waited for */
+  readonly arrangements?: Readonly<Record<string, ArrangementFacts>>
 }
 
 /** A slow result the plan would use if it were there. */
@@ -388,6 +391,10 @@ export const planPour = (shop: Shop, pour: Pour, given: Given): Plan => {
         builtSprues,
       ),
       ...mould.verdicts,
+      ...judgeArrangement(
+        { pour, flask },
+        given.arrangements?.[arrangementKey({ shop, pour, pieces, tree })],
+      ),
       ...(moment.ok ? judgeClocks(moment.note) : []),
       ...judgeAim(alloy, conditions.aim),
       judgeTrial(shop),

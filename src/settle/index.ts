@@ -4,4 +4,5 @@
  * Does not know where files or WebAssembly come from.
  */
 export * from './read-drawn-file.ts'
+export { readShape, type Shape, type ShapeWork } from './read-shape.ts'
 export * from './settle.ts'

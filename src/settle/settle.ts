@@ -1,14 +1,13 @@
+import { arrangementKey } from '../engine/arrangement-verdict.ts'
 import { type ChargeAnswer, type LinearSolver, makeUpCharge } from '../engine/charge/make-up/index.ts'
-import type { FileSource, Piece, Pour, Shop } from '../engine/documents/index.ts'
+import { type FileSource, type Pour, restsOnFile, type Shop } from '../engine/documents/index.ts'
 import { type DesignedBurnout, designBurnout } from '../engine/heat/index.ts'
-import { factsOfDrawing, type ReliefSolids } from '../engine/pattern/index.ts'
-import { measureModel, type Solids } from '../engine/piece/mesh/index.ts'
-import { factsOf, type MeshFacts } from '../engine/piece/mesh-facts.ts'
+import type { ReliefSolids } from '../engine/pattern/index.ts'
+import type { Solids, TriangleMesh } from '../engine/piece/mesh/index.ts'
+import type { MeshFacts } from '../engine/piece/mesh-facts.ts'
 import { type Plan, planPour } from '../engine/plan.ts'
-import { type DecodePicture, readDrawnFile } from './read-drawn-file.ts'
-
-type MeshSource = Extract<Piece['source'], { from: 'mesh' }>
-type PatternSource = Extract<Piece['source'], { from: 'pattern' }>
+import type { DecodePicture } from './read-drawn-file.ts'
+import { readShape } from './read-shape.ts'
 
 /** A model's bytes, or why they can't be had. */
 export type ModelBytes =
@@ -24,53 +23,44 @@ export interface SlowWork {
   readonly loadSolver: () => Promise<LinearSolver>
 }
 
-const nothingOf = (file: string, found: { unreadable: string; remedy: string }): MeshFacts => ({
-  volume_mm3: null,
-  area_mm2: null,
-  bounds_mm: null,
-  thickness_mm: null,
-  problems: [{ what: found.unreadable, where: file, remedy: found.remedy }],
-})
-
-const measure = async (source: MeshSource, work: SlowWork): Promise<MeshFacts> => {
-  const found = await work.readModel(source)
-  if ('unreadable' in found) return nothingOf(source.file, found)
-  const options = { units: source.units, acceptRepair: source.acceptRepair }
-  const first = measureModel(found.bytes, source.file, options)
-  // only overlapping shells want the solid modeller, so it is loaded for them alone
-  if (first.volume_mm3 !== null || first.shells < 2) return factsOf(first)
-  return factsOf(measureModel(found.bytes, source.file, { ...options, solids: await work.loadSolids() }))
-}
-
-const shape = async (source: PatternSource, work: SlowWork): Promise<MeshFacts> => {
-  const found = await work.readModel(source)
-  if ('unreadable' in found) return nothingOf(source.file, found)
-  const read = await readDrawnFile(found.bytes, source.file, source.heights, work.decodePicture)
-  if ('unreadable' in read) return nothingOf(source.file, read)
-  return factsOfDrawing(read.reading, source.heights, work.loadReliefSolids)
-}
-
 /** The make-up may move nothing that asks for another; a plan that keeps asking is a fault of ours. */
 const MOST_ROUNDS = 6
+
+export interface SettleOptions {
+  /** finds a place for every wax as well, some seconds more, and has the plan judge it */
+  readonly arrange?: boolean
+}
 
 /**
  * The plan with every slow result finished: meshes measured, the charge made up at least cost, the burnout solved. The
  * command line and the printed sheet wait for it; the page shows what the rule says meanwhile.
  */
-export const settlePlan = async (shop: Shop, pour: Pour, now: number, work: SlowWork): Promise<Plan> => {
+export const settlePlan = async (
+  shop: Shop,
+  pour: Pour,
+  now: number,
+  work: SlowWork,
+  options: SettleOptions = {},
+): Promise<Plan> => {
   const meshes: Record<string, MeshFacts> = {}
+  const solids: Record<string, TriangleMesh> = {}
   const makeUps: Record<string, ChargeAnswer> = {}
   const burnouts: Record<string, DesignedBurnout> = {}
   for (let round = 0; round < MOST_ROUNDS; round += 1) {
     const plan = planPour(shop, pour, { now, meshes, makeUps, burnouts })
-    if (plan.wanted.length === 0) return plan
+    if (plan.wanted.length === 0) {
+      if (options.arrange !== true) return plan
+      const { arrangePlan } = await import('../engine/arrange-plan.ts')
+      const arrangements = { [arrangementKey(plan)]: arrangePlan(plan, solids).facts }
+      return planPour(shop, pour, { now, meshes, makeUps, burnouts, arrangements })
+    }
     for (const wanted of plan.wanted) {
-      if (wanted.kind === 'mesh') {
+      if (wanted.kind === 'mesh' || wanted.kind === 'pattern') {
         const source = pour.pieces[wanted.pieceIndex]?.source
-        if (source?.from === 'mesh') meshes[wanted.key] = await measure(source, work)
-      } else if (wanted.kind === 'pattern') {
-        const source = pour.pieces[wanted.pieceIndex]?.source
-        if (source?.from === 'pattern') meshes[wanted.key] = await shape(source, work)
+        if (source === undefined || !restsOnFile(source)) continue
+        const shape = await readShape(source, work)
+        meshes[wanted.key] = shape.facts
+        if (shape.mesh !== undefined) solids[wanted.key] = shape.mesh
       } else if (wanted.kind === 'burnout') {
         if (plan.burnout.asked !== undefined)
           burnouts[wanted.key] = designBurnout(plan.burnout.asked.question)

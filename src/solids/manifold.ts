@@ -10,10 +10,18 @@ export async function loadSolids(options: { wasmLocation?: string } = {}): Promi
   const { wasmLocation } = options
   const top = await (wasmLocation === undefined ? Module() : Module({ locateFile: () => wasmLocation }))
   top.setup()
-  return { union: (bodies) => unionOf(top, bodies) }
+  return {
+    union: (bodies) => joinedBy(top, bodies, (solids) => top.Manifold.union([...solids])),
+    difference: (from, taken) =>
+      joinedBy(top, [from, ...taken], (solids) => top.Manifold.difference([...solids])),
+  }
 }
 
-function unionOf(top: ManifoldToplevel, bodies: readonly TriangleMesh[]): ReturnType<Solids['union']> {
+function joinedBy(
+  top: ManifoldToplevel,
+  bodies: readonly TriangleMesh[],
+  join: (solids: readonly Manifold[]) => Manifold,
+): ReturnType<Solids['union']> {
   // Solids live outside the garbage collector: whatever is made here is deleted here.
   const made: Manifold[] = []
   const keep = (solid: Manifold): Manifold => {
@@ -23,7 +31,7 @@ function unionOf(top: ManifoldToplevel, bodies: readonly TriangleMesh[]): Return
   try {
     const centre = centreOf(bodies)
     const solids = bodies.map((body) => keep(solidOf(top, body, centre)))
-    const joined = keep(top.Manifold.union(solids))
+    const joined = keep(join(solids))
     const status = joined.status()
     if (status !== 'NoError') return { failed: `the solid modeller says ${status}` }
     const { vertProperties, triVerts, numProp } = joined.getMesh()

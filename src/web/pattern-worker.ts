@@ -17,6 +17,7 @@ import { buildRelief, type Relief } from '../engine/pattern/relief/index.ts'
 import type { ReliefSolids } from '../engine/pattern/solids.ts'
 import type { MeshFacts } from '../engine/piece/mesh-facts.ts'
 import { loadReliefSolids } from '../solids/relief-solids.ts'
+import { decodeHere } from './decode-here.ts'
 import { edgesOf, type ReliefEdges } from './scene/relief-edges.ts'
 
 export interface DrawingFile {
@@ -67,44 +68,13 @@ export interface PatternTold {
   readonly answer: PatternAnswer
 }
 
-/** Longer pictures are read at this size; their corners stay in pixels of the picture as taken. */
-const LONGEST_PX = 4000
-/** No more than this is ever decoded, so that a hostile picture cannot take the memory. */
-const MOST_PIXELS = 120e6
-
 interface Decoded {
   readonly bytes: Uint8Array
   readonly picture?: Picture
 }
 
-const decode = async (bytes: Uint8Array): Promise<Decoded> => {
-  if (!isPicture(bytes)) return { bytes }
-  const whole = await createImageBitmap(new Blob([Uint8Array.from(bytes)]), {
-    imageOrientation: 'from-image',
-  }).catch(() => {
-    throw new Error('this browser can’t decode the picture; save it as JPEG, PNG or WebP and bring it again')
-  })
-  try {
-    const { width, height } = whole
-    if (width * height > MOST_PIXELS)
-      throw new Error(
-        `the picture has ${Math.round((width * height) / 1e6)} million pixels; bring one of 120 or fewer`,
-      )
-    const share = Math.min(1, LONGEST_PX / Math.max(width, height))
-    const [across, down] = [Math.round(width * share), Math.round(height * share)]
-    const canvas = new OffscreenCanvas(across, down)
-    const paper = canvas.getContext('2d', { willReadFrequently: true })
-    if (paper === null) throw new Error('this browser cannot read pictures here')
-    paper.fillStyle = '#fff'
-    paper.fillRect(0, 0, across, down)
-    paper.imageSmoothingQuality = 'high'
-    paper.drawImage(whole, 0, 0, across, down)
-    const { data } = paper.getImageData(0, 0, across, down)
-    return { bytes, picture: { width: across, height: down, data, original: { width, height } } }
-  } finally {
-    whole.close()
-  }
-}
+const decode = async (bytes: Uint8Array): Promise<Decoded> =>
+  isPicture(bytes) ? { bytes, picture: await decodeHere(bytes) } : { bytes }
 
 /** Only the last drawing is kept: a picture of 12 million pixels takes 48 MB. */
 let held: { readonly sha256: string; readonly decoded: Promise<Decoded> } | undefined

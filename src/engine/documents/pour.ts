@@ -75,6 +75,8 @@ const stone = z.strictObject({
   price: z.number().min(0).max(1_000_000).optional(),
 })
 
+const coordinate = z.number().min(-10_000).max(10_000)
+
 const piece = z.strictObject({
   id,
   name,
@@ -89,6 +91,16 @@ const piece = z.strictObject({
     })
     .optional(),
   seat: stone.optional(),
+  /** balls, in the model's own mm, within which no sprue may join: a show face, a stone seat */
+  keepClear: z
+    .array(
+      z.strictObject({
+        at_mm: z.tuple([coordinate, coordinate, coordinate]),
+        radius_mm: z.number().positive().max(400),
+      }),
+    )
+    .max(200)
+    .optional(),
   /** lengths whose finished size matters, each with a name */
   lengths: z
     .array(
@@ -121,6 +133,17 @@ const tree = z.strictObject({
     .optional(),
   button: z.strictObject({ depth_mm: z.number().min(1).max(150).optional() }).optional(),
   base: id.optional(),
+  /** waxes that stay where the caster put them: 4 x 4, row-major, from the model's mm to the flask's */
+  locked: z
+    .array(
+      z.strictObject({
+        piece: id,
+        copy: z.number().int().min(1).max(200),
+        matrix: z.array(coordinate).length(16),
+      }),
+    )
+    .max(400)
+    .optional(),
   weighed: z
     .strictObject({
       base_g: z.number().min(0).max(20_000),

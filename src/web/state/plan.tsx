@@ -9,8 +9,9 @@ import {
   useState,
 } from 'react'
 import { quantitiesOf } from '../../engine/explain.ts'
-import { isShape, type Plan, planPour } from '../../engine/plan.ts'
+import { type Given, isShape, type Plan, planPour } from '../../engine/plan.ts'
 import type { Quantity } from '../../engine/quantity/quantity.ts'
+import { useArrangementFacts } from './arrangement.ts'
 import { changed, placeOf } from './change.ts'
 import { useDocuments, usePour } from './documents.tsx'
 import { useSlowResults } from './slow-results.ts'
@@ -27,6 +28,8 @@ export interface Planned {
   before(id: string): Quantity | undefined
   /** the plan as it would be with other values by path; nothing is kept */
   tried(changes: ReadonlyMap<string, number>): Plan
+  /** what the plan was made of beside its documents */
+  readonly given: Given
   /** ids of the explanations opened one from another; the last is shown */
   readonly why: readonly string[]
   explain(id: string): void
@@ -76,7 +79,9 @@ export const PlanProvider = ({ children }: { children: ReactNode }) => {
   const now = useNow()
   const { results, work } = useSlowResults()
   const [why, setWhy] = useState<readonly string[]>([])
-  const plan = useMemo(() => planPour(shop, pour, { now, ...results }), [shop, pour, now, results])
+  const arrangements = useArrangementFacts()
+  const given = useMemo<Given>(() => ({ now, ...results, arrangements }), [now, results, arrangements])
+  const plan = useMemo(() => planPour(shop, pour, given), [shop, pour, given])
   const settled = useRef<Plan | undefined>(undefined)
 
   // biome-ignore lint/correctness/useExhaustiveDependencies: slow results are asked for when the plan changes
@@ -105,15 +110,16 @@ export const PlanProvider = ({ children }: { children: ReactNode }) => {
           if (place.in === 'shop') shopTried = changed(shopTried, place.inside, value)
           else pourTried = changed(pourTried, place.inside, value)
         }
-        return planPour(shopTried, pourTried, { now, ...results })
+        return planPour(shopTried, pourTried, given)
       },
+      given,
       why,
       explain: (id) => setWhy([id]),
       follow: (id) => setWhy((path) => [...path, id]),
       back: () => setWhy((path) => path.slice(0, -1)),
       close: () => setWhy([]),
     }),
-    [plan, shop, pour, now, results, why],
+    [plan, shop, pour, given, results, why],
   )
   return <PlanContext value={planned}>{children}</PlanContext>
 }

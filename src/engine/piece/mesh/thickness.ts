@@ -57,7 +57,7 @@ export function thicknessOf(mesh: TriangleMesh, tree: BoxTree, probes: readonly 
   for (let k = 0; k < sure.length; k++) {
     if (k >= LEAST_SAMPLES && surface.visits > MOST_VISITS) break
     const probe = sure[(k * stride) % sure.length]!
-    widths.push(2 * ballAt(surface, probe, probe.depth))
+    widths.push(2 * largestBall(surface, probe, probe.depth).radius)
   }
   if (widths.length === 0) return null
   widths.sort((a, b) => a - b)
@@ -65,12 +65,37 @@ export function thicknessOf(mesh: TriangleMesh, tree: BoxTree, probes: readonly 
   return { p05: at(0.05), median: at(0.5), p95: at(0.95), samples: widths.length }
 }
 
+/** The largest ball found inside the metal from one place of its surface. */
+export type InscribedBall = {
+  /** where on the surface it was sought from, and the way out of the metal there */
+  at: Vector
+  outward: Vector
+  centre: Vector
+  radius: number
+}
+
+/** The balls that the percentiles of `thicknessOf` rest on, each with its place: where the metal is thick and thin. */
+export function inscribedBalls(mesh: TriangleMesh, tree: BoxTree, probes: readonly Probe[]): InscribedBall[] {
+  const surface = { mesh, tree, visits: 0 }
+  const balls: InscribedBall[] = []
+  const sure = probes.flatMap((probe) => (probe.depth === null ? [] : [{ ...probe, depth: probe.depth }]))
+  const stride = strideOf(sure.length)
+  for (let k = 0; k < sure.length; k++) {
+    if (k >= LEAST_SAMPLES && surface.visits > MOST_VISITS) break
+    const probe = sure[(k * stride) % sure.length]!
+    const [x, y, z] = inwardOf(mesh, probe.triangle)
+    const { centre, radius } = largestBall(surface, probe, probe.depth)
+    balls.push({ at: probe.at, outward: [-x, -y, -z], centre, radius })
+  }
+  return balls
+}
+
 /**
  * Thickness at one place: the diameter of the ball found there, as above.
  * @returns null where the ray inward from the place never left the metal
  */
 export const thicknessAt = (surface: SearchedMesh, probe: Probe): number | null =>
-  probe.depth === null ? null : 2 * ballAt(surface, probe, probe.depth)
+  probe.depth === null ? null : 2 * largestBall(surface, probe, probe.depth).radius
 
 /** The step near the golden section of `count` that comes to every number below it. */
 function strideOf(count: number): number {
@@ -80,15 +105,15 @@ function strideOf(count: number): number {
   return stride
 }
 
-/** Radius of the largest ball found from one place: the one that touches there, rolled out of its corner. */
-function ballAt(surface: SearchedMesh, { triangle, at }: Probe, depth: number): number {
+/** The largest ball found from one place: the one that touches there, rolled out of its corner. */
+function largestBall(surface: SearchedMesh, { triangle, at }: Probe, depth: number): Ball {
   let ball = shrink(surface, at, inwardOf(surface.mesh, triangle), depth / 2)
   for (let roll = 0; roll < MOST_ROLLS; roll++) {
     const larger = rollOut(surface, ball)
     if (!larger) break
     ball = larger
   }
-  return ball.radius
+  return ball
 }
 
 /**

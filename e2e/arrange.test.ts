@@ -1,0 +1,111 @@
+import { readFileSync } from 'node:fs'
+import type { Browser, Page } from 'playwright-core'
+import { afterAll, beforeAll, describe, expect, test } from 'vitest'
+import { readModel } from '../src/engine/piece/mesh/index.ts'
+import { barriersOn, sidewaysOf } from './access.ts'
+import { type App, startApp } from './app.ts'
+import { DESKTOP, openBrowser, PHONE, type Visit, visit } from './browser.ts'
+import { chooseInHead, openDemo, settle, turnTo } from './steps.ts'
+
+describe.each([
+  ['a desktop', DESKTOP],
+  ['a phone', PHONE],
+] as const)('on %s, where each wax goes', (_name, size) => {
+  let app: App
+  let browser: Browser
+  let someone: Visit
+  let page: Page
+  beforeAll(async () => {
+    ;[app, browser] = await Promise.all([startApp(), openBrowser()])
+    someone = await visit(browser, size)
+    page = someone.page
+    await openDemo(page, app.url)
+    await turnTo(page, 'flask')
+    await chooseInHead(page, 'mm')
+    await page.getByRole('button', { name: 'Work it out' }).click()
+    await page
+      .getByRole('region', { name: 'Where each wax goes' })
+      .getByRole('img', { name: /from above and from the side/ })
+      .waitFor({ timeout: 60_000 })
+    await settle(page)
+  })
+  afterAll(async () => {
+    await browser?.close()
+    await app?.stop()
+  })
+  const rowsOf = (caption: RegExp): Promise<string[][]> =>
+    page
+      .getByRole('table', { name: caption })
+      .locator('tbody tr')
+      .evaluateAll((rows) =>
+        rows.map((row) => [...row.querySelectorAll('th, td')].map((cell) => cell.textContent ?? '')),
+      )
+
+  test('lists distances tightest first, each no less than what is needed', async () => {
+    const rows = await rowsOf(/^Tightest distances, mm/)
+    expect(rows.length).toBeGreaterThan(5)
+    const spare = rows.map(([between, apart, needed]) => {
+      expect(between).toMatch(/ and /)
+      return Number(apart) - Number(needed)
+    })
+    for (const left of spare) expect(left).toBeGreaterThanOrEqual(0)
+    expect(rows.flat().join()).toContain('the wall')
+    expect(rows.flat().join()).toContain('Clasp')
+  })
+
+  test('tells where each sprue goes, as it is built at the bench', async () => {
+    const rows = await rowsOf(/^Sprues, mm/)
+    expect(rows.length).toBeGreaterThanOrEqual(3)
+    for (const [, angle, up, tilt, long, thick] of rows) {
+      expect(angle).toMatch(/^\d+°$/)
+      expect(tilt).toMatch(/^\d+°$/)
+      // a sprue slopes so that wax drains and metal does not turn sharply
+      expect(Number.parseFloat(tilt ?? '')).toBeGreaterThanOrEqual(30)
+      for (const length of [up, long, thick]) expect(Number(length)).toBeGreaterThan(0)
+    }
+  })
+
+  test('shows its drawing', async () => {
+    const drawing = page.getByRole('img', { name: /from above and from the side/ })
+    const wide = await drawing.evaluate((image: HTMLImageElement) => image.naturalWidth)
+    expect(wide).toBeGreaterThan(300)
+  })
+
+  test('is judged by the plan', async () => {
+    await page.getByText(/The tightest distance between real surfaces is from/).waitFor()
+  })
+
+  test('gives the drawing and one solid of metal as files', async () => {
+    const section = page.getByRole('region', { name: 'Where each wax goes' })
+    for (const [name, ending] of [
+      [/^Drawing, SVG/, 'svg'],
+      [/^Metal as one solid, STL/, 'stl'],
+    ] as const) {
+      const coming = page.waitForEvent('download')
+      await section.getByRole('link', { name }).click()
+      const download = await coming
+      expect(download.suggestedFilename()).toMatch(new RegExp(`\\.${ending}$`))
+      const bytes = readFileSync(await download.path())
+      if (ending === 'svg') expect(bytes.toString('utf8')).toMatch(/^<svg[\s\S]*from the side/)
+      else expect(readModel(bytes, 'metal.stl').mesh.corners.length / 3).toBeGreaterThan(1000)
+    }
+  })
+
+  test('stands in nobody’s way and moves nothing sideways', async () => {
+    expect(await sidewaysOf(page)).toEqual({ by: 0, past: [] })
+    expect(await barriersOn(page, 'all')).toEqual([])
+  })
+
+  test('is asked for again once the rack’s choice changes', async () => {
+    const main = page.getByRole('main')
+    const wished = { name: /^Flask from the rack/ }
+    await main.getByRole('button', wished).or(main.getByRole('combobox', wished)).first().waitFor()
+    const box = main.getByRole('combobox', wished)
+    if ((await box.count()) === 0) await main.getByRole('button', wished).click()
+    await box.selectOption({ label: '89 × 102 mm' })
+    await settle(page)
+    await main.getByRole('button', { name: 'Work it out' }).waitFor()
+    expect(await page.getByText(/The tightest distance between real surfaces/).count()).toBe(0)
+    expect(someone.faults).toEqual([])
+  })
+})

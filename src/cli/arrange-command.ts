@@ -1,0 +1,57 @@
+import { parseArgs } from 'node:util'
+import { badArguments, type ExitStatus, refuse, type Shell } from './command.ts'
+import { Refusal } from './refusal.ts'
+
+export const summary =
+  'where each wax and sprue goes, in the smallest flask that does, every clearance measured'
+
+export const usage = `pourwright arrange POUR.json [--body FILE.stl] [--cavity FILE.stl] [--drawing FILE.svg] [--json]
+
+  --body FILE       writes the metal, pieces and sprues joined, as binary STL in the flask's own mm
+  --cavity FILE     writes the investment in the same way
+  --drawing FILE    writes a dimensioned drawing, from the side and from above, as SVG
+  --shop FILE       the shop, for a pour that does not hold its own
+  --json            the answer as JSON, each key with its unit
+
+Exit status 1 when nothing fits or a clearance is broken.`
+
+const parse = (args: readonly string[]) =>
+  parseArgs({
+    args: [...args],
+    allowPositionals: true,
+    options: {
+      shop: { type: 'string' },
+      body: { type: 'string' },
+      cavity: { type: 'string' },
+      drawing: { type: 'string' },
+      json: { type: 'boolean', default: false },
+    },
+  })
+
+export const run = async (args: readonly string[], shell: Shell): Promise<ExitStatus> => {
+  let parsed: ReturnType<typeof parse>
+  try {
+    parsed = parse(args)
+  } catch (error) {
+    return badArguments(shell, args, error, usage)
+  }
+  const { values, positionals } = parsed
+  const [path, ...others] = positionals
+  if (path === undefined || others.length > 0)
+    return refuse(shell, values.json, [
+      {
+        where: '',
+        what: path === undefined ? 'no pour was named' : 'more than one pour was named',
+        remedy: 'give the path of one pour’s JSON file',
+      },
+    ])
+  try {
+    const { runArrange } = await import('./arrange.ts')
+    const { out, exitStatus } = await runArrange(path, values)
+    shell.write(out.endsWith('\n') ? out : `${out}\n`)
+    return exitStatus
+  } catch (error) {
+    if (!(error instanceof Refusal)) throw error
+    return refuse(shell, values.json, error.problems)
+  }
+}

@@ -1,0 +1,176 @@
+import { writeFile } from 'node:fs/promises'
+import {
+  type Arrangement,
+  type ArrangeProblem,
+  type ArrangeRequest,
+  drawArrangement,
+  investmentBody,
+  type MetalBody,
+  matrixOf,
+  metalBody,
+} from '../engine/arrange/index.ts'
+import { arrangePlan } from '../engine/arrange-plan.ts'
+import { type Pour, restsOnFile } from '../engine/documents/index.ts'
+import { type Transform, type TriangleMesh, writeStl } from '../engine/piece/mesh/index.ts'
+import { type MeshFacts, shapeKey } from '../engine/piece/mesh-facts.ts'
+import { planPour } from '../engine/plan.ts'
+import { readShape, type ShapeWork } from '../settle/index.ts'
+import { loadSolids, slowLoaders } from './load.ts'
+import { readPour } from './read-pour.ts'
+import { refuse } from './refusal.ts'
+
+export interface ArrangeOptions {
+  readonly shop?: string
+  readonly json: boolean
+  readonly body?: string
+  readonly cavity?: string
+  readonly drawing?: string
+}
+
+/** Each model or drawing read once: what the plan takes from it, and its solid where it can be trusted. */
+const readShapes = async (
+  pour: Pour,
+  work: ShapeWork,
+): Promise<{ facts: Record<string, MeshFacts>; meshes: Record<string, TriangleMesh> }> => {
+  const facts: Record<string, MeshFacts> = {}
+  const meshes: Record<string, TriangleMesh> = {}
+  for (const { source } of pour.pieces) {
+    const key = shapeKey(source)
+    if (!restsOnFile(source) || key === undefined || facts[key] !== undefined) continue
+    const shape = await readShape(source, work)
+    facts[key] = shape.facts
+    if (shape.mesh !== undefined) meshes[key] = shape.mesh
+  }
+  return { facts, meshes }
+}
+
+/** From the file's own mm: the wax of a drawing is its drawing, over by the shrink, and then moved. */
+const matrixFromFile = (motion: Transform, over: number): number[] =>
+  matrixOf(motion.map((value, k) => (k < 9 ? value * over : value)))
+
+/** One entry of the answer each; keys are a published contract: more may come, none may go. */
+const toJson = (
+  request: ArrangeRequest | undefined,
+  arrangement: Arrangement | undefined,
+  body: MetalBody | undefined,
+  problems: readonly ArrangeProblem[],
+) => ({
+  kind: 'arrangement' as const,
+  version: 1 as const,
+  fits: (arrangement?.fits ?? false) && !problems.some((problem) => problem.level === 'stop'),
+  flask: arrangement?.flask
+    ? {
+        id: arrangement.flask.id,
+        inside_diameter_mm: arrangement.flask.diameter_mm,
+        inside_height_mm: arrangement.flask.height_mm,
+      }
+    : null,
+  placements: (arrangement?.placements ?? []).map(({ piece, copy, motion, locked }) => {
+    const asked = request?.pieces.find((one) => one.id === piece)
+    return {
+      piece,
+      copy,
+      matrix: matrixFromFile(motion, asked?.over ?? 1),
+      locked,
+      standIn: asked?.standIn ?? false,
+    }
+  }),
+  sprues: (arrangement?.sprues ?? []).map(
+    ({ piece, copy, from_mm, to_mm, diameter_mm, length_mm, reason }) => ({
+      piece,
+      copy,
+      from_mm,
+      to_mm,
+      diameter_mm,
+      length_mm,
+      reason,
+    }),
+  ),
+  stem: arrangement?.stem ?? null,
+  button:
+    request === undefined
+      ? null
+      : {
+          depth_mm: request.button_mm,
+          cone: request.base,
+        },
+  clearances: arrangement?.clearances ?? [],
+  stemClearances: arrangement?.stemClearances ?? [],
+  offAxis_mm: arrangement?.offAxis_mm ?? null,
+  metalBody: body === undefined ? null : { volume_mm3: body.volume_mm3, closed: body.closed },
+  problems,
+})
+
+const inWords = (answer: ReturnType<typeof toJson>): string => {
+  const lines: string[] = []
+  if (answer.flask !== null)
+    lines.push(
+      `flask ${answer.flask.id}: ${answer.flask.inside_diameter_mm} across, ${answer.flask.inside_height_mm} high inside (mm)`,
+    )
+  answer.sprues.forEach((sprue, index) => {
+    lines.push(
+      `sprue ${index + 1}, ${sprue.piece}/${sprue.copy}: ${sprue.diameter_mm.toFixed(1)} across, ${sprue.length_mm.toFixed(1)} long: ${sprue.reason}`,
+    )
+  })
+  for (const { between, distance_mm, needed_mm } of answer.clearances.slice(0, 10))
+    lines.push(`${between.join(' to ')}: ${distance_mm.toFixed(2)}, ${needed_mm.toFixed(2)} needed`)
+  if (answer.metalBody !== null)
+    lines.push(
+      `metal ${(answer.metalBody.volume_mm3 / 1000).toFixed(2)} cm3, ${answer.metalBody.closed ? 'closed' : 'not closed'}`,
+    )
+  for (const { level, what, where, remedy } of answer.problems)
+    lines.push(`${level}: ${what}`, `  where: ${where}`, `  what to do: ${remedy}`)
+  return lines.join('\n')
+}
+
+const save = (option: string, path: string, content: string | Uint8Array): Promise<void> =>
+  writeFile(path, content).catch((error: NodeJS.ErrnoException) =>
+    refuse(
+      `${option} ${path}`,
+      `can’t be written: ${error.code ?? error.message}`,
+      'give a path in a folder that is there',
+    ),
+  )
+
+/** `arrange POUR.json`: exit status 1 when nothing fits, or a locked place breaks a clearance. */
+export const runArrange = async (
+  path: string,
+  options: ArrangeOptions,
+): Promise<{ readonly out: string; readonly exitStatus: 0 | 1 }> => {
+  const { pour, shop, readModel } = await readPour(path, options.shop)
+  if (pour.flask !== undefined && !shop.flasks.some((flask) => flask.id === pour.flask))
+    refuse(
+      '/flask',
+      `this shop has no flask called ${pour.flask}`,
+      'choose one of the rack, or leave it open',
+    )
+  const { facts, meshes } = await readShapes(pour, { readModel, ...slowLoaders })
+  const plan = planPour(shop, pour, { now: 0, meshes: facts })
+  const { request, arrangement, problems: told } = arrangePlan(plan, meshes)
+  const problems: ArrangeProblem[] = [...told]
+  for (const { problems: found } of Object.values(facts))
+    for (const problem of found) problems.push({ kind: 'model', level: 'check', ...problem })
+  let body: MetalBody | undefined
+  if (request !== undefined && arrangement !== undefined && arrangement.flask !== null) {
+    const solids = await loadSolids()
+    const joined = metalBody(request, arrangement, solids)
+    if ('problem' in joined) problems.push(joined.problem)
+    else {
+      body = joined
+      if (options.body !== undefined)
+        await save('--body', options.body, writeStl(joined.mesh, 'metal body, mm'))
+    }
+    if (options.cavity !== undefined) {
+      const cavity = investmentBody(request, arrangement, solids)
+      if ('problem' in cavity) problems.push(cavity.problem)
+      else await save('--cavity', options.cavity, writeStl(cavity.mesh, 'investment, mm'))
+    }
+    if (options.drawing !== undefined)
+      await save('--drawing', options.drawing, drawArrangement(request, arrangement, pour.name))
+  }
+  const answer = toJson(request, arrangement, body, problems)
+  return {
+    out: options.json ? JSON.stringify(answer) : inWords(answer),
+    exitStatus: answer.fits ? 0 : 1,
+  }
+}

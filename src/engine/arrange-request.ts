@@ -1,0 +1,183 @@
+import {
+  type ArrangeProblem,
+  type ArrangeRequest,
+  type KeepClear,
+  motionOf,
+  type PieceToArrange,
+  standInFor,
+} from './arrange/index.ts'
+import { shapeKey, type WeighedPiece } from './piece/index.ts'
+import type { Point, Transform, TriangleMesh } from './piece/mesh/index.ts'
+import { determinant } from './piece/mesh/transform.ts'
+import type { Plan } from './plan.ts'
+
+type Parts = Pick<Plan, 'shop' | 'pour' | 'pieces' | 'tree'>
+
+/** What an arrangement of this plan asks for, or every reason why there can be none yet. */
+export const arrangeRequest = (
+  plan: Parts,
+  meshes: Readonly<Record<string, TriangleMesh>>,
+): { readonly request?: ArrangeRequest; readonly problems: readonly ArrangeProblem[] } => {
+  const { shop, pour, tree } = plan
+  const problems: ArrangeProblem[] = []
+  const base = shop.bases.find((one) => one.id === pour.tree.base) ?? shop.bases[0]
+  const pieces = plan.pieces.pieces.flatMap((piece) => pieceToArrange(plan, piece, meshes, problems) ?? [])
+  for (const lock of pour.tree.locked ?? [])
+    if (!pour.pieces.some((piece) => piece.id === lock.piece && lock.copy <= piece.quantity))
+      problems.push({
+        kind: 'locked-nothing',
+        level: 'stop',
+        where: '/pour/tree/locked',
+        what: `A place is locked for ${lock.piece}/${lock.copy}, and the pour has no such piece`,
+        remedy: 'take the lock away, or name a piece and copy of this pour',
+      })
+  const rules = shop.rules
+  const flasks = shop.flasks.filter((flask) =>
+    pour.flask === undefined ? flask.owned : flask.id === pour.flask,
+  )
+  if (problems.some((problem) => problem.level === 'stop') || base === undefined || tree.stem === undefined)
+    return { problems }
+  return {
+    request: {
+      pieces,
+      flasks: flasks.map((flask) => ({
+        id: flask.id,
+        diameter_mm: flask.insideDiameter_mm,
+        height_mm: flask.insideHeight_mm,
+      })),
+      base: { mouth_mm: base.mouthDiameter_mm, neck_mm: base.neckDiameter_mm, depth_mm: base.depth_mm },
+      rules: {
+        wall_mm: rules.wallClearance_mm,
+        gap_mm: rules.waxToWax_mm,
+        topPerDiameter: rules.topPerDiameter,
+        topLeast_mm: rules.topLeast_mm,
+      },
+      stem_mm: tree.stem.diameter.value * 1000,
+      button_mm: tree.button.depth.value * 1000,
+    },
+    problems,
+  }
+}
+
+const pieceToArrange = (
+  { pour, tree, pieces }: Parts,
+  piece: WeighedPiece,
+  meshes: Readonly<Record<string, TriangleMesh>>,
+  problems: ArrangeProblem[],
+): PieceToArrange | undefined => {
+  const row = pour.pieces[piece.index]
+  const gate = tree.gates.find((one) => one.piece === piece.id)
+  const where = `/pieces/${piece.index}`
+  if (row === undefined) return undefined
+  const key = shapeKey(row.source)
+  const solid: Pick<PieceToArrange, 'mesh' | 'over' | 'envelope' | 'standIn'> | undefined =
+    key === undefined ? standIn(piece, where, problems) : modelOf(piece, meshes[key], pieces, problems)
+  if (solid === undefined) return undefined
+  if (gate === undefined) {
+    problems.push({
+      kind: 'no-sprue',
+      level: 'stop',
+      where,
+      what: `How thick ${piece.name} is at its thickest is not known, so no sprue can be sized for it`,
+      remedy: 'measure the thickest place by calipers',
+    })
+    return undefined
+  }
+  const asked = row.gate?.diameter_mm !== undefined
+  const locks = (pour.tree.locked ?? []).filter((lock) => lock.piece === piece.id)
+  return {
+    id: piece.id,
+    name: piece.name,
+    copies: piece.quantity,
+    ...solid,
+    sprue: {
+      diameter_mm: gate.diameter.value * 1000,
+      count: Math.round(gate.count.value),
+      countAsked: row.gate?.count !== undefined,
+      length_mm: row.gate?.length_mm,
+      because: `${asked ? 'as the caster asked, it' : 'it'} stays liquid ${gate.margin.value.toFixed(2)} times as long as the section it feeds (${gate.margin.low.toFixed(2)} to ${gate.margin.high.toFixed(2)}), by freezing time: in plaster a rod freezes about twice as fast as a plate of equal modulus`,
+    },
+    keepClear: (row.keepClear ?? []).map((ball) => larger(ball, solid.over ?? 1)),
+    locked: new Map(
+      locks.map(({ copy, matrix }) => [
+        copy,
+        solid.over === undefined ? motionOf(matrix) : ofTheWax(motionOf(matrix)),
+      ]),
+    ),
+  }
+}
+
+const larger = ({ at_mm, radius_mm }: KeepClear, over: number): KeepClear => ({
+  at_mm: at_mm.map((value) => value * over) as unknown as Point,
+  radius_mm: radius_mm * over,
+})
+
+/** A place locked for a drawing turns its points into the flask's, over by the shrink of whatever day that was. */
+const ofTheWax = (motion: Transform): Transform => {
+  const over = Math.cbrt(determinant(motion))
+  return over > 0 ? motion.map((value, k) => (k < 9 ? value / over : value)) : motion
+}
+
+/** The wax of a drawing as the plan weighs it: over by the shrink, or as drawn. */
+const carved = ({ drawn }: WeighedPiece, mesh: TriangleMesh): Pick<PieceToArrange, 'mesh' | 'over'> => {
+  if (drawn === undefined) return { mesh }
+  const over = Math.cbrt(drawn.volume.value / drawn.asDrawn.value)
+  return {
+    mesh: { positions: Float64Array.from(mesh.positions, (value) => value * over), corners: mesh.corners },
+    over,
+  }
+}
+
+const modelOf = (
+  piece: WeighedPiece,
+  mesh: TriangleMesh | undefined,
+  { answer }: Plan['pieces'],
+  problems: ArrangeProblem[],
+): Pick<PieceToArrange, 'mesh' | 'over' | 'standIn'> | undefined => {
+  if (mesh !== undefined && piece.volume !== undefined && piece.volume.value > 0)
+    return { ...carved(piece, mesh), standIn: false }
+  const told = answer.problems.find((problem) => problem.where.startsWith(`/pour/pieces/${piece.index}/`))
+  problems.push({
+    kind: 'no-solid',
+    level: 'stop',
+    where: `/pieces/${piece.index}/source`,
+    what: `The model of ${piece.name} is no closed solid that can be trusted, so no distance from it would be true`,
+    remedy:
+      told === undefined ? 'mend the model, or accept the repair' : 'see what the plan says of this model',
+  })
+  return undefined
+}
+
+const standIn = (
+  piece: WeighedPiece,
+  where: string,
+  problems: ArrangeProblem[],
+): Pick<PieceToArrange, 'mesh' | 'envelope' | 'standIn'> | undefined => {
+  const { extents, volume } = piece
+  const refuse = (what: string, remedy: string): undefined => {
+    problems.push({ kind: 'no-solid', level: 'stop', where, what, remedy })
+    return undefined
+  }
+  if (extents === undefined || volume === undefined)
+    return refuse(
+      `${piece.name} has no outside sizes, so nobody can say where it fits`,
+      'measure length, width and height by calipers, or give its model',
+    )
+  const sizes = [extents.length.value, extents.width.value, extents.height.value].map(
+    (side) => side * 1000,
+  ) as [number, number, number]
+  const solid = standInFor(sizes, volume.value * 1e9)
+  if (solid === null)
+    return refuse(
+      `${piece.name} is more than its outside box holds: its sizes or its weight are wrong`,
+      'measure and weigh it again',
+    )
+  problems.push({
+    kind: 'stand-in',
+    level: 'note',
+    where,
+    what: `${piece.name} has no model: a box of its outside sizes, ${sizes.map((side) => side.toFixed(1)).join(' × ')} mm along x, y and z with its middle at the origin, stands in for it in every distance, and in the metal that box with a straight opening through its least side, of the right volume`,
+    remedy: 'give its model to have its true shape placed',
+  })
+  return { ...solid, standIn: true }
+}

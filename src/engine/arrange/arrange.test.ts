@@ -1,0 +1,379 @@
+import { expect, test } from 'vitest'
+import { box, globe, type Shape, torus } from '../../../fixtures/meshes/shapes.ts'
+import { loadSolids } from '../../solids/manifold.ts'
+import { buildBoxTree } from '../piece/mesh/box-tree.ts'
+import { type TriangleMesh, volumeOf } from '../piece/mesh/index.ts'
+import { nearestOn } from '../piece/mesh/nearest.ts'
+import { movedMesh, revolved } from './body.ts'
+import {
+  type Arrangement,
+  type ArrangeRequest,
+  arrange,
+  benchSprues,
+  drawArrangement,
+  investmentBody,
+  metalBody,
+  type PieceToArrange,
+  standInFor,
+} from './index.ts'
+import { strain } from './vectors.ts'
+
+const meshOf = ({ positions, corners }: Shape): TriangleMesh => ({
+  positions: Float64Array.from(positions),
+  corners: Uint32Array.from(corners),
+})
+const piece = (id: string, shape: Shape, more: Partial<PieceToArrange> = {}): PieceToArrange => ({
+  id,
+  name: id,
+  copies: 1,
+  mesh: meshOf(shape),
+  standIn: false,
+  sprue: { diameter_mm: 3, count: 1, countAsked: true, because: 'of the test' },
+  keepClear: [],
+  locked: new Map(),
+  ...more,
+})
+const requestOf = (pieces: PieceToArrange[], flasks = ['50.8x63.5', '76.2x88.9']): ArrangeRequest => ({
+  pieces,
+  flasks: flasks.map((id) => {
+    const [diameter_mm = 0, height_mm = 0] = id.split('x').map(Number)
+    return { id, diameter_mm, height_mm }
+  }),
+  base: { mouth_mm: 30, neck_mm: 10, depth_mm: 13 },
+  rules: { wall_mm: 6.35, gap_mm: 3.2, topPerDiameter: 0.25, topLeast_mm: 12.7 },
+  stem_mm: 6,
+  button_mm: 8,
+})
+
+/** A bracket: not convex, of three boxes laid to one another as one closed shell. */
+const bracket = (a: number, b: number, t: number, w: number): Shape => {
+  const outline = [
+    [0, 0],
+    [a, 0],
+    [a, t],
+    [t, t],
+    [t, b],
+    [0, b],
+  ] as const
+  const positions = [0, w].flatMap((y) => outline.flatMap(([x, z]) => [x, y, z]))
+  const corners: number[] = []
+  for (let i = 0; i < 6; i += 1) {
+    const j = (i + 1) % 6
+    corners.push(i, j, 6 + j, i, 6 + j, 6 + i)
+  }
+  const faces = [
+    [0, 1, 2],
+    [0, 2, 3],
+    [0, 3, 4],
+    [0, 4, 5],
+  ] as const
+  for (const [p, q, r] of faces) corners.push(p, r, q, 6 + p, 6 + q, 6 + r)
+  return { positions, corners }
+}
+
+/** Points spread over a surface and its sides, no two further apart than about `step`. */
+const pointsOn = ({ positions, corners }: TriangleMesh, step: number): number[][] => {
+  const points: number[][] = []
+  const at = (corner: number): number[] => [...positions.subarray(corner * 3, corner * 3 + 3)]
+  for (let t = 0; t < corners.length; t += 3) {
+    const [a, b, c] = [0, 1, 2].map((k) => at(corners[t + k] ?? 0)) as [number[], number[], number[]]
+    const longest = Math.max(
+      ...[a, b, c].map((p, k, all) => Math.hypot(...p.map((v, x) => v - (all[(k + 1) % 3]?.[x] ?? 0)))),
+    )
+    const n = Math.max(1, Math.min(40, Math.ceil(longest / step)))
+    for (let i = 0; i <= n; i += 1)
+      for (let j = 0; i + j <= n; j += 1)
+        points.push([0, 1, 2].map((x) => ((a[x] ?? 0) * (n - i - j) + (b[x] ?? 0) * i + (c[x] ?? 0) * j) / n))
+  }
+  return points
+}
+
+/** Re-measures everything from matrices and meshes alone; the distances are by points on one surface to the other. */
+const violations = (request: ArrangeRequest, { placements, sprues, flask }: Arrangement): string[] => {
+  if (flask === null) return []
+  const found: string[] = []
+  const top = Math.max(request.rules.topLeast_mm, request.rules.topPerDiameter * flask.diameter_mm)
+  const placed = placements.map(({ piece: id, copy, motion }) => {
+    const kind = request.pieces.find((one) => one.id === id)
+    const mesh = movedMesh(
+      kind?.mesh ?? { positions: new Float64Array(), corners: new Uint32Array() },
+      motion,
+    )
+    if (strain(motion) > 1e-9) found.push(`${id}/${copy} is strained`)
+    return {
+      name: `${id}/${copy}`,
+      mesh,
+      points: pointsOn(mesh, 1),
+      surface: { mesh, tree: buildBoxTree(mesh), visits: 0 },
+    }
+  })
+  for (const { name, points } of placed)
+    for (const [x = 0, y = 0, z = 0] of points) {
+      if (flask.diameter_mm / 2 - Math.hypot(x, y) < request.rules.wall_mm - 1e-9)
+        found.push(`${name} at the wall`)
+      if (flask.height_mm - z < top - 1e-9) found.push(`${name} at the top`)
+      if (z < request.base.depth_mm + request.rules.gap_mm - 1e-9) found.push(`${name} at the base`)
+    }
+  for (const one of placed)
+    for (const other of placed)
+      if (one !== other)
+        for (const point of one.points)
+          if (nearestOn(other.surface, point, request.rules.gap_mm - 1e-9)) {
+            found.push(`${one.name} by ${other.name}`)
+            break
+          }
+  sprues.forEach((sprue, index) => {
+    const steps = 60
+    for (const { name, surface } of placed) {
+      if (name === `${sprue.piece}/${sprue.copy}`) {
+        if ((nearestOn(surface, sprue.from_mm)?.distance ?? 1) > 1e-6)
+          found.push(`sprue ${index + 1} misses ${name}`)
+        continue
+      }
+      for (let k = 0; k <= steps; k += 1) {
+        const point = [0, 1, 2].map(
+          (x) => (sprue.from_mm[x] ?? 0) + (((sprue.to_mm[x] ?? 0) - (sprue.from_mm[x] ?? 0)) * k) / steps,
+        )
+        const near = nearestOn(surface, point)?.distance ?? 0
+        if (near - sprue.diameter_mm / 2 < request.rules.gap_mm - 1e-9)
+          found.push(`sprue ${index + 1} by ${name}`)
+      }
+    }
+  })
+  return [...new Set(found)]
+}
+
+/** A fixed row of numbers that looks drawn by lot, the same every time. */
+const lots = (seed: number): (() => number) => {
+  let state = seed
+  return () => {
+    state = (Math.imul(state, 1_664_525) + 1_013_904_223) >>> 0
+    return state / 2 ** 32
+  }
+}
+
+const anySet = (seed: number): ArrangeRequest => {
+  const next = lots(seed)
+  const between = (low: number, high: number): number => low + (high - low) * next()
+  const kinds = 1 + Math.floor(next() * 3)
+  const pieces = Array.from({ length: kinds }, (_, index) => {
+    const shape = [
+      () => torus(between(5, 11), between(0.8, 2), 20, 8),
+      () => box(between(6, 30), between(4, 14), between(2, 6)),
+      () => bracket(between(10, 24), between(8, 20), between(2, 4), between(3, 8)),
+      () => globe(between(2, 6), 8, 12),
+    ][Math.floor(next() * 4)]
+    return piece(`kind-${index + 1}`, shape?.() ?? box(5, 5, 5), { copies: 1 + Math.floor(next() * 3) })
+  })
+  return requestOf(pieces)
+}
+
+test('sets drawn by lot break no clearance, re-measured by points on the surfaces', () => {
+  let fitting = 0
+  for (let seed = 1; seed <= 24; seed += 1) {
+    const request = anySet(seed)
+    const answer = arrange(request)
+    if (!answer.fits) {
+      expect(answer.problems.some((problem) => problem.level === 'stop')).toBe(true)
+      continue
+    }
+    fitting += 1
+    const copies = request.pieces.reduce((sum, one) => sum + one.copies, 0)
+    expect(answer.placements.length).toBe(copies)
+    expect(violations(request, answer), `set ${seed}`).toEqual([])
+  }
+  expect(fitting).toBeGreaterThan(12)
+}, 240_000)
+
+test('half a millimetre more than the tightest wall found is a violation, and moves the waxes', () => {
+  const request = requestOf([piece('ring', torus(8, 1.5, 20, 8), { copies: 3 })])
+  const answer = arrange(request)
+  const tightest = answer.clearances.find(
+    ({ between: [first, second] }) => first === 'wall' && !second.includes('sprue'),
+  )
+  const wall_mm = (tightest?.distance_mm ?? Number.NaN) + 0.5
+  const wider = { ...request, rules: { ...request.rules, wall_mm } }
+  expect(violations(wider, answer)).not.toEqual([])
+  const again = arrange(wider)
+  expect(again.fits).toBe(true)
+  expect(violations(wider, again)).toEqual([])
+}, 60_000)
+
+test('waxes with room to spare are spread about the axis', () => {
+  const request = requestOf([piece('stud', box(5, 5, 8), { copies: 3 })], ['76.2x88.9'])
+  const answer = arrange(request)
+  const between = answer.clearances.filter(
+    ({ between: [a, b] }) => a.startsWith('stud') && b.startsWith('stud'),
+  )
+  expect(between.length).toBe(3)
+  expect(Math.min(...between.map((one) => one.distance_mm))).toBeGreaterThan(4)
+  expect(violations(request, answer)).toEqual([])
+})
+
+test('sprues rise toward the piece at 30 to 90 degrees and none is shorter than 6 mm', () => {
+  for (const seed of [2, 5, 8]) {
+    const request = anySet(seed)
+    for (const sprue of benchSprues(request, arrange(request))) {
+      expect(sprue.tilt).toBeGreaterThanOrEqual(29.9)
+      expect(sprue.tilt).toBeLessThanOrEqual(90.1)
+      expect(sprue.length).toBeGreaterThanOrEqual(6 - 1e-6)
+    }
+  }
+}, 60_000)
+
+test('a piece larger than any flask is told, with how much larger a flask would have to be', () => {
+  const answer = arrange(requestOf([piece('slab', box(66, 66, 4))]))
+  expect([answer.fits, answer.placements.length]).toEqual([false, 0])
+  expect(answer.problems.map((problem) => problem.kind)).toEqual(['too-large'])
+  expect(answer.problems[0]?.what).toMatch(/\d mm wider/)
+}, 60_000)
+
+test('too many for one flask but not for two is told, thick apart from thin', () => {
+  const answer = arrange(
+    requestOf(
+      [piece('thick', box(14, 14, 8), { copies: 6 }), piece('thin', box(16, 14, 1.5), { copies: 6 })],
+      ['50.8x63.5'],
+    ),
+  )
+  expect(answer.fits).toBe(false)
+  const problem = answer.problems.find((one) => one.kind === 'nothing-fits')
+  expect(problem?.what).toMatch(/50\.8 × 63\.5/)
+}, 120_000)
+
+const still = [1, 0, 0, 0, 1, 0, 0, 0, 1]
+
+test('a locked wax stays to the last digit and the others are placed round it', () => {
+  const locked = [...still, -3, 8, 35]
+  const request = requestOf([
+    piece('held', box(6, 6, 6), { locked: new Map([[1, locked]]) }),
+    piece('free', torus(6, 1.2, 20, 8), { copies: 3 }),
+  ])
+  const answer = arrange(request)
+  expect(answer.placements.find((one) => one.piece === 'held')).toMatchObject({
+    motion: locked,
+    locked: true,
+  })
+  expect(answer.placements.length).toBe(4)
+  expect(violations(request, answer)).toEqual([])
+})
+
+test('waxes locked into one another are told with no distance between them, and nothing is lost', () => {
+  const answer = arrange(
+    requestOf([
+      piece('a', box(6, 6, 6), { locked: new Map([[1, [...still, 8, 0, 35]]]) }),
+      piece('b', box(6, 6, 6), { locked: new Map([[1, [...still, 11, 1, 36]]]) }),
+    ]),
+  )
+  expect(answer.fits).toBe(false)
+  expect(answer.placements.length).toBe(2)
+  const between = answer.clearances.find((one) => one.between.join() === 'a/1,b/1')
+  expect(between?.distance_mm).toBe(0)
+  expect(answer.problems.some((one) => one.kind === 'too-near' && one.where === 'a/1, b/1')).toBe(true)
+})
+
+test('a wax locked inside another, clear of its surface, is told as having no room at all', () => {
+  const answer = arrange(
+    requestOf([
+      piece('lump', globe(11, 12, 24), { locked: new Map([[1, [...still, 8, 0, 38]]]) }),
+      piece('seed', box(2, 2, 2), { locked: new Map([[1, [...still, 8, 0, 38]]]) }),
+    ]),
+  )
+  expect(answer.clearances.find((one) => one.between.join() === 'lump/1,seed/1')?.distance_mm).toBe(0)
+  expect(answer.fits).toBe(false)
+})
+
+test('a locked place that mirrors or stretches is refused', () => {
+  for (const bad of [
+    [-1, 0, 0, 0, 1, 0, 0, 0, 1, 0, 0, 40],
+    [1.1, 0, 0, 0, 1, 0, 0, 0, 1, 0, 0, 40],
+    [Number.NaN, 0, 0, 0, 1, 0, 0, 0, 1, 0, 0, 40],
+  ]) {
+    const answer = arrange(requestOf([piece('a', box(6, 6, 6), { locked: new Map([[1, bad]]) })]))
+    expect(answer.problems.map((one) => one.kind)).toEqual(['locked-not-rigid'])
+  }
+})
+
+test('no sprue joins a face kept clear', () => {
+  const plate = box(20, 16, 3, [-10, -8, 0])
+  const free = arrange(requestOf([piece('plate', plate)]))
+  expect(free.fits).toBe(true)
+  const keepClear = [{ at_mm: [10, 0, 1.5] as const, radius_mm: 9 }]
+  const kept = arrange(requestOf([piece('plate', plate, { keepClear })]))
+  const [sprue] = kept.sprues
+  const [placement] = kept.placements
+  if (sprue === undefined || placement === undefined) throw new Error('the plate should have been placed')
+  const m = placement.motion
+  const offset = [0, 1, 2].map((k) => (sprue.from_mm[k] ?? 0) - (m[9 + k] ?? 0))
+  const own = [0, 3, 6].map((k) => offset.reduce((sum, value, row) => sum + value * (m[k + row] ?? 0), 0))
+  expect(Math.hypot((own[0] ?? 0) - 10, own[1] ?? 0, (own[2] ?? 0) - 1.5)).toBeGreaterThan(9)
+})
+
+test('a dumb-bell has two thick places and gets a sprue on each, unless the caster asks for one', () => {
+  const profile: [number, number][] = []
+  for (let k = 0; k <= 40; k += 1) {
+    const x = -12 + (24 * k) / 40
+    const end = Math.abs(Math.abs(x) - 8)
+    profile.push([Math.max(Math.sqrt(Math.max(0, 16 - end * end)), Math.abs(x) < 8 ? 1 : 0), x])
+  }
+  const bell = revolved(profile)
+  const shape: Shape = { positions: [...bell.positions], corners: [...bell.corners] }
+  const sprue = { diameter_mm: 4, count: 1, countAsked: false, because: 'of the test' }
+  const answer = arrange(requestOf([piece('bell', shape, { sprue })]))
+  expect(answer.sprues.length).toBe(2)
+  expect(answer.sprues.some(({ reason }) => reason.includes('behind a neck of'))).toBe(true)
+  const asked = arrange(requestOf([piece('bell', shape, { sprue: { ...sprue, countAsked: true } })]))
+  expect(asked.sprues.length).toBe(1)
+})
+
+test('a very fine model is placed by a reduced one, with the distances still from the true surface', () => {
+  const request = requestOf([piece('fine', torus(9, 1.6, 400, 100), { copies: 2 })])
+  const answer = arrange(request)
+  expect(answer.fits).toBe(true)
+  expect(answer.problems.map((one) => one.kind)).toEqual(['placed-by-reduced-model'])
+  expect(violations(request, answer)).toEqual([])
+}, 120_000)
+
+test('the metal is one closed body of at least its parts less their overlaps, and the rest is investment', async () => {
+  const solids = await loadSolids()
+  const request = requestOf([piece('ring', torus(9, 1.6, 40, 16), { copies: 3 })])
+  const answer = arrange(request)
+  const body = metalBody(request, answer, solids)
+  const mould = investmentBody(request, answer, solids)
+  if ('problem' in body || 'problem' in mould || answer.stem === null || answer.flask === null)
+    throw new Error('the bodies should have been joined')
+  expect([body.closed, body.bodies]).toEqual([true, 1])
+  const waxes = 3 * volumeOf(meshOf(torus(9, 1.6, 40, 16)))
+  const rods = answer.sprues.reduce((sum, sprue) => sum + (Math.PI / 4) * 9 * sprue.length_mm, 0)
+  expect(body.volume_mm3).toBeGreaterThan(waxes + rods)
+  const { mouth_mm, neck_mm, depth_mm } = request.base
+  const dome = ((Math.PI * depth_mm) / 12) * (mouth_mm ** 2 + mouth_mm * neck_mm + neck_mm ** 2)
+  const wide = neck_mm + ((mouth_mm - neck_mm) * 8) / depth_mm
+  const button = ((Math.PI * 8) / 12) * (wide ** 2 + wide * neck_mm + neck_mm ** 2)
+  const flask = (Math.PI / 4) * answer.flask.diameter_mm ** 2 * answer.flask.height_mm
+  expect(mould.volume_mm3).toBeCloseTo(flask - dome - (body.volume_mm3 - button), 0)
+  expect(mould.closed).toBe(true)
+})
+
+test('a stand-in has the outside sizes and the volume that were measured, and never more than its box', () => {
+  for (const [sizes, volume] of [
+    [[28.4, 14, 11.2], 1194],
+    [[22.6, 22.6, 15.2], 1078],
+    [[20, 10, 3], 599],
+  ] as const) {
+    const solid = standInFor([...sizes], volume)
+    if (solid === null) throw new Error('the box holds it')
+    expect(volumeOf(solid.mesh)).toBeCloseTo(volume, volume === 599 ? -1 : 6)
+    expect(volumeOf(solid.envelope)).toBeCloseTo(sizes[0] * sizes[1] * sizes[2], 6)
+  }
+  expect(standInFor([10, 10, 10], 1001)).toBeNull()
+})
+
+test('the drawing names every sprue once, escapes names, and says its scale', () => {
+  const request = requestOf([piece('a<b', torus(8, 1.5, 24, 8), { copies: 2 })])
+  const svg = drawArrangement(request, arrange(request), 'Clasp & tag <set>')
+  expect(svg).toContain('Clasp &amp; tag &lt;set&gt;')
+  expect(svg).not.toContain('<set>')
+  expect(svg).toContain('scale 1 : 1, millimetres, third-angle')
+  expect(svg.match(/a&lt;b\/[12]<\/text>/g)?.length).toBe(2)
+  expect(svg).not.toMatch(/NaN|undefined|Infinity/)
+})

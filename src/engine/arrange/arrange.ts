@@ -1,0 +1,483 @@
+import { type Point, volumeOf } from '../piece/mesh/index.ts'
+import { measureClearances, measureToStem, trueSurfaces } from './clearances.ts'
+import { type Kind, prepareKind } from './kind.ts'
+import {
+  beginSearch,
+  clears,
+  emptyTree,
+  type Feed,
+  findFeeds,
+  innerOf,
+  lengthToStem,
+  type Placed,
+  placeNext,
+  type Room,
+  roomIn,
+  type Search,
+  type Taste,
+  type Tree,
+} from './place.ts'
+import { type Pose, posesOf } from './poses.ts'
+import { middleOf, reasonFor } from './reasons.ts'
+import type { Arrangement, ArrangeProblem, ArrangeRequest, RackFlask, Sprue } from './request.ts'
+import { spread } from './spread.ts'
+import { dot, minus, move, plus, strain, turn, undoing, unit } from './vectors.ts'
+
+const TASTES: readonly Taste[] = [
+  { height: 1, circle: 0.4, reach: 0.4, onEnd: true },
+  { height: 0.4, circle: 1, reach: 0, onEnd: false },
+  { height: 1, circle: 0.3, reach: -0.3, onEnd: false },
+  { height: 0.3, circle: 0.3, reach: 1, onEnd: true },
+]
+const MOST_TURNS = 4
+const NEARLY = 0.6
+const MOST_SPRUES = 3
+
+export interface Ready {
+  readonly kind: Kind
+  readonly poses: readonly Pose[]
+}
+
+interface Wanted {
+  readonly ready: Ready
+  readonly copy: number
+}
+
+/** How many sprues one copy gets: as many as it has thick places, unless the caster says. */
+export const spruesOn = (kind: Kind): number =>
+  kind.piece.sprue.countAsked
+    ? kind.piece.sprue.count
+    : Math.min(MOST_SPRUES, Math.max(kind.piece.sprue.count, kind.thickPlaces.length))
+
+const volumeOfRack = (flask: RackFlask): number => flask.diameter_mm ** 2 * flask.height_mm
+
+/** Waxes put on one by one; one that finds no place goes first in the next turn. */
+const fill = (
+  request: ArrangeRequest,
+  room: Room,
+  start: Tree,
+  wanted: readonly Wanted[],
+  fewer: ReadonlySet<Kind>,
+): Tree | undefined => {
+  for (const taste of TASTES) {
+    let order = [...wanted]
+    for (let turn = 0; turn < MOST_TURNS; turn += 1) {
+      let tree: Tree = start
+      let failed: Wanted | undefined
+      const searches = new Map<Kind, Search>()
+      for (const one of order) {
+        const { kind, poses } = one.ready
+        const count = fewer.has(kind) ? 1 : spruesOn(kind)
+        const search = searches.get(kind) ?? beginSearch(request, kind, poses, room, taste)
+        searches.set(kind, search)
+        const next: Tree | undefined = placeNext(
+          request,
+          room,
+          tree,
+          kind,
+          poses,
+          one.copy,
+          count,
+          taste,
+          search,
+        )
+        if (next === undefined) {
+          failed = one
+          break
+        }
+        tree = next
+      }
+      if (failed === undefined) return tree
+      const first: Wanted = failed
+      // going first again, or far from done: another order of the same taste won't mend it
+      if (order[0]?.ready === first.ready || tree.placed.length < NEARLY * wanted.length) break
+      order = [first, ...order.filter((one) => one !== first)]
+    }
+  }
+  return undefined
+}
+
+/** Kinds that find no place in an empty flask; and those that find one only with a single sprue. */
+const tryAlone = (
+  request: ArrangeRequest,
+  room: Room,
+  readies: readonly Ready[],
+): { readonly none: readonly Kind[]; readonly fewer: ReadonlySet<Kind> } => {
+  const none: Kind[] = []
+  const fewer = new Set<Kind>()
+  const fits = ({ kind, poses }: Ready, count: number): boolean =>
+    TASTES.some(
+      (taste) =>
+        placeNext(
+          request,
+          room,
+          emptyTree(room),
+          kind,
+          poses,
+          1,
+          count,
+          taste,
+          beginSearch(request, kind, poses, room, taste),
+        ) !== undefined,
+    )
+  for (const ready of readies) {
+    const count = spruesOn(ready.kind)
+    if (fits(ready, count)) continue
+    if (count > 1 && fits(ready, 1)) fewer.add(ready.kind)
+    else none.push(ready.kind)
+  }
+  return { none, fewer }
+}
+
+const inRoom = (kinds: readonly Kind[], room: Room): boolean => {
+  const metal = kinds.reduce((sum, kind) => sum + kind.piece.copies * volumeOf(kind.piece.mesh), 0)
+  return room.reach > 0 && metal < Math.PI * room.reach ** 2 * Math.max(0, room.top - room.bottom)
+}
+
+interface Try {
+  readonly room: Room
+  readonly tree: Tree | undefined
+  readonly tooLarge: readonly Kind[]
+  readonly fewer: ReadonlySet<Kind>
+}
+
+const tryFlask = (request: ArrangeRequest, flask: RackFlask, readies: readonly Ready[]): Try => {
+  const room = roomIn(request, flask)
+  const { tree: start } = placeLocked(request, room, readies)
+  const free = readies.filter(({ kind }) => kind.piece.locked.size < kind.piece.copies)
+  if (
+    !inRoom(
+      readies.map(({ kind }) => kind),
+      room,
+    )
+  )
+    return { room, tree: undefined, tooLarge: [], fewer: new Set() }
+  const { none, fewer } = tryAlone(request, room, free)
+  if (none.length > 0) return { room, tree: undefined, tooLarge: none, fewer }
+  const wanted = free
+    .flatMap((ready) =>
+      Array.from({ length: ready.kind.piece.copies }, (_, index) => ({ ready, copy: index + 1 })).filter(
+        ({ copy }) => !ready.kind.piece.locked.has(copy),
+      ),
+    )
+    .sort((a, b) => b.ready.kind.radius - a.ready.kind.radius)
+  return { room, tree: fill(request, room, start, wanted, fewer), tooLarge: [], fewer }
+}
+
+/** The caster's own places, kept as they are whatever they break; what they break is said by `judgeLocked`. */
+const placeLocked = (
+  request: ArrangeRequest,
+  room: Room,
+  readies: readonly Ready[],
+): { readonly tree: Tree; readonly problems: readonly ArrangeProblem[] } => {
+  let tree = emptyTree(room)
+  const problems: ArrangeProblem[] = []
+  for (const { kind } of readies)
+    for (const [copy, motion] of kind.piece.locked) {
+      const end = { end: tree.stemEnd, ended: false }
+      const found = findFeeds(request, kind, motion, room, spruesOn(kind), [], end)
+      const feeds =
+        found ?? findFeeds(request, kind, motion, room, 1, [], end) ?? steepest(kind, motion, room)
+      if (found === undefined)
+        problems.push({
+          kind: 'locked-out-of-reach',
+          level: 'check',
+          where: `${kind.piece.id}/${copy}`,
+          what: `Where ${kind.piece.name} is locked, no straight sprues of 30 to 60° reach all its thick places without passing close by it`,
+          remedy: 'turn or lift the piece, or accept the sprue as drawn',
+        })
+      const one: Placed = {
+        kind,
+        copy,
+        motion,
+        back: undoing(motion),
+        centre: move(motion, kind.centre),
+        inner: innerOf(kind, motion),
+        feeds,
+        locked: true,
+      }
+      if (!clears(request, room, tree, one))
+        problems.push({
+          kind: 'locked-too-near',
+          level: 'stop',
+          where: `${kind.piece.id}/${copy}`,
+          what: `Where ${kind.piece.name} is locked, it or its sprue comes too near another locked wax, or meets it`,
+          remedy: 'move one of the two; the clearances say how near they are',
+        })
+      tree = {
+        placed: [...tree.placed, one],
+        stemEnd: Math.max(tree.stemEnd, ...feeds.map((feed) => feed.axisZ)),
+        ended: false,
+      }
+    }
+  return { tree, problems }
+}
+
+/** A sprue from the first attaching place at whatever slope there is room for. */
+const steepest = (kind: Kind, motion: Placed['motion'], room: Room): Feed[] => {
+  const [attach] = kind.attaches
+  if (attach === undefined) return []
+  const from = move(motion, attach.at)
+  const out = Math.hypot(from[0], from[1])
+  return [{ attach, from, axisZ: Math.max(room.cone + 6, from[2] - out) }]
+}
+
+/** Sprues as they are to be built, in the order of their pieces. */
+const spruesOf = (request: ArrangeRequest, tree: Tree): Sprue[] =>
+  tree.placed.flatMap((one) =>
+    one.feeds.map((feed): Sprue => {
+      const { kind } = one
+      const onAxis: Point = [0, 0, feed.axisZ]
+      const length = lengthToStem(feed.from, feed.axisZ, tree.stemEnd, request.stem_mm / 2)
+      const way = unit(minus(onAxis, feed.from))
+      const lean = Math.max(0.5, dot(way, turn(one.motion, feed.attach.outward)))
+      return {
+        piece: kind.piece.id,
+        copy: one.copy,
+        from_mm: feed.from,
+        to_mm: plus(feed.from, way, length),
+        axis_mm: onAxis,
+        sunk_mm: Math.min(feed.attach.thickness_mm / 2, kind.piece.sprue.diameter_mm) / lean,
+        diameter_mm: kind.piece.sprue.diameter_mm,
+        length_mm: length,
+        reason: reasonFor(kind, feed.attach, one.feeds.length),
+      }
+    }),
+  )
+
+/** The arrangement measured: every clearance from the true surfaces. */
+const measured = (
+  request: ArrangeRequest,
+  room: Room,
+  tree: Tree,
+  kinds: readonly Kind[],
+  problems: readonly ArrangeProblem[],
+): Arrangement => {
+  const sprues = spruesOf(request, tree)
+  const surfaces = trueSurfaces(kinds)
+  const clearances = measureClearances(request, room, tree.placed, sprues, surfaces)
+  const stemClearances = measureToStem(request, room, tree.placed, tree.stemEnd, surfaces)
+  const short = [...clearances, ...stemClearances].filter((one) => one.distance_mm < one.needed_mm)
+  return {
+    fits: short.length === 0,
+    flask: room.flask,
+    placements: tree.placed.map((one) => ({
+      piece: one.kind.piece.id,
+      copy: one.copy,
+      motion: one.motion,
+      locked: one.locked,
+    })),
+    sprues,
+    stem: {
+      from_mm: [0, 0, room.cone],
+      to_mm: [0, 0, tree.stemEnd],
+      diameter_mm: request.stem_mm,
+    },
+    clearances,
+    stemClearances,
+    offAxis_mm: middleOf(tree.placed, sprues),
+    problems: [
+      ...problems,
+      ...short.map(
+        (one): ArrangeProblem => ({
+          kind: 'too-near',
+          level: 'stop',
+          where: one.between.join(', '),
+          what: `${one.between.join(' and ')} are ${one.distance_mm.toFixed(2)} mm apart where ${one.needed_mm.toFixed(2)} mm is needed`,
+          remedy: 'move one of them, or unlock it and have it placed anew',
+        }),
+      ),
+    ],
+  }
+}
+
+const nothing = (problems: readonly ArrangeProblem[]): Arrangement => ({
+  fits: false,
+  flask: null,
+  placements: [],
+  sprues: [],
+  stem: null,
+  clearances: [],
+  stemClearances: [],
+  offAxis_mm: null,
+  problems,
+})
+
+const sizeWords = (flask: RackFlask): string =>
+  `${flask.diameter_mm.toFixed(1)} × ${flask.height_mm.toFixed(1)} mm`
+
+/**
+ * Places every piece in the smallest flask that does, with its sprues, and measures what came of it. The same
+ * request gives the same arrangement to the bit. Where nothing fits, the problems say by how much.
+ */
+export const arrange = (request: ArrangeRequest): Arrangement => {
+  const notes: ArrangeProblem[] = []
+  const copies = request.pieces.reduce((sum, piece) => sum + piece.copies, 0)
+  if (copies === 0)
+    return nothing([
+      {
+        kind: 'no-pieces',
+        level: 'stop',
+        where: '/pieces',
+        what: 'There is no piece to place',
+        remedy: 'give a piece with its model, or with its weight and caliper sizes',
+      },
+    ])
+  for (const piece of request.pieces)
+    for (const [copy, motion] of piece.locked)
+      if (!(strain(motion) < 1e-6) || copy < 1 || copy > piece.copies)
+        return nothing([
+          {
+            kind: 'locked-not-rigid',
+            level: 'stop',
+            where: `${piece.id}/${copy}`,
+            what: `The place given for copy ${copy} of ${piece.name} is no plain turn and shift of one of its copies: it would stretch or mirror the piece, or there is no such copy`,
+            remedy: 'give a 4 × 4 matrix whose turn keeps lengths and angles',
+          },
+        ])
+  const readies = request.pieces.map((piece): Ready => {
+    const kind = prepareKind(piece)
+    return { kind, poses: posesOf(kind, spruesOn(kind)) }
+  })
+  const kinds = readies.map(({ kind }) => kind)
+  for (const { kind, poses } of readies) {
+    if (kind.off > 0)
+      notes.push({
+        kind: 'placed-by-reduced-model',
+        level: 'note',
+        where: kind.piece.id,
+        what: `${kind.piece.name} is very fine: it was placed by a reduced model within ${kind.off.toFixed(3)} mm of the true one, which was added to every clearance; the distances listed are from the true model`,
+        remedy: 'nothing needs doing',
+      })
+    if (poses.length === 0)
+      return nothing([
+        ...notes,
+        {
+          kind: 'no-place-for-a-sprue',
+          level: 'stop',
+          where: kind.piece.id,
+          what: `No place was found on ${kind.piece.name} where a straight sprue ${kind.piece.sprue.diameter_mm} mm across can leave it without passing through it or close by it`,
+          remedy: 'clear some of the faces kept free, or ask for a thinner sprue',
+        },
+      ])
+  }
+  const rack = [...request.flasks].sort(
+    (a, b) => volumeOfRack(a) - volumeOfRack(b) || a.diameter_mm - b.diameter_mm,
+  )
+  const tries: Try[] = []
+  for (const flask of rack) {
+    const one = tryFlask(request, flask, readies)
+    tries.push(one)
+    if (one.tree === undefined) continue
+    const { problems } = placeLocked(request, one.room, readies)
+    for (const kind of one.fewer)
+      notes.push({
+        kind: 'fewer-sprues',
+        level: 'check',
+        where: kind.piece.id,
+        what: `${kind.piece.name} would want ${spruesOn(kind)} sprues, and only one reaches it at a slope of 30 to 60°`,
+        remedy: 'lock the piece where two sprues reach it, or feed its far end by a bar of sprue wax',
+      })
+    return measured(request, one.room, spread(request, one.room, one.tree), kinds, [...notes, ...problems])
+  }
+  return nothing([...notes, ...whyNothingFits(request, rack, readies, tries)])
+}
+
+const whyNothingFits = (
+  request: ArrangeRequest,
+  rack: readonly RackFlask[],
+  readies: readonly Ready[],
+  tries: readonly Try[],
+): ArrangeProblem[] => {
+  const largest = rack[rack.length - 1]
+  if (largest === undefined)
+    return [
+      {
+        kind: 'no-flask',
+        level: 'stop',
+        where: '/shop/flasks',
+        what: 'The rack has no flask that may be taken',
+        remedy: 'mark the flasks you own under Shop',
+      },
+    ]
+  const tooLarge = tries[tries.length - 1]?.tooLarge ?? []
+  const grown = growUntilFit(request, largest, readies)
+  const by =
+    grown === undefined
+      ? 'even one half as large again would not do'
+      : `it fits in one of ${sizeWords(grown)}, ${(grown.diameter_mm - largest.diameter_mm).toFixed(1)} mm wider and ${(grown.height_mm - largest.height_mm).toFixed(1)} mm higher`
+  if (tooLarge.length > 0)
+    return [
+      {
+        kind: 'too-large',
+        level: 'stop',
+        where: tooLarge.map((kind) => kind.piece.id).join(', '),
+        what: `${tooLarge.map((kind) => kind.piece.name).join(', ')} by itself does not fit the largest flask, ${sizeWords(largest)}: ${by}`,
+        remedy: 'add a larger flask, make the piece smaller, or cast it in parts and join them',
+      },
+    ]
+  return [
+    {
+      kind: 'nothing-fits',
+      level: 'stop',
+      where: '/shop/flasks',
+      what: `No way was found to place all the pieces in the largest flask, ${sizeWords(largest)}: ${by}`,
+      remedy:
+        twoFlasks(request, rack, readies) ?? 'pour the pieces in three flasks or more, or add a larger flask',
+    },
+  ]
+}
+
+const GROWTH = [1.05, 1.1, 1.2, 1.35, 1.5]
+
+/** The largest flask made wider, higher or both until the pieces fit; the least growth found. */
+const growUntilFit = (
+  request: ArrangeRequest,
+  largest: RackFlask,
+  readies: readonly Ready[],
+): RackFlask | undefined => {
+  for (const by of GROWTH)
+    for (const [wide, high] of [
+      [by, 1],
+      [1, by],
+      [by, by],
+    ] as const) {
+      const flask = {
+        id: largest.id,
+        diameter_mm: largest.diameter_mm * wide,
+        height_mm: largest.height_mm * high,
+      }
+      if (tryFlask(request, flask, readies).tree !== undefined) return flask
+    }
+  return undefined
+}
+
+/** Whether two flasks would do, heavy waxes in one and light ones in the other: each then gets its own heat. */
+const twoFlasks = (
+  request: ArrangeRequest,
+  rack: readonly RackFlask[],
+  readies: readonly Ready[],
+): string | undefined => {
+  const byThickness = [...readies].sort((a, b) => thickest(b.kind) - thickest(a.kind))
+  const each = byThickness.flatMap(({ kind, poses }) =>
+    Array.from({ length: kind.piece.copies }, () => ({ kind, poses })),
+  )
+  const half = Math.ceil(each.length / 2)
+  const parts = [each.slice(0, half), each.slice(half)].map((part) => {
+    const counts = new Map<Ready, number>()
+    for (const ready of byThickness) counts.set(ready, part.filter((one) => one.kind === ready.kind).length)
+    return [...counts].flatMap(([ready, copies]) =>
+      copies === 0
+        ? []
+        : [{ ...ready, kind: { ...ready.kind, piece: { ...ready.kind.piece, copies, locked: new Map() } } }],
+    )
+  })
+  const flasks = parts.map((part) => rack.find((flask) => tryFlask(request, flask, part).tree !== undefined))
+  const [first, second] = flasks
+  if (first === undefined || second === undefined) return undefined
+  const names = (part: readonly Ready[] | undefined): string =>
+    (part ?? []).map(({ kind }) => `${kind.piece.copies} × ${kind.piece.name}`).join(', ')
+  return `pour in two flasks, the thicker waxes apart from the thinner: ${names(parts[0])} in ${sizeWords(first)}, ${names(parts[1])} in ${sizeWords(second)}`
+}
+
+const thickest = (kind: Kind): number => kind.thickPlaces[0]?.thickness_mm ?? 0

@@ -1,0 +1,14 @@
+/**
+ * Answers: where does each wax sit, how is it sprued, which flask of the rack holds it, and is that true?
+ * Needs: pieces as closed solids in mm with the sprues wanted for them, the rack, the base, the clearances.
+ * Gives: a rigid place for every copy, its sprues with reasons, every clearance measured between the real
+ * surfaces, the metal and the investment as solids; or by how much nothing fits.
+ * Does not know: weights, freezing laws, documents, files. A slow result: handed to the plan when finished.
+ * Read request.ts, then arrange.ts; place.ts is the search, clearances.ts the proof, body.ts the solids.
+ */
+export { arrange } from './arrange.ts'
+export { investmentBody, type MetalBody, metalBody } from './body.ts'
+export { type BenchSprue, benchSprues, drawArrangement } from './drawing.ts'
+export * from './request.ts'
+export { standInFor } from './stand-in.ts'
+export { matrixOf, motionOf } from './vectors.ts'

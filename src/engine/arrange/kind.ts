@@ -1,0 +1,212 @@
+import { type BallTree, ballRound, buildBallTree, distanceToLine } from '../piece/mesh/apart.ts'
+import { buildBoxTree } from '../piece/mesh/box-tree.ts'
+import { coarsen } from '../piece/mesh/coarse.ts'
+import type { Point, TriangleMesh } from '../piece/mesh/index.ts'
+import { probeInward } from '../piece/mesh/rays.ts'
+import { type InscribedBall, inscribedBalls } from '../piece/mesh/thickness.ts'
+import type { PieceToArrange } from './request.ts'
+import { findThickPlaces, type ThickPlace } from './thick-places.ts'
+import { cross, dot, minus, plus, sizeOf, unit } from './vectors.ts'
+
+/** A place on the surface where a sprue may join. */
+export interface Attach {
+  readonly at: Point
+  readonly outward: Point
+  readonly thickness_mm: number
+  /** which of the thick places it feeds */
+  readonly place: number
+  /** on the rim rather than on a broad face */
+  readonly rim: boolean
+}
+
+/** One kind of piece made ready to be placed. */
+export interface Kind {
+  readonly piece: PieceToArrange
+  /** what distances are held against, coarse where the model is very fine, and how far it may be off */
+  readonly outside: BallTree
+  readonly off: number
+  /** its own shape, for its own sprues */
+  readonly own: BallTree
+  readonly ownOff: number
+  readonly centre: Point
+  readonly radius: number
+  /** balls that lie inside it: where two kinds' balls are too near, so are the waxes, and nothing more need be asked */
+  readonly inner: readonly { readonly centre: Point; readonly radius: number }[]
+  /** corners that reach furthest in many directions */
+  readonly reaches: readonly Point[]
+  readonly thickPlaces: readonly ThickPlace[]
+  readonly attaches: readonly Attach[]
+  /** the direction in which it is thinnest */
+  readonly flat: Point
+  readonly longest_mm: number
+}
+
+const MOST_TRIANGLES = 20_000
+const PROBES = 300
+const DIRECTIONS = 120
+const MOST_ATTACHES = 14
+
+export const prepareKind = (piece: PieceToArrange): Kind => {
+  const outsideMesh = coarsen(piece.envelope ?? piece.mesh, MOST_TRIANGLES)
+  const outside = buildBallTree(outsideMesh.mesh)
+  const ownMesh = piece.envelope === undefined ? outsideMesh : coarsen(piece.mesh, MOST_TRIANGLES)
+  const own = piece.envelope === undefined ? outside : buildBallTree(ownMesh.mesh)
+  const { centre, radius } = ballRound(outside)
+  const reaches = reachesOf(outsideMesh.mesh)
+  const { flat, longest } = sidesOf(reaches)
+  // a stand-in's opening is not the piece's: sprues are sought on the box of its outside sizes
+  const shape = piece.envelope ?? piece.mesh
+  const rough = 1e-7 * Math.max(...shape.positions.slice(0, 3).map(Math.abs), radius)
+  const tree = buildBoxTree(shape)
+  const balls = inscribedBalls(shape, tree, probeInward(shape, tree, PROBES, rough))
+  const found = findThickPlaces(balls)
+  // a stand-in has the right volume and size, but where it is thick says nothing about the piece
+  const thickPlaces = piece.standIn
+    ? found.slice(0, 1).map((place) => ({ ...place, members: balls.map((_, k) => k) }))
+    : found
+  const half = {
+    piece,
+    outside,
+    off: outsideMesh.off,
+    own,
+    ownOff: ownMesh.off,
+    centre,
+    radius,
+    inner: innerBalls(balls),
+    reaches,
+    thickPlaces,
+    flat,
+    longest_mm: longest,
+  }
+  const attaches = thickPlaces.flatMap((place, index): Attach[] => {
+    const open = place.members.flatMap((member): Attach[] => {
+      const ball = balls[member]
+      if (ball === undefined) return []
+      const { at, outward } = ball
+      if (piece.keepClear.some((ball) => sizeOf(minus(at, ball.at_mm)) <= ball.radius_mm)) return []
+      if (!ownClear(half, at, outward, 30)) return []
+      const rim = onRim(reaches, flat, longest, at, outward)
+      if (piece.standIn && !rim) return []
+      return [{ at, outward, thickness_mm: 2 * ball.radius, place: index, rim }]
+    })
+    return spaced(open, place.thickness_mm, longest)
+  })
+  return { ...half, attaches }
+}
+
+/**
+ * Whether a sprue that leaves the piece there in that direction stays clear of the piece itself: past its
+ * joint, plaster enough to stand must remain between them.
+ */
+export const ownClear = (
+  kind: Pick<Kind, 'own' | 'ownOff' | 'piece'>,
+  at: Point,
+  direction: Point,
+  length: number,
+): boolean => {
+  const radius = kind.piece.sprue.diameter_mm / 2
+  const joint = 2 * radius + 3
+  const end = plus(at, direction, Math.max(length, 1))
+  const least = 0.35 * radius + kind.ownOff
+  const begin = plus(at, direction, Math.min(length, 0.8 * radius + 0.4 + 2 * kind.ownOff))
+  if (distanceToLine(kind.own, begin, end, least, least) < least) return false
+  if (length <= joint) return true
+  const wall = radius + 1.5 + kind.ownOff
+  return distanceToLine(kind.own, plus(at, direction, joint), end, wall, wall) >= wall
+}
+
+const LEAST_SHARE = 0.7
+/** The few best, well apart: thick first, the rim before a broad face. */
+const spaced = (open: readonly Attach[], thickest: number, longest: number): Attach[] => {
+  const thick = open.filter((one) => one.thickness_mm >= LEAST_SHARE * thickest)
+  const worth = (one: Attach): number => one.thickness_mm / thickest + (one.rim ? 0.6 : 0)
+  const left = [...(thick.length > 0 ? thick : open)].sort((a, b) => worth(b) - worth(a))
+  const chosen: Attach[] = []
+  for (const apart of [0.3, 0.15, 0.1]) {
+    for (const one of left) {
+      if (chosen.length >= MOST_ATTACHES) break
+      if (chosen.every((other) => sizeOf(minus(other.at, one.at)) >= apart * longest)) chosen.push(one)
+    }
+  }
+  return chosen
+}
+
+const RIM_SHARE = 0.1
+/** Whether a place faces out at the piece's own outline, not at the wall of a relief or a seat within it. */
+const onRim = (
+  reaches: readonly Point[],
+  flat: Point,
+  longest: number,
+  at: Point,
+  outward: Point,
+): boolean => {
+  if (Math.abs(dot(outward, flat)) >= 0.5) return false
+  const out = unit(plus(outward, flat, -dot(outward, flat)))
+  return Math.max(...reaches.map((point) => dot(point, out))) - dot(at, out) <= RIM_SHARE * longest
+}
+
+const INNER = 32
+/** Thick balls first, each with its middle outside those before it. */
+const innerBalls = (balls: readonly InscribedBall[]): Kind['inner'] => {
+  const chosen: { centre: Point; radius: number }[] = []
+  for (const { centre, radius } of [...balls].sort((a, b) => b.radius - a.radius))
+    if (chosen.length < INNER && chosen.every((one) => sizeOf(minus(one.centre, centre)) > 0.6 * one.radius))
+      chosen.push({ centre, radius: 0.98 * radius })
+  return chosen
+}
+
+const pointAt = ({ positions }: TriangleMesh, corner: number): Point => [
+  positions[corner * 3] ?? 0,
+  positions[corner * 3 + 1] ?? 0,
+  positions[corner * 3 + 2] ?? 0,
+]
+
+/** Directions spread evenly over the ball by the golden angle. */
+const directions = Array.from({ length: DIRECTIONS }, (_, k): Point => {
+  const z = 1 - (2 * k + 1) / DIRECTIONS
+  const turn = k * Math.PI * (3 - Math.sqrt(5))
+  const round = Math.sqrt(1 - z * z)
+  return [round * Math.cos(turn), round * Math.sin(turn), z]
+})
+
+const reachesOf = (mesh: TriangleMesh): Point[] => {
+  const used = new Set(mesh.corners)
+  const best = directions.map(() => ({ corner: -1, far: -Infinity }))
+  for (const corner of used) {
+    const point = pointAt(mesh, corner)
+    directions.forEach((direction, k) => {
+      const far = dot(direction, point)
+      const one = best[k]
+      if (one !== undefined && far > one.far) {
+        one.far = far
+        one.corner = corner
+      }
+    })
+  }
+  return [...new Set(best.map(({ corner }) => corner))].map((corner) => pointAt(mesh, corner))
+}
+
+const sidesOf = (reaches: readonly Point[]): { flat: Point; longest: number } => {
+  const widthIn = (direction: Point): number => {
+    const along = reaches.map((point) => dot(point, direction))
+    return Math.max(...along) - Math.min(...along)
+  }
+  const tried: Point[] = [[1, 0, 0], [0, 1, 0], [0, 0, 1], ...directions]
+  const widths = tried.map((direction) => ({ direction, width: widthIn(direction) }))
+  const least = widths.reduce((best, one) => (one.width < best.width - 1e-9 ? one : best))
+  return { flat: least.direction, longest: Math.max(...widths.map(({ width }) => width)) }
+}
+
+export const allReach = (
+  mesh: TriangleMesh,
+  visit: (x: number, y: number, z: number) => boolean,
+): boolean => {
+  const { positions } = mesh
+  for (let at = 0; at < positions.length; at += 3)
+    if (!visit(positions[at] ?? 0, positions[at + 1] ?? 0, positions[at + 2] ?? 0)) return false
+  return true
+}
+
+/** Any direction square to this one. */
+export const squareTo = (direction: Point): Point =>
+  unit(cross(direction, Math.abs(direction[2]) < 0.9 ? [0, 0, 1] : [1, 0, 0]))

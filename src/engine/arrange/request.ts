@@ -1,0 +1,110 @@
+import type { Point, Transform, TriangleMesh } from '../piece/mesh/index.ts'
+
+/** A ball whose inside the caster wants no sprue on: a show face, a stone seat. In the piece's own mm. */
+export interface KeepClear {
+  readonly at_mm: Point
+  readonly radius_mm: number
+}
+
+export interface PieceToArrange {
+  readonly id: string
+  readonly name: string
+  readonly copies: number
+  /** closed, facing outward, mm */
+  readonly mesh: TriangleMesh
+  /** how many times as long as its file says the wax is: above 1 for a drawing carved over by the shrink */
+  readonly over?: number
+  /** what distances are held against where the true shape is not known: it holds the mesh inside it */
+  readonly envelope?: TriangleMesh
+  readonly standIn: boolean
+  readonly sprue: {
+    readonly diameter_mm: number
+    /** how many on each copy; more where it has thick places of its own, unless the caster asked */
+    readonly count: number
+    readonly countAsked: boolean
+    readonly length_mm?: number
+    /** what the diameter rests on, as the reason goes on */
+    readonly because: string
+  }
+  readonly keepClear: readonly KeepClear[]
+  /** the caster's own places, by copy */
+  readonly locked: ReadonlyMap<number, Transform>
+}
+
+export interface RackFlask {
+  readonly id: string
+  readonly diameter_mm: number
+  readonly height_mm: number
+}
+
+/** Everything the arrangement rests on; lengths in mm, z along the flask's axis from the plane of its base. */
+export interface ArrangeRequest {
+  readonly pieces: readonly PieceToArrange[]
+  /** only flasks that may be taken */
+  readonly flasks: readonly RackFlask[]
+  readonly base: { readonly mouth_mm: number; readonly neck_mm: number; readonly depth_mm: number }
+  readonly rules: {
+    readonly wall_mm: number
+    readonly gap_mm: number
+    /** above the pieces, for each of the flask's diameter */
+    readonly topPerDiameter: number
+    readonly topLeast_mm: number
+  }
+  readonly stem_mm: number
+  readonly button_mm: number
+}
+
+/** A sprue's straight centre line, from the piece's surface to where it enters the main sprue. */
+export interface Sprue {
+  readonly piece: string
+  readonly copy: number
+  readonly from_mm: Point
+  readonly to_mm: Point
+  /** where the line would meet the flask's axis */
+  readonly axis_mm: Point
+  /** how far the sprue's end is sunk into the piece, so that they join */
+  readonly sunk_mm: number
+  readonly diameter_mm: number
+  readonly length_mm: number
+  readonly reason: string
+}
+
+export interface Placement {
+  readonly piece: string
+  readonly copy: number
+  readonly motion: Transform
+  readonly locked: boolean
+}
+
+export interface Clearance {
+  readonly between: readonly [string, string]
+  readonly distance_mm: number
+  readonly needed_mm: number
+}
+
+export interface ArrangeProblem {
+  readonly kind: string
+  readonly level: 'note' | 'check' | 'stop'
+  readonly where: string
+  readonly what: string
+  readonly remedy: string
+}
+
+export interface Arrangement {
+  readonly fits: boolean
+  readonly flask: RackFlask | null
+  readonly placements: readonly Placement[]
+  readonly sprues: readonly Sprue[]
+  /** the main sprue: a round bar with a round end, up the axis */
+  readonly stem: { readonly from_mm: Point; readonly to_mm: Point; readonly diameter_mm: number } | null
+  /** waxes and sprues, tightest against its need first */
+  readonly clearances: readonly Clearance[]
+  /** the waxes to the main sprue and to the top of the base's cone */
+  readonly stemClearances: readonly Clearance[]
+  /** how far the centre of volume of pieces and sprues lies off the axis, mm */
+  readonly offAxis_mm: number | null
+  readonly problems: readonly ArrangeProblem[]
+}
+
+/** Shortest sprue, and shortest main sprue below the first of them, mm. */
+export const SHORTEST = 6

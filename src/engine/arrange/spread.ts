@@ -1,0 +1,90 @@
+import { distanceApart, distanceToLine } from '../piece/mesh/apart.ts'
+import { after } from '../piece/mesh/transform.ts'
+import { clears, innerOf, type Placed, type Room, type Tree } from './place.ts'
+import type { ArrangeRequest } from './request.ts'
+import { move, turningAboutAxis, undoing } from './vectors.ts'
+
+const TURNS = [24, 12, 6, 3]
+  .flatMap((degrees) => [degrees, -degrees])
+  .map((degrees) => (degrees * Math.PI) / 180)
+const ROUNDS = 3
+/** Room beyond this many gaps is worth nothing more. */
+const PLENTY = 3
+const WORTH_IT = 0.05
+/** A count of turns tried, not a time, so that the answer is always the same. */
+const MOST_TRIES = 500
+
+/**
+ * Turns waxes about the flask's axis, each with its sprues, as long as the least room round one grows. What is
+ * kept by the turning (wall, top, base, main sprue) needs no asking; everything else is asked again.
+ */
+export const spread = (request: ArrangeRequest, room: Room, tree: Tree): Tree => {
+  let placed = [...tree.placed]
+  let tries = 0
+  for (let round = 0; round < ROUNDS; round += 1) {
+    let moved = false
+    for (let index = 0; index < placed.length; index += 1) {
+      const one = placed[index]
+      if (one === undefined || one.locked) continue
+      const others = placed.filter((other) => other !== one)
+      let best = { one, least: leastRoom(request, one, others, 0) }
+      for (const angle of TURNS) {
+        if (tries >= MOST_TRIES || best.least >= PLENTY * request.rules.gap_mm) break
+        tries += 1
+        const next = turnedBy(one, angle)
+        const least = leastRoom(request, next, others, best.least + WORTH_IT)
+        if (least > best.least + WORTH_IT && clears(request, room, { ...tree, placed: others }, next))
+          best = { one: next, least }
+      }
+      if (best.one === one) continue
+      moved = true
+      placed = placed.map((other) => (other === one ? best.one : other))
+    }
+    if (!moved) break
+  }
+  return { ...tree, placed }
+}
+
+const turnedBy = (one: Placed, angle: number): Placed => {
+  const round = turningAboutAxis(angle)
+  const motion = after(round, one.motion)
+  return {
+    ...one,
+    motion,
+    back: undoing(motion),
+    centre: move(motion, one.kind.centre),
+    inner: innerOf(one.kind, motion),
+    feeds: one.feeds.map((feed) => ({ ...feed, from: move(round, feed.from) })),
+  }
+}
+
+/** Least distance from a wax or its sprues to the others and theirs, mm; may stop early once below `enough`. */
+const leastRoom = (
+  request: ArrangeRequest,
+  one: Placed,
+  others: readonly Placed[],
+  enough: number,
+): number => {
+  let least = PLENTY * request.rules.gap_mm
+  const lines = (from: Placed, to: Placed): void => {
+    const radius = from.kind.piece.sprue.diameter_mm / 2
+    for (const feed of from.feeds)
+      least = Math.min(
+        least,
+        distanceToLine(
+          to.kind.outside,
+          move(to.back, feed.from),
+          move(to.back, [0, 0, feed.axisZ]),
+          least + radius,
+          enough + radius,
+        ) - radius,
+      )
+  }
+  for (const other of others) {
+    least = distanceApart(one.kind.outside, other.kind.outside, after(one.back, other.motion), least, enough)
+    lines(one, other)
+    lines(other, one)
+    if (least < enough) return least
+  }
+  return least
+}

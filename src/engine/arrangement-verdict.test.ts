@@ -1,0 +1,77 @@
+import { describe, expect, it } from 'vitest'
+import {
+  type ArrangementFacts,
+  arrangementKey,
+  factsOfArrangement,
+  nameInFlask,
+} from './arrangement-verdict.ts'
+import { planPour } from './plan.ts'
+import { METRIC, writeWords } from './quantity/index.ts'
+import { samplePour, sampleShop } from './sample-pour.ts'
+
+const shop = sampleShop({})
+const pour = samplePour({})
+const now = Date.UTC(2026, 2, 2)
+const byRule = planPour(shop, pour, { now })
+const [piece] = pour.pieces
+const own = byRule.flask?.flask
+if (piece === undefined || own === undefined) throw new Error('the sample pour has a piece and a flask')
+
+const found = (change: Partial<ArrangementFacts>): ArrangementFacts => ({
+  fits: true,
+  flask: { id: own.id, diameter_mm: own.insideDiameter_mm, height_mm: own.insideHeight_mm },
+  tightest: { between: ['wall', `${piece.id}/1`], distance_mm: 8.8, needed_mm: 6.35 },
+  stop: null,
+  ...change,
+})
+
+const judged = (facts: ArrangementFacts, key = arrangementKey(byRule)) => {
+  const plan = planPour(shop, pour, { now, arrangements: { [key]: facts } })
+  const verdict = plan.verdicts.find(({ id }) => id === 'flask.arranged')
+  return verdict && { verdict: verdict.verdict, reason: writeWords(verdict.reason, METRIC) }
+}
+
+describe('an arrangement handed to the plan', () => {
+  it('passes in the same flask, with its tightest distance and what is needed', () => {
+    const told = judged(found({}))
+    expect(told?.verdict).toBe('pass')
+    expect(told?.reason).toMatch(/from the wall to .*: 8\.80.mm, and 6\.35.mm is needed/)
+  })
+
+  it('is a check when it took another flask, and names both', () => {
+    const told = judged(found({ flask: { id: 'other', diameter_mm: 101.6, height_mm: 127 } }))
+    expect(told?.verdict).toBe('check')
+    expect(told?.reason).toMatch(/101\.6.mm × 127\.0.mm/)
+  })
+
+  it('is a check when nothing fits, and a stop when a locked wax comes too near', () => {
+    const stop = { what: 'It is 3 mm too wide', remedy: 'take a larger flask' }
+    expect(judged(found({ fits: false, flask: null, tightest: null, stop }))).toMatchObject({
+      verdict: 'check',
+      reason: expect.stringContaining('It is 3 mm too wide'),
+    })
+    expect(judged(found({ fits: false }))?.verdict).toBe('stop')
+  })
+
+  it('says nothing under the key of another tree', () => {
+    expect(judged(found({}), 'another')).toBeUndefined()
+    const more = samplePour({ pieces: [{ ...piece, quantity: piece.quantity + 1 }] })
+    expect(arrangementKey(planPour(shop, more, { now }))).not.toBe(arrangementKey(byRule))
+  })
+
+  it('fits only where nothing stops it', () => {
+    const problem = { kind: 'no-solid', level: 'stop', where: '', what: 'open', remedy: 'mend it' } as const
+    expect(factsOfArrangement(undefined, [problem])).toMatchObject({
+      fits: false,
+      flask: null,
+      stop: { what: 'open', remedy: 'mend it' },
+    })
+  })
+
+  it('calls places as the caster does', () => {
+    const two = [{ ...piece, quantity: 2 }]
+    expect(nameInFlask('sprue/3', two)).toBe('sprue 3')
+    expect(nameInFlask(`${piece.id}/2`, two)).toBe(`${piece.name} 2`)
+    expect(nameInFlask(`${piece.id}/1`, [{ ...piece, quantity: 1 }])).toBe(piece.name)
+  })
+})

@@ -1,0 +1,142 @@
+import type { Arrangement, ArrangeProblem, Clearance } from './arrange/index.ts'
+import type { Pour } from './documents/index.ts'
+import { shapeKey } from './piece/index.ts'
+import type { Plan } from './plan.ts'
+import { keyOf, lengthOf, say, type Verdict, type Words } from './quantity/index.ts'
+
+/** What a plan says of a finished arrangement: a slow result, handed in under `arrangementKey`. */
+export interface ArrangementFacts {
+  /** false where nothing fits, or a place locked by the caster breaks a clearance */
+  readonly fits: boolean
+  readonly flask: {
+    readonly id: string
+    readonly diameter_mm: number
+    readonly height_mm: number
+  } | null
+  /** against its need, between real surfaces */
+  readonly tightest: Clearance | null
+  /** the first of what stops it */
+  readonly stop: { readonly what: string; readonly remedy: string } | null
+}
+
+/** Everything an arrangement rests on, hashed: a result under another key is of another tree. */
+export const arrangementKey = ({
+  shop,
+  pour,
+  pieces,
+  tree,
+}: Pick<Plan, 'shop' | 'pour' | 'pieces' | 'tree'>): string =>
+  keyOf({
+    pieces: pieces.pieces.map((piece) => {
+      const row = pour.pieces[piece.index]
+      const gate = tree.gates.find((one) => one.piece === piece.id)
+      const { extents } = piece
+      return {
+        id: piece.id,
+        name: piece.name,
+        quantity: piece.quantity,
+        shape: (row && shapeKey(row.source)) ?? null,
+        volume: piece.volume?.value ?? null,
+        sizes: extents ? [extents.length.value, extents.width.value, extents.height.value] : null,
+        keepClear: row?.keepClear ?? [],
+        gate: gate ? [gate.diameter.value, gate.count.value] : null,
+        asked: row?.gate ?? null,
+      }
+    }),
+    locked: pour.tree.locked ?? [],
+    base: shop.bases.find((base) => base.id === pour.tree.base) ?? shop.bases[0] ?? null,
+    flask: pour.flask ?? null,
+    rack: shop.flasks,
+    rules: [
+      shop.rules.wallClearance_mm,
+      shop.rules.waxToWax_mm,
+      shop.rules.topPerDiameter,
+      shop.rules.topLeast_mm,
+    ],
+    stem: tree.stem?.diameter.value ?? null,
+    button: tree.button.depth.value,
+  })
+
+/** @param problems  of the request and of the arrangement, the request's first */
+export const factsOfArrangement = (
+  arrangement: Arrangement | undefined,
+  problems: readonly ArrangeProblem[],
+): ArrangementFacts => {
+  const stop = problems.find(({ level }) => level === 'stop')
+  return {
+    fits: (arrangement?.fits ?? false) && stop === undefined,
+    flask: arrangement?.flask ?? null,
+    tightest: arrangement?.clearances[0] ?? null,
+    stop: stop ? { what: stop.what, remedy: stop.remedy } : null,
+  }
+}
+
+/** 'tag/1' as the caster calls it; 'sprue/2', 'wall' and 'top' in words. */
+export const nameInFlask = (place: string, pieces: Pour['pieces']): string => {
+  if (place === 'wall') return 'the wall'
+  if (place === 'top') return 'the flask’s top'
+  const cut = place.lastIndexOf('/')
+  const [id, copy] = [place.slice(0, cut), place.slice(cut + 1)]
+  const piece = pieces.find((one) => one.id === id)
+  if (piece !== undefined) return piece.quantity > 1 ? `${piece.name} ${copy}` : piece.name
+  return id === 'sprue' ? `sprue ${copy}` : place
+}
+
+const tightestWords = ({ tightest }: ArrangementFacts, pour: Pour): Words => {
+  if (tightest === null) return []
+  const [one, other] = tightest.between.map((place) => nameInFlask(place, pour.pieces))
+  return say`The tightest distance between real surfaces is from ${one ?? ''} to ${other ?? ''}: ${lengthOf(tightest.distance_mm / 1000)}, and ${lengthOf(tightest.needed_mm / 1000)} is needed.`
+}
+
+/** What the places found say about a plan that is laid out by outside boxes. */
+export const judgeArrangement = (
+  { pour, flask }: Pick<Plan, 'pour' | 'flask'>,
+  facts: ArrangementFacts | undefined,
+): readonly Verdict[] => {
+  if (facts === undefined) return []
+  const base = { id: 'flask.arranged', part: 'flask', where: '/pour/flask' } as const
+  const found = facts.flask
+  if (found === null)
+    return [
+      {
+        ...base,
+        verdict: 'check',
+        title: say`No place was found for every wax by its true shape`,
+        reason:
+          facts.stop === null
+            ? say`Every place tried broke a clearance.`
+            : say`${facts.stop.what}. The plan stands by outside boxes meanwhile.`,
+        remedy: say`${facts.stop?.remedy ?? 'take a larger flask, or pour the pieces in two'}`,
+      },
+    ]
+  if (!facts.fits)
+    return [
+      {
+        ...base,
+        verdict: 'stop',
+        title: say`A wax locked in its place comes too near`,
+        reason: tightestWords(facts, pour),
+        remedy: say`${facts.stop?.remedy ?? 'move it, or let it go so that it is placed anew'}`,
+      },
+    ]
+  const size = say`${lengthOf(found.diameter_mm / 1000)} × ${lengthOf(found.height_mm / 1000)}`
+  if (flask !== undefined && flask.flask.id !== found.id)
+    return [
+      {
+        ...base,
+        verdict: 'check',
+        title: say`By true shapes the waxes were placed in another flask`,
+        reason: say`They clear everything in the flask of ${size}; the plan reckons with ${lengthOf(flask.flask.insideDiameter_mm / 1000)} × ${lengthOf(flask.flask.insideHeight_mm / 1000)}, by outside boxes. ${tightestWords(facts, pour)}`,
+        remedy: say`choose the flask of ${size}, or place the waxes by hand and measure every gap`,
+      },
+    ]
+  return [
+    {
+      ...base,
+      verdict: 'pass',
+      title: say`Placed by true shapes, every wax keeps clear`,
+      reason: tightestWords(facts, pour),
+      remedy: [],
+    },
+  ]
+}

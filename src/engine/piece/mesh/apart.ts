@@ -1,0 +1,277 @@
+import { buildBoxTree } from './box-tree.ts'
+import type { TriangleMesh } from './model-reading.ts'
+import { moved, type Transform } from './transform.ts'
+import { apartSquared } from './triangle-pairs.ts'
+
+const FANOUT = 4
+
+/** Numbers kept for each node. */
+const SIZE = 8
+
+/**
+ * A mesh with a ball and a slab round every node of its tree: the slab is square to the node's mean outward
+ * way, and as thin as its triangles are flat. Both turn with the mesh, so two meshes can be held against one
+ * another in any positions without building anything anew. Along a way that makes an angle with the slab's,
+ * what is in both reaches no further than half the slab times the cosine and the radius times the sine.
+ */
+export type BallTree = {
+  mesh: TriangleMesh
+  order: Uint32Array
+  levels: number[]
+  sizes: number[]
+  /** middle, radius, slab's way and half the slab of each node, level by level as in the tree of boxes */
+  nodes: Float64Array
+}
+
+export function buildBallTree(mesh: TriangleMesh): BallTree {
+  const { positions, corners } = mesh
+  const { order, boxes, levels, sizes } = buildBoxTree(mesh)
+  const count = boxes.length / 6
+  const nodes = new Float64Array(count * SIZE)
+  for (let n = 0; n < count; n++)
+    for (let axis = 0; axis < 3; axis++)
+      nodes[n * SIZE + axis] = (boxes[n * 6 + axis]! + boxes[n * 6 + 3 + axis]!) / 2
+  for (let i = 0; i < order.length; i++) {
+    const t = order[i]! * 3
+    const [a, b, c] = [corners[t]! * 3, corners[t + 1]! * 3, corners[t + 2]! * 3]
+    const ux = positions[b]! - positions[a]!
+    const uy = positions[b + 1]! - positions[a + 1]!
+    const uz = positions[b + 2]! - positions[a + 2]!
+    const vx = positions[c]! - positions[a]!
+    const vy = positions[c + 1]! - positions[a + 1]!
+    const vz = positions[c + 2]! - positions[a + 2]!
+    let within = i
+    for (let level = 0; level < sizes.length; level++) {
+      const at = (levels[level]! + within) * SIZE
+      nodes[at + 4]! += uy * vz - uz * vy
+      nodes[at + 5]! += uz * vx - ux * vz
+      nodes[at + 6]! += ux * vy - uy * vx
+      within = Math.floor(within / FANOUT)
+    }
+  }
+  for (let at = 0; at < nodes.length; at += SIZE) {
+    const size = Math.hypot(nodes[at + 4]!, nodes[at + 5]!, nodes[at + 6]!)
+    if (size > 0) for (let axis = 4; axis < 7; axis++) nodes[at + axis]! /= size
+    else nodes[at + 6] = 1
+  }
+  for (let i = 0; i < order.length; i++) {
+    let within = i
+    for (let level = 0; level < sizes.length; level++) {
+      const at = (levels[level]! + within) * SIZE
+      for (let k = 0; k < 3; k++) {
+        const p = corners[order[i]! * 3 + k]! * 3
+        const dx = positions[p]! - nodes[at]!
+        const dy = positions[p + 1]! - nodes[at + 1]!
+        const dz = positions[p + 2]! - nodes[at + 2]!
+        const far = dx * dx + dy * dy + dz * dz
+        if (far > nodes[at + 3]!) nodes[at + 3] = far
+        const along = Math.abs(dx * nodes[at + 4]! + dy * nodes[at + 5]! + dz * nodes[at + 6]!)
+        if (along > nodes[at + 7]!) nodes[at + 7] = along
+      }
+      within = Math.floor(within / FANOUT)
+    }
+  }
+  // A hair more, so that rounding never makes a ball or a slab smaller than what it holds.
+  for (let at = 0; at < nodes.length; at += SIZE) {
+    const radius = Math.sqrt(nodes[at + 3]!) * (1 + 1e-12)
+    nodes[at + 3] = radius
+    nodes[at + 7] = nodes[at + 7]! + 1e-12 * radius
+  }
+  return { mesh, order, levels, sizes, nodes }
+}
+
+/** The ball round the whole mesh. */
+export function ballRound({ nodes }: BallTree): { centre: [number, number, number]; radius: number } {
+  const at = nodes.length - SIZE
+  return { centre: [nodes[at]!, nodes[at + 1]!, nodes[at + 2]!], radius: nodes[at + 3]! }
+}
+
+/** How far the node at `at` reaches from its middle along a way whose cosine with the slab's is given. */
+function reachOf(nodes: Float64Array, at: number, cosine: number): number {
+  const radius = nodes[at + 3]!
+  const c = cosine < 0 ? -cosine : cosine
+  const reach = c * nodes[at + 7]! + radius * Math.sqrt(c < 1 ? 1 - c * c : 0)
+  return reach < radius ? reach : radius
+}
+
+/**
+ * The least distance between two surfaces, mm; 0 where they meet. One wholly inside the other counts as apart.
+ * @param motion takes the second mesh's coordinates to the first's; it must be rigid
+ * @param within distances at or above it are of no interest, and it is what comes back for them
+ * @param enough the search may stop at the first distance below this
+ */
+export function distanceApart(
+  a: BallTree,
+  b: BallTree,
+  motion: Transform,
+  within = Infinity,
+  enough = 0,
+): number {
+  if (a.order.length === 0 || b.order.length === 0) return within
+  let best = within
+  const first = new Float64Array(9)
+  const second = new Float64Array(9)
+  const stack: number[] = [
+    a.sizes.length - 1,
+    0,
+    b.sizes.length - 1,
+    0,
+    boundOf(a, a.sizes.length - 1, 0, b, b.sizes.length - 1, 0, motion),
+  ]
+  while (stack.length > 0) {
+    const bound = stack.pop()!
+    const nb = stack.pop()!
+    const lb = stack.pop()!
+    const na = stack.pop()!
+    const la = stack.pop()!
+    if (bound >= best) continue
+    if (la === 0 && lb === 0) {
+      takeTriangle(a, na, first)
+      takeTriangle(b, nb, second)
+      moveTriangle(second, motion)
+      const apart = Math.sqrt(apartSquared(first, second, best))
+      if (apart < best) {
+        best = apart
+        if (best < enough || best === 0) return best
+      }
+      continue
+    }
+    const radiusA = a.nodes[(a.levels[la]! + na) * SIZE + 3]!
+    const radiusB = b.nodes[(b.levels[lb]! + nb) * SIZE + 3]!
+    const openFirst = lb === 0 || (la > 0 && radiusA >= radiusB)
+    const level = openFirst ? la - 1 : lb - 1
+    const node = openFirst ? na : nb
+    const last = Math.min((node + 1) * FANOUT, openFirst ? a.sizes[level]! : b.sizes[level]!)
+    const start = stack.length
+    for (let child = node * FANOUT; child < last; child++) {
+      const next = openFirst
+        ? boundOf(a, level, child, b, lb, nb, motion)
+        : boundOf(a, la, na, b, level, child, motion)
+      if (next >= best) continue
+      let to = stack.length
+      stack.push(0, 0, 0, 0, 0)
+      for (; to > start && stack[to - 1]! < next; to -= 5)
+        for (let k = 0; k < 5; k++) stack[to + k] = stack[to - 5 + k]!
+      stack[to] = openFirst ? level : la
+      stack[to + 1] = openFirst ? child : na
+      stack[to + 2] = openFirst ? lb : level
+      stack[to + 3] = openFirst ? nb : child
+      stack[to + 4] = next
+    }
+  }
+  return best
+}
+
+/** The least distance between a surface and a straight line from one point to another, in the mesh's coordinates. */
+export function distanceToLine(
+  a: BallTree,
+  from: readonly number[],
+  to: readonly number[],
+  within = Infinity,
+  enough = 0,
+): number {
+  const { nodes, levels, sizes } = a
+  if (a.order.length === 0) return within
+  const [px, py, pz] = from as [number, number, number]
+  const ux = to[0]! - px
+  const uy = to[1]! - py
+  const uz = to[2]! - pz
+  const uu = ux * ux + uy * uy + uz * uz
+  const bound = (level: number, n: number): number => {
+    const at = (levels[level]! + n) * SIZE
+    const wx = nodes[at]! - px
+    const wy = nodes[at + 1]! - py
+    const wz = nodes[at + 2]! - pz
+    const k = uu > 0 ? Math.min(1, Math.max(0, (ux * wx + uy * wy + uz * wz) / uu)) : 0
+    const dx = wx - k * ux
+    const dy = wy - k * uy
+    const dz = wz - k * uz
+    const far = Math.sqrt(dx * dx + dy * dy + dz * dz)
+    if (far === 0) return -nodes[at + 3]!
+    // the whole line lies behind the plane through its nearest point, square to the way to the node
+    return far - reachOf(nodes, at, (dx * nodes[at + 4]! + dy * nodes[at + 5]! + dz * nodes[at + 6]!) / far)
+  }
+  let best = within
+  const line = Float64Array.from([px, py, pz, to[0]!, to[1]!, to[2]!, to[0]!, to[1]!, to[2]!])
+  const triangle = new Float64Array(9)
+  const stack: number[] = [sizes.length - 1, 0, bound(sizes.length - 1, 0)]
+  while (stack.length > 0) {
+    const least = stack.pop()!
+    const n = stack.pop()!
+    const level = stack.pop()!
+    if (least >= best) continue
+    if (level === 0) {
+      takeTriangle(a, n, triangle)
+      const apart = Math.sqrt(apartSquared(triangle, line, best))
+      if (apart < best) {
+        best = apart
+        if (best < enough || best === 0) return best
+      }
+      continue
+    }
+    const last = Math.min((n + 1) * FANOUT, sizes[level - 1]!)
+    const start = stack.length
+    for (let child = n * FANOUT; child < last; child++) {
+      const next = bound(level - 1, child)
+      if (next >= best) continue
+      let at = stack.length
+      stack.push(0, 0, 0)
+      for (; at > start && stack[at - 1]! < next; at -= 3)
+        for (let k = 0; k < 3; k++) stack[at + k] = stack[at - 3 + k]!
+      stack[at] = level - 1
+      stack[at + 1] = child
+      stack[at + 2] = next
+    }
+  }
+  return best
+}
+
+function boundOf(
+  a: BallTree,
+  la: number,
+  na: number,
+  b: BallTree,
+  lb: number,
+  nb: number,
+  m: Transform,
+): number {
+  const p = (a.levels[la]! + na) * SIZE
+  const q = (b.levels[lb]! + nb) * SIZE
+  const first = a.nodes
+  const second = b.nodes
+  const x = second[q]!
+  const y = second[q + 1]!
+  const z = second[q + 2]!
+  const dx = m[0]! * x + m[3]! * y + m[6]! * z + m[9]! - first[p]!
+  const dy = m[1]! * x + m[4]! * y + m[7]! * z + m[10]! - first[p + 1]!
+  const dz = m[2]! * x + m[5]! * y + m[8]! * z + m[11]! - first[p + 2]!
+  const far = Math.sqrt(dx * dx + dy * dy + dz * dz)
+  if (far === 0) return -first[p + 3]! - second[q + 3]!
+  // the way between the two middles, in the second mesh's own frame
+  const bx = m[0]! * dx + m[1]! * dy + m[2]! * dz
+  const by = m[3]! * dx + m[4]! * dy + m[5]! * dz
+  const bz = m[6]! * dx + m[7]! * dy + m[8]! * dz
+  return (
+    far -
+    reachOf(first, p, (dx * first[p + 4]! + dy * first[p + 5]! + dz * first[p + 6]!) / far) -
+    reachOf(second, q, (bx * second[q + 4]! + by * second[q + 5]! + bz * second[q + 6]!) / far)
+  )
+}
+
+function takeTriangle({ mesh, order }: BallTree, n: number, into: Float64Array): void {
+  for (let k = 0; k < 3; k++) {
+    const at = mesh.corners[order[n]! * 3 + k]! * 3
+    into[k * 3] = mesh.positions[at]!
+    into[k * 3 + 1] = mesh.positions[at + 1]!
+    into[k * 3 + 2] = mesh.positions[at + 2]!
+  }
+}
+
+function moveTriangle(corners: Float64Array, motion: Transform): void {
+  for (let k = 0; k < 9; k += 3) {
+    const [x, y, z] = moved(motion, corners[k]!, corners[k + 1]!, corners[k + 2]!)
+    corners[k] = x
+    corners[k + 1] = y
+    corners[k + 2] = z
+  }
+}
