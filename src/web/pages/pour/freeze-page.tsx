@@ -8,20 +8,18 @@ import { useNarrow } from '../../state/narrow.ts'
 import { usePlan } from '../../state/plan.tsx'
 import { useUnits } from '../../state/units.ts'
 
-/** The wax wire of this size as it is asked for over a counter, with the size in the other unit. */
+/** The wax wire of this size as it is asked for over a counter; for a size between two, the next thicker one. */
 const Wire = ({ across }: { across: number }) => {
   const units = useUnits()
   const wire = nextWaxWire(across)
   if (wire === undefined) return null
-  const other = writeFigure(lengthOf(wire.diameter), {
-    ...units,
-    length: units.length === 'in' ? 'mm' : 'in',
-  })
   return (
     <>
       {' '}
       <small className="muted">
-        {waxWireOf(across) === undefined ? 'next thicker wax wire' : 'wax wire'} {wire.name}, {other}
+        {waxWireOf(across) === undefined
+          ? `next thicker wax wire ${wire.name}, ${writeFigure(lengthOf(wire.diameter), units)}`
+          : `wax wire ${wire.name}`}
       </small>
     </>
   )
