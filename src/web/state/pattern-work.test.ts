@@ -1,5 +1,6 @@
 import { beforeEach, expect, test, vi } from 'vitest'
 import { heightsSchema } from '../../engine/documents/heights.ts'
+import { shapeKey } from '../../engine/piece/mesh-facts.ts'
 import type { PatternAsk, PatternTold } from '../pattern-worker.ts'
 import type { PatternPiece } from './pattern-work.ts'
 
@@ -111,8 +112,86 @@ test('two pieces of one pour never push one another out', async () => {
 })
 
 test('a drawing that can’t be worked on still gets an answer', async () => {
-  const { factsOfDrawing } = await import('./pattern-work.ts')
+  const { factsOfDrawing, hasFailed } = await import('./pattern-work.ts')
   const asked = factsOfDrawing(piece(1), () => undefined)
   Still.all[0]?.tell({ is: 'failed', what: 'its bytes are not here' })
-  expect(await asked).toMatchObject({ volume_mm3: null, problems: [{ what: 'its bytes are not here' }] })
+  const told = await asked
+  expect(told).toMatchObject({ volume_mm3: null, problems: [{ what: 'its bytes are not here' }] })
+  expect(told !== undefined && hasFailed(told)).toBe(true)
+})
+
+test('heights taken back while newer ones are built leave the relief that belongs to them', async () => {
+  const { factsOfDrawing, showPattern, shownPattern } = await import('./pattern-work.ts')
+  const key = (blank_mm: number) => shapeKey(piece(blank_mm).source)
+  showPattern(piece(1))
+  finish(10)
+  expect(shownPattern().shapeOf).toBe(key(1))
+  showPattern(piece(2))
+  showPattern(piece(1))
+  const back = factsOfDrawing(piece(1), () => undefined)
+  finish(20)
+  expect(shownPattern().shapeOf).toBe(key(1))
+  expect((await back)?.volume_mm3).toBe(10)
+})
+
+test('of two changes and the first again, the first is built once more', async () => {
+  const { showPattern, shownPattern } = await import('./pattern-work.ts')
+  showPattern(piece(1))
+  finish(10)
+  showPattern(piece(2))
+  Still.all[0]?.tell({ is: 'read', reading })
+  Still.all[0]?.tell({ is: 'shape', relief: {}, facts: facts(20) })
+  showPattern(piece(3))
+  showPattern(piece(2))
+  finish(30)
+  finish(20)
+  expect(shownPattern().shapeOf).toBe(shapeKey(piece(2).source))
+})
+
+test('a shape that waits to be measured keeps its place when it is built again', async () => {
+  const { factsOfDrawing, showPattern } = await import('./pattern-work.ts')
+  const build = (): void => {
+    Still.all[0]?.tell({ is: 'read', reading })
+    Still.all[0]?.tell({ is: 'shape', relief: {}, facts: facts(20) })
+  }
+  const other = factsOfDrawing(piece(9, 'slide'), () => undefined)
+  build()
+  const asked = factsOfDrawing(piece(2), () => undefined)
+  build()
+  showPattern(piece(2))
+  build()
+  Still.all[1]?.tell({ is: 'facts', facts: facts(9) })
+  Still.all[1]?.tell({ is: 'facts', facts: facts(20) })
+  expect((await other)?.volume_mm3).toBe(9)
+  expect((await asked)?.volume_mm3).toBe(20)
+})
+
+test('what failed is tried again when it is next asked for', async () => {
+  const { factsOfDrawing, showPattern, shownPattern } = await import('./pattern-work.ts')
+  showPattern(piece(1))
+  Still.all[0]?.tell({ is: 'failed', what: 'its bytes are not here' })
+  expect(shownPattern().trouble).toBe('its bytes are not here')
+  const again = factsOfDrawing(piece(1), () => undefined)
+  showPattern(piece(1))
+  finish(10)
+  expect((await again)?.volume_mm3).toBe(10)
+  expect(shownPattern().trouble).toBeUndefined()
+})
+
+test('a worker that says nothing for a minute is let go, and the next drawing is worked on', async () => {
+  vi.useFakeTimers()
+  try {
+    const { factsOfDrawing } = await import('./pattern-work.ts')
+    const stuck = factsOfDrawing(piece(1, 'clasp'), () => undefined)
+    const next = factsOfDrawing(piece(2, 'slide'), () => undefined)
+    vi.advanceTimersByTime(61_000)
+    expect((await stuck)?.problems[0]?.what).toContain('longer than a minute')
+    expect(Still.all).toHaveLength(2)
+    Still.all[1]?.tell({ is: 'read', reading })
+    Still.all[1]?.tell({ is: 'shape', relief: {}, facts: facts(20) })
+    Still.all[2]?.tell({ is: 'facts', facts: facts(20) })
+    expect((await next)?.volume_mm3).toBe(20)
+  } finally {
+    vi.useRealTimers()
+  }
 })

@@ -56,10 +56,14 @@ interface Measuring {
   readonly relief: Relief
 }
 
+/** A worker that has said nothing for so long is stuck, and is left. */
+const SILENT_AT_MOST_MS = 60_000
+
 /** A worker that is given one question at a time. */
 class Bench {
   #worker: Worker | undefined
   #count = 0
+  #patience: ReturnType<typeof setTimeout> | undefined
   #hear: ((answer: PatternAnswer) => void) | undefined
   busy = false
 
@@ -68,24 +72,40 @@ class Bench {
     this.#count += 1
     this.#hear = hear
     this.busy = true
+    this.#wait()
     this.#worker.postMessage({ ask: this.#count, question } satisfies PatternAsk)
   }
 
   #open(): Worker {
     const worker = new Worker(new URL('../pattern-worker.ts', import.meta.url), { type: 'module' })
     worker.onmessage = ({ data }: MessageEvent<PatternTold>) => {
-      if (data.ask === this.#count) this.#hear?.(data.answer)
+      if (data.ask !== this.#count) return
+      if (data.answer.is === 'read') this.#wait()
+      else clearTimeout(this.#patience)
+      this.#hear?.(data.answer)
     }
-    worker.onerror = (event) => {
-      // a worker that fell is left, and the next question opens another
-      worker.terminate()
-      this.#worker = undefined
-      this.#hear?.({
-        is: 'failed',
-        what: event.message === '' ? 'the drawing could not be worked on' : event.message,
-      })
-    }
+    worker.onerror = (event) =>
+      this.#leave(event.message === '' ? 'the drawing could not be worked on' : event.message)
     return worker
+  }
+
+  #wait(): void {
+    clearTimeout(this.#patience)
+    this.#patience = setTimeout(
+      () =>
+        this.#leave(
+          'the drawing took longer than a minute to work out, and was left; simplify its lines and bring it again',
+        ),
+      SILENT_AT_MOST_MS,
+    )
+  }
+
+  /** A worker that fell or is stuck is let go, and the next question opens another. */
+  #leave(what: string): void {
+    clearTimeout(this.#patience)
+    this.#worker?.terminate()
+    this.#worker = undefined
+    this.#hear?.({ is: 'failed', what })
   }
 }
 
@@ -102,8 +122,10 @@ interface Heard {
  */
 class PatternWork {
   #view: PatternView = {}
-  /** the piece that the page looks at */
-  #shown: string | undefined
+  /** the piece that the page looks at, at its newest heights */
+  #shown: Job | undefined
+  /** by piece: the shape that is wanted now, whatever is still being worked on */
+  readonly #newest = new Map<string, string>()
   readonly #listeners = new Set<() => void>()
   readonly #building = new Bench()
   readonly #measuring = new Bench()
@@ -125,13 +147,14 @@ class PatternWork {
   show(piece: PatternPiece): void {
     const job = jobOf(piece)
     if (job === undefined) return
-    if (this.#shown !== job.of) {
-      this.#shown = job.of
+    const isOther = this.#shown?.of !== job.of
+    this.#shown = job
+    if (isOther) {
       this.#view = {}
       this.#tell({})
     }
-    if (this.#view.shapeOf === job.key) return
-    this.#add(job, true)
+    if (this.#isShowing(job)) this.#want(job)
+    else this.#add(job, true)
   }
 
   /**
@@ -149,15 +172,26 @@ class PatternWork {
     })
   }
 
+  /** What failed is tried again when it is next looked at. */
+  #isShowing({ key }: Job): boolean {
+    return this.#view.shapeOf === key && this.#view.trouble === undefined
+  }
+
   #tell(change: Partial<PatternView>): void {
     this.#view = { ...this.#view, ...change }
     for (const listener of this.#listeners) listener()
   }
 
-  #add(job: Job, first: boolean): void {
+  /** Older heights of the same piece that wait are let go. */
+  #want(job: Job): void {
+    this.#newest.set(job.of, job.key)
     for (const older of this.#jobs.filter(({ of, key }) => of === job.of && key !== job.key))
       this.#drop(older.key)
     this.#jobs = this.#jobs.filter(({ of }) => of !== job.of)
+  }
+
+  #add(job: Job, first: boolean): void {
+    this.#want(job)
     // a page that opens meanwhile has not heard what was read, and asks again
     if (!first && this.#underway.has(job.key)) return
     this.#jobs = first ? [job, ...this.#jobs] : [...this.#jobs, job]
@@ -179,11 +213,17 @@ class PatternWork {
   #build(job: Job): void {
     let reading: PatternReading | undefined
     const { key, drawing, heights } = job
+    // heights that were taken back meanwhile must not cover those that stand
     const tell = (change: Partial<PatternView>): void => {
-      if (this.#shown === job.of) this.#tell(change)
+      const shown = this.#shown
+      if (shown?.of === job.of && (shown.key === key || !this.#isShowing(shown))) this.#tell(change)
     }
     const done = (): void => {
       this.#building.busy = false
+      const shown = this.#shown
+      const isBehind = shown !== undefined && shown.of === job.of && shown.key !== key
+      const isWaiting = this.#jobs.some((waiting) => waiting.key === shown?.key)
+      if (isBehind && !isWaiting && !this.#isShowing(shown)) this.#jobs.unshift(shown)
       this.#next()
     }
     this.#underway.add(key)
@@ -196,14 +236,21 @@ class PatternWork {
       if (answer.is === 'shape') {
         const { relief, edges } = answer
         this.#tellRough(job, answer.facts)
-        tell({ shapeOf: key, relief, edges, change_ms: performance.now() - job.asked_ms })
+        tell({ shapeOf: key, relief, edges, trouble: undefined, change_ms: performance.now() - job.asked_ms })
         if (reading !== undefined) this.#addMeasure({ job, reading, relief })
       } else if (answer.is === 'facts') {
-        tell({ shapeOf: key, measuredOf: key, relief: undefined, edges: undefined, castable: undefined })
+        tell({
+          shapeOf: key,
+          measuredOf: key,
+          relief: undefined,
+          edges: undefined,
+          castable: undefined,
+          trouble: undefined,
+        })
         this.#settle(key, answer.facts)
       } else {
         tell({ readOf: key, shapeOf: key, trouble: answer.what })
-        this.#settle(key, unreadable(drawing.file, answer.what))
+        this.#answer(key, unreadable(drawing.file, answer.what))
       }
       done()
     })
@@ -217,8 +264,15 @@ class PatternWork {
   }
 
   #addMeasure(next: Measuring): void {
-    for (const { job } of this.#measures) if (job.of === next.job.of) this.#drop(job.key)
-    this.#measures = [...this.#measures.filter(({ job }) => job.of !== next.job.of), next]
+    const { of, key } = next.job
+    const newest = this.#newest.get(of)
+    const waiting = this.#measures.filter(({ job }) => job.of === of)
+    // the shape that is wanted now may have been built before this one, and taken back to
+    if (key !== newest && waiting.some(({ job }) => job.key === newest)) this.#drop(key)
+    else {
+      for (const { job } of waiting) if (job.key !== key) this.#drop(job.key)
+      this.#measures = [...this.#measures.filter(({ job }) => job.of !== of), next]
+    }
     this.#measure()
   }
 
@@ -229,11 +283,11 @@ class PatternWork {
     const { job, reading, relief } = next
     this.#measuring.ask({ do: 'measure', reading, relief, heights: job.heights }, (answer) => {
       if (answer.is === 'facts') {
-        if (job.of === this.#shown && this.#view.shapeOf === job.key)
+        if (job.of === this.#shown?.of && this.#view.shapeOf === job.key)
           this.#tell({ measuredOf: job.key, castable: answer.castable })
         this.#lastWalls.set(job.of, answer.facts.thickness_mm)
         this.#settle(job.key, answer.facts)
-      } else if (answer.is === 'failed') this.#settle(job.key, unreadable(job.drawing.file, answer.what))
+      } else if (answer.is === 'failed') this.#answer(job.key, unreadable(job.drawing.file, answer.what))
       this.#measuring.busy = false
       this.#measure()
     })
@@ -243,19 +297,33 @@ class PatternWork {
     this.#facts.set(key, facts)
     const oldest = this.#facts.keys().next().value
     if (this.#facts.size > MOST_KEPT && oldest !== undefined) this.#facts.delete(oldest)
+    this.#answer(key, facts)
+  }
+
+  /** Told, but not remembered by itself: what failed once may go well when it is next asked for. */
+  #answer(key: string, facts: MeshFacts): void {
     for (const { settle } of this.#heard.get(key) ?? []) settle(facts)
     this.#heard.delete(key)
     this.#underway.delete(key)
   }
 }
 
-const unreadable = (file: string, what: string): MeshFacts => ({
-  volume_mm3: null,
-  area_mm2: null,
-  bounds_mm: null,
-  thickness_mm: null,
-  problems: [{ what, where: file, remedy: 'choose the file again' }],
-})
+const failures = new WeakSet<MeshFacts>()
+
+const unreadable = (file: string, what: string): MeshFacts => {
+  const facts: MeshFacts = {
+    volume_mm3: null,
+    area_mm2: null,
+    bounds_mm: null,
+    thickness_mm: null,
+    problems: [{ what, where: file, remedy: 'choose the file again' }],
+  }
+  failures.add(facts)
+  return facts
+}
+
+/** Whether these facts tell of a failure that may pass, such as a worker that fell, and nothing of the drawing. */
+export const hasFailed = (facts: MeshFacts): boolean => failures.has(facts)
 
 const jobOf = ({ id, source }: PatternPiece): Job | undefined => {
   const key = shapeKey(source)
@@ -266,6 +334,10 @@ const jobOf = ({ id, source }: PatternPiece): Job | undefined => {
 
 const work = new PatternWork()
 
+/** What the page looks at; `usePattern` calls it. */
+export const showPattern = (piece: PatternPiece): void => work.show(piece)
+export const shownPattern = (): PatternView => work.view()
+
 export const factsOfDrawing = (
   piece: PatternPiece,
   rough: (facts: MeshFacts) => void,
@@ -273,9 +345,9 @@ export const factsOfDrawing = (
 
 /** What is known of this drawing, kept up with its heights; the last relief stands until the new one comes. */
 export const usePattern = (piece: PatternPiece): PatternView & { readonly behind: boolean } => {
-  const view = useSyncExternalStore(work.subscribe, work.view)
+  const view = useSyncExternalStore(work.subscribe, shownPattern)
   const key = shapeKey(piece.source)
   // biome-ignore lint/correctness/useExhaustiveDependencies: the key names everything the shape rests on
-  useEffect(() => work.show(piece), [piece.id, key])
+  useEffect(() => showPattern(piece), [piece.id, key])
   return { ...view, behind: view.shapeOf !== key }
 }

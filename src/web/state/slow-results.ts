@@ -26,6 +26,21 @@ const gather = (): void => {
   current = { ...known, meshes: { ...meantime, ...known.meshes }, rough: rough.size > 0 }
 }
 const asked = new Set<string>()
+/** What could not be worked out, for a reason that may pass: it stands until a page is next opened. */
+const failed = new Set<string>()
+
+/** @returns whether there was anything to be tried again */
+const forgetFailures = (): boolean => {
+  if (failed.size === 0) return false
+  for (const key of failed) asked.delete(key)
+  known = {
+    ...known,
+    meshes: Object.fromEntries(Object.entries(known.meshes).filter(([key]) => !failed.has(key))),
+  }
+  failed.clear()
+  gather()
+  return true
+}
 
 const unreadable = (file: string, trouble: Error): MeshFacts => ({
   volume_mm3: null,
@@ -48,6 +63,7 @@ export const useSlowResults = (): { results: SlowResults; work: (plan: Plan) => 
   const timers = useRef(new Map<string, ReturnType<typeof setTimeout>>())
   useEffect(() => {
     mounted.current = true
+    if (forgetFailures()) again()
     return () => {
       mounted.current = false
     }
@@ -69,7 +85,10 @@ export const useSlowResults = (): { results: SlowResults; work: (plan: Plan) => 
           acceptRepair: source.acceptRepair,
         })
           .then(factsOf)
-          .catch((trouble: Error) => unreadable(source.file, trouble))
+          .catch((trouble: Error) => {
+            failed.add(wanted.key)
+            return unreadable(source.file, trouble)
+          })
           .then((facts) => {
             known = { ...known, meshes: { ...known.meshes, [wanted.key]: facts } }
             ready()
@@ -82,12 +101,14 @@ export const useSlowResults = (): { results: SlowResults; work: (plan: Plan) => 
         const { id, source } = piece
         asked.add(wanted.key)
         void import('./pattern-work.ts')
-          .then(({ factsOfDrawing }) => {
+          .then(async ({ factsOfDrawing, hasFailed }) => {
             const meantime = (facts: MeshFacts): void => {
               rough.set(id, { key: wanted.key, facts })
               ready()
             }
-            return factsOfDrawing({ id, source }, meantime) ?? withoutBytes(source.file)
+            const facts = await (factsOfDrawing({ id, source }, meantime) ?? withoutBytes(source.file))
+            if (facts !== undefined && hasFailed(facts)) failed.add(wanted.key)
+            return facts
           })
           .then((facts) => {
             if (rough.get(id)?.key === wanted.key) rough.delete(id)
