@@ -11,6 +11,8 @@ ${pourOptionsHelp}
   --log FILE.csv    a thermocouple's log from the middle of a test flask: time, core and, if logged, the kiln
                     as displayed; from the kiln being switched on. The mould's properties are fitted to it
   --log-time s|min|h    --log-heat C|F    what the log does not say in its header
+  --stopped-at MIN --stopped-for MIN    the kiln stopped so long after switching on, for so long: what is
+                    still to come, found again from the flask as it then stands
 
 The pour’s "burnout" says which program: "gentle" when absent, "shortest", or "rule" by the size of the flask.
 Exit status 1 when a stop stands in the burnout.`

@@ -95,3 +95,27 @@ describe('burnout with a log', () => {
     ])
   })
 })
+
+describe('burnout after a stop of the kiln', () => {
+  test('tells what is still to come, and moves the cast back', async () => {
+    const stopped = ['--stopped-at', '240', '--stopped-for', '60', ...NOW]
+    const { status, out } = await call('examples/cloak-clasp.json', '--json', ...stopped)
+    expect(status).toBe(0)
+    const { stages, later_min, castAt } = JSON.parse(out)
+    expect(stages.map(({ id }: { id: string }) => id)).toEqual(['drying', 'top', 'casting'])
+    expect(later_min).toBeGreaterThan(30)
+    expect(Date.parse(castAt)).toBeGreaterThan(Date.parse('2026-11-14T12:00:00-07:00'))
+    const inWords = await call('examples/cloak-clasp.json', ...stopped)
+    expect(inWords.out).toContain('Still to come')
+  })
+
+  test.each([
+    [['--stopped-at', '240'], '--stopped-for'],
+    [['--stopped-at', 'noon', '--stopped-for', '60'], '--stopped-at'],
+    [['--stopped-at', '9000', '--stopped-for', '60'], '--stopped-at'],
+  ])('refuses %j, naming %s', async (args, where) => {
+    const { status, out } = await call('examples/cloak-clasp.json', '--json', ...args, ...NOW)
+    expect(status).toBe(2)
+    expect(JSON.parse(out).problems[0].where).toBe(where)
+  })
+})

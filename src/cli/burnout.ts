@@ -12,6 +12,7 @@ import {
 } from '../engine/quantity/index.ts'
 import { settlePlan } from '../settle/index.ts'
 import { learnedInWords, learnFromLog } from './burnout-log.ts'
+import { replannedInWords, replanStopped } from './burnout-stopped.ts'
 import { slowLoaders } from './load.ts'
 import { type CommandAnswer, readNow } from './plan.ts'
 import { burnoutSection } from './plan-words.ts'
@@ -22,6 +23,7 @@ export interface BurnoutOptions {
   readonly now?: string
   readonly log?: string
   readonly logUnits: LogUnits
+  readonly stopped?: { readonly at_min: number; readonly for_min: number }
   readonly json: boolean
   readonly units: UnitChoice
 }
@@ -70,6 +72,10 @@ export const runBurnout = async (path: string, options: BurnoutOptions): Promise
   if (options.log !== undefined) {
     const learned = await learnFromLog(plan, options.log, options.logUnits)
     return { out: options.json ? JSON.stringify(learned) : learnedInWords(learned), exitStatus: 0 }
+  }
+  if (options.stopped !== undefined) {
+    const again = replanStopped(plan, options.stopped)
+    return { out: options.json ? JSON.stringify(again) : replannedInWords(again), exitStatus: 0 }
   }
   const stop = plan.go.stops.some((one) => one.part === 'burnout')
   return {

@@ -19,6 +19,8 @@ const options = {
   log: { type: 'string' },
   'log-time': { type: 'string' },
   'log-heat': { type: 'string' },
+  'stopped-at': { type: 'string' },
+  'stopped-for': { type: 'string' },
   explain: { type: 'boolean', default: false },
   arrange: { type: 'boolean', default: false },
   json: { type: 'boolean', default: false },
@@ -38,6 +40,16 @@ const pick = <T, U>(
   )
 }
 
+/** No kiln runs a burnout longer. */
+const MOST_MINUTES = 7 * 24 * 60
+
+const minutes = (name: string, asked: string | undefined): number => {
+  const read = asked === undefined || asked.trim() === '' ? Number.NaN : Number(asked)
+  return read >= 0 && read <= MOST_MINUTES
+    ? read
+    : refuse(name, `"${asked ?? ''}" is no number of minutes`, 'give minutes, such as 90')
+}
+
 export interface PourArguments {
   readonly path: string
   readonly shop?: string
@@ -47,6 +59,8 @@ export interface PourArguments {
   /** a thermocouple's log, and the units it does not say itself */
   readonly log?: string
   readonly logUnits: { readonly time?: 's' | 'min' | 'h'; readonly heat?: 'C' | 'F' }
+  /** min: when the kiln stopped, from switching on, and for how long */
+  readonly stopped?: { readonly at_min: number; readonly for_min: number }
   readonly explain: boolean
   readonly arrange: boolean
   readonly json: boolean
@@ -84,6 +98,13 @@ export const readPourArguments = (args: readonly string[]): PourArguments => {
       time: pick('--log-time', values['log-time'], { s: 's', min: 'min', h: 'h' } as const, undefined),
       heat: pick('--log-heat', values['log-heat'], { C: 'C', F: 'F' } as const, undefined),
     },
+    stopped:
+      values['stopped-at'] === undefined && values['stopped-for'] === undefined
+        ? undefined
+        : {
+            at_min: minutes('--stopped-at', values['stopped-at']),
+            for_min: minutes('--stopped-for', values['stopped-for']),
+          },
     explain: values.explain,
     arrange: values.arrange,
     json: values.json,

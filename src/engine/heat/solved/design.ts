@@ -65,6 +65,8 @@ const slowest = ({ flask, spread }: Pick<CoreQuestion, 'flask' | 'spread'>): Kil
 }
 
 const CELLS = 5
+/** s between readings while a hold is sought; it is rounded up to five minutes, on the slow side already. */
+const TRIED_EVERY = 600
 /** s; the core may be hot enough before the kiln reaches its top, and the mouth still wants its time there. */
 const LEAST_TOP = 3600
 
@@ -84,39 +86,86 @@ export const courseOf = ({ kiln }: Pick<DesignQuestion, 'kiln'>, holds: Holds): 
   return { temperatures, durations }
 }
 
-const lengthOfCourse = ({ durations }: KilnCourse): number => durations.reduce((sum, each) => sum + each, 0)
+export const lengthOfCourse = ({ durations }: KilnCourse): number =>
+  durations.reduce((sum, each) => sum + each, 0)
 
-/** Holds found one after another on the slow flask, each going on from the state the last one left. */
-const findHolds = (question: DesignQuestion, variant: Variant): Holds => {
+export type StageId = 'wax' | 'drying' | 'top' | 'casting'
+
+export const stagesOf = (variant: Variant): readonly StageId[] =>
+  variant === 'gentle' ? ['wax', 'drying', 'top', 'casting'] : ['wax', 'top', 'casting']
+
+/** Where a program goes on from: the flask's heat, the kiln's, and what is done already. */
+export interface Standing {
+  readonly state: number | HeatState
+  readonly kiln: number
+  /** the first stage still to be done */
+  readonly stage: StageId
+  /** s, of the wax hold still wanted, and that the core has stood where carbon burns */
+  readonly waxLeft: number
+  readonly hotSoFar: number
+}
+
+/** Holds still to come, found one after another on the slow flask, each going on from the state the last one left. */
+export const findStages = (
+  question: DesignQuestion,
+  variant: Variant,
+  standing: Standing,
+): { readonly id: StageId; readonly climb: number; readonly hold: number }[] => {
   const { kiln, ask, melts } = question
   const flask = slowest(question)
-  let state: number | HeatState = kiln.room
-  let at = kiln.room
-  const stage = (to: number, choose: (tried: Followed, climb: number, course: KilnCourse) => number) => {
+  let { state, kiln: at } = standing
+  const heats = { wax: kiln.first, drying: kiln.drying, top: kiln.top, casting: kiln.casting }
+  const until = (moment: number, climb: number, least: number): number =>
+    roundUp(Math.min(LONGEST, Math.max(least, moment - climb)))
+  const wanted = (id: StageId, tried: Followed, climb: number, course: KilnCourse): number => {
+    const events = eventsOf(tried, { flask, melts, course })
+    switch (id) {
+      case 'wax':
+        return standing.waxLeft
+      case 'drying':
+        return until(events.dry, climb, ask.leastDrying)
+      case 'top':
+        return until(events.hot + ask.clean[variant] - standing.hotSoFar, climb, LEAST_TOP)
+      case 'casting':
+        return until(events.settle, 0, ask.leastSoak[variant])
+    }
+  }
+  const all = stagesOf(variant)
+  return all.slice(all.indexOf(standing.stage)).map((id) => {
+    const to = heats[id]
     const climb = Math.abs(to - at) / (to < at ? kiln.fall : kiln.rise)
     const course = (hold: number): KilnCourse => ({ temperatures: [at, to, to], durations: [climb, hold] })
     const long = course(LONGEST)
-    const hold = choose(follow(flask, long, state, { cells: CELLS }), climb, long)
+    const hold = wanted(id, follow(flask, long, state, { cells: CELLS, every: TRIED_EVERY }), climb, long)
     state = follow(flask, course(hold), state, { cells: CELLS }).state
     at = to
-    return hold
+    return { id, climb, hold }
+  })
+}
+
+/** The flask with its slow properties through part of a course, on the cells that holds are found on. */
+export const followSlow = (
+  question: DesignQuestion,
+  course: KilnCourse,
+  from: number | HeatState,
+): Followed => follow(slowest(question), course, from, { cells: CELLS })
+
+const findHolds = (question: DesignQuestion, variant: Variant): Holds => {
+  const { kiln, ask } = question
+  const found = findStages(question, variant, {
+    state: kiln.room,
+    kiln: kiln.room,
+    stage: 'wax',
+    waxLeft: ask.wax,
+    hotSoFar: 0,
+  })
+  const hold = (id: StageId): number | undefined => found.find((stage) => stage.id === id)?.hold
+  return {
+    wax: hold('wax') ?? Number.NaN,
+    drying: hold('drying'),
+    top: hold('top') ?? Number.NaN,
+    casting: hold('casting') ?? Number.NaN,
   }
-  const until = (moment: number, climb: number, least: number): number =>
-    roundUp(Math.min(LONGEST, Math.max(least, moment - climb)))
-  const events = (followed: Followed, course: KilnCourse) => eventsOf(followed, { flask, melts, course })
-  const wax = stage(kiln.first, () => ask.wax)
-  const drying =
-    variant === 'gentle'
-      ? stage(kiln.drying, (tried, climb, course) => until(events(tried, course).dry, climb, ask.leastDrying))
-      : undefined
-  const clean = ask.clean[variant]
-  const top = stage(kiln.top, (tried, climb, course) =>
-    until(events(tried, course).hot + clean, climb, LEAST_TOP),
-  )
-  const casting = stage(kiln.casting, (tried, _, course) =>
-    until(events(tried, course).settle, 0, ask.leastSoak[variant]),
-  )
-  return { wax, drying, top, casting }
 }
 
 /** s, how late the core may be hot over its middle value: nine in ten, and a little for what is not a straight line. */
