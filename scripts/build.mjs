@@ -86,6 +86,7 @@ export const buildNode = () => {
       entryPoints: [
         { in: join(root, 'src/cli/main.ts'), out: 'main' },
         { in: join(root, 'src/server/measure-worker.ts'), out: 'measure-worker' },
+        { in: join(root, 'src/server/print-worker.ts'), out: 'print-worker' },
       ],
       outdir,
       bundle: true,

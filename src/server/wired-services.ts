@@ -1,9 +1,12 @@
-import { readFileSync, statSync } from 'node:fs'
+import { existsSync, readFileSync, statSync } from 'node:fs'
 import { dirname, join } from 'node:path'
 import { Worker } from 'node:worker_threads'
 import type { LinearSolver } from '../engine/charge/make-up/index.ts'
 import { pourFileSchema, readDocument, restsOnFile } from '../engine/documents/index.ts'
 import { usualShop } from '../engine/materials/index.ts'
+import { drawingLoaders } from './drawing-loaders.ts'
+import { filesOf, type PrintOrder } from './print-order.ts'
+import { runBeside } from './run-beside.ts'
 import type { Demo, MeasureAsked, Services } from './services.ts'
 
 /** Files over this are measured in a thread of their own, so that the page goes on being answered [bytes]. */
@@ -41,22 +44,36 @@ const makeUpWith =
     return { ok: true, answer: await makeUpCharge(reading.value, await loadSolver()) }
   }
 
+/** Only a built program has it; from its sources everything is printed in the thread that is asked. */
+const printWorker = new URL('./print-worker.js', import.meta.url)
+const hasPrintWorker = printWorker.protocol === 'file:' && existsSync(printWorker)
+/** Reading, tracing and building the largest drawing takes some tens of seconds. */
+const longestPrint_ms = 120_000
+
 const printWith =
   (loadSolver: () => Promise<LinearSolver>): Services['print'] =>
-  async (asked) =>
-    (await import('./print-sheet.ts')).printSheet(asked, { ...(await drawingLoaders()), loadSolver })
+  async (asked) => {
+    const { readModel, ...plain } = asked
+    if (!hasPrintWorker || !asked.pour.pieces.some(({ source }) => restsOnFile(source)))
+      return (await import('./print-sheet.ts')).printSheet(asked, {
+        ...(await drawingLoaders()),
+        loadSolver,
+      })
+    const files = await filesOf(asked.pour.pieces, readModel)
+    const order: PrintOrder = { print: 'sheet', asked: plain, files }
+    return runBeside(printWorker, order, longestPrint_ms)
+  }
 
-const template: Services['template'] = async (asked) =>
-  (await import('./print-template.ts')).printPatternTemplate(asked, await drawingLoaders())
-
-/** What reads drawings and models, fetched when a sheet or a template is first asked for. */
-const drawingLoaders = async () => {
-  const [{ loadSolids }, { loadReliefSolids }, { decodePicture }] = await Promise.all([
-    import('../solids/manifold.ts'),
-    import('../solids/relief-solids.ts'),
-    import('../pixels/index.ts'),
-  ])
-  return { loadSolids: () => loadSolids(), loadReliefSolids: () => loadReliefSolids(), decodePicture }
+const template: Services['template'] = async (asked) => {
+  const { readModel, ...plain } = asked
+  if (!hasPrintWorker)
+    return (await import('./print-template.ts')).printPatternTemplate(asked, await drawingLoaders())
+  const order: PrintOrder = {
+    print: 'template',
+    asked: plain,
+    files: await filesOf([asked.piece], readModel),
+  }
+  return runBeside(printWorker, order, longestPrint_ms)
 }
 
 /** The example pour with its shop and models, as they lie beside the program. */

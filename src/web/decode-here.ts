@@ -10,7 +10,9 @@ export const decodeHere = async (bytes: Uint8Array): Promise<Picture> => {
   const whole = await createImageBitmap(new Blob([Uint8Array.from(bytes)]), {
     imageOrientation: 'from-image',
   }).catch(() => {
-    throw new Error('this browser can’t decode the picture; save it as JPEG, PNG or WebP and bring it again')
+    throw new Error(
+      'the picture is damaged or of a kind that this browser can’t decode; save it again as JPEG, PNG or WebP and bring it again',
+    )
   })
   try {
     const { width, height } = whole

@@ -12,6 +12,7 @@ import {
   type PatternReading,
   readMarks,
   tellReading,
+  unitsUnsaid,
 } from '../engine/pattern/read-pattern.ts'
 import { buildRelief, type Relief } from '../engine/pattern/relief/index.ts'
 import type { ReliefSolids } from '../engine/pattern/solids.ts'
@@ -123,11 +124,29 @@ const readingOf = async (drawing: DrawingFile, heights: Heights): Promise<Patter
 
 let solids: Promise<ReliefSolids> | undefined
 const theSolids = (): Promise<ReliefSolids> => {
-  solids ??= loadReliefSolids()
+  solids ??= loadReliefSolids().catch((trouble: unknown) => {
+    // asked for again with the next drawing: a file that once failed to come may come then
+    solids = undefined
+    throw trouble
+  })
   return solids
 }
 
 const tell = (ask: number, answer: PatternAnswer): void => postMessage({ ask, answer } satisfies PatternTold)
+
+/** A page asks for the unit: until it is said, the shape is shown and weighs nothing. */
+const told = (reading: PatternReading, heights: Heights, facts: MeshFacts): MeshFacts => {
+  const unsaid = unitsUnsaid(reading, heights)
+  if (unsaid === undefined) return facts
+  const { what, where, remedy } = unsaid
+  return {
+    ...facts,
+    volume_mm3: null,
+    area_mm2: null,
+    bounds_mm: null,
+    problems: [{ what, where, remedy }, ...facts.problems],
+  }
+}
 
 const work = async ({ ask, question }: PatternAsk): Promise<void> => {
   const began = performance.now()
@@ -135,7 +154,12 @@ const work = async ({ ask, question }: PatternAsk): Promise<void> => {
   if (question.do === 'measure') {
     const { reading, relief, heights } = question
     const castable = findCastable(relief, reading.regions.regions, heights)
-    tell(ask, { is: 'facts', facts: factsOfPattern(reading, relief, castable), castable, took_ms: took() })
+    tell(ask, {
+      is: 'facts',
+      facts: told(reading, heights, factsOfPattern(reading, relief, castable)),
+      castable,
+      took_ms: took(),
+    })
     return
   }
   const reading = await readingOf(question.drawing, question.heights)
@@ -144,12 +168,17 @@ const work = async ({ ask, question }: PatternAsk): Promise<void> => {
     tell(ask, { is: 'facts', facts: factsWithoutSolid(reading), took_ms: took() })
     return
   }
-  const relief = buildRelief(reading.regions.regions, question.heights, await theSolids())
+  const relief = buildRelief(
+    reading.regions.regions,
+    question.heights,
+    await theSolids(),
+    reading.drawing.outlineSpread_mm,
+  )
   tell(ask, {
     is: 'shape',
     relief,
     edges: edgesOf(relief.mesh),
-    facts: factsOfPattern(reading, relief),
+    facts: told(reading, question.heights, factsOfPattern(reading, relief)),
     took_ms: took(),
   })
 }

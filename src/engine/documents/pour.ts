@@ -53,6 +53,8 @@ const source = z.discriminatedUnion('from', [
     wax: id.optional(),
     /** the carved wax on the scale, once there is one: the weight then rests on it, and the drawing is kept beside */
     carved_g: z.number().positive().max(20_000).optional(),
+    /** which shape of the drawing was carved when it was weighed, so that a later change asks about it */
+    carvedFor: z.string().max(200).optional(),
     calipers: calipersSchema
       .pick({ thickest_mm: true, thinnest_mm: true, section: true, sectionWidth_mm: true })
       .optional(),

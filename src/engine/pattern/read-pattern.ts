@@ -39,6 +39,16 @@ const NO_PHOTO_SETTING: PatternProblem = {
   remedy: 'mark the four corners of a sheet of known size, or two points a known distance apart',
 }
 
+const UNREADABLE: PatternProblem = {
+  kind: 'picture-unreadable',
+  level: 'stop',
+  what: 'the picture is damaged or of a kind that can’t be decoded',
+  where: 'the file',
+  remedy: 'save it again as JPEG, PNG or WebP, or photograph the drawing again',
+}
+
+const PICTURE_NAME = /\.(png|jpe?g|webp)$/i
+
 const EMPTY: Drawing = {
   format: 'photo',
   marks: [],
@@ -63,6 +73,8 @@ export interface MarksDivided {
 
 /** The slow step for a photo; of the heights it rests on `units`, `join_mm` and `photo` only. */
 export const readMarks = ({ bytes, name, heights, picture }: PatternInput): MarksRead => {
+  if (picture === undefined && PICTURE_NAME.test(name))
+    return { drawing: { ...EMPTY, problems: [UNREADABLE] } }
   if (picture === undefined)
     return { drawing: readDrawing(bytes, name, { units: heights.units, join_mm: heights.join_mm }) }
   if (heights.photo === undefined) return { drawing: { ...EMPTY, problems: [NO_PHOTO_SETTING] } }
@@ -115,6 +127,18 @@ const unknownRegion = (id: string, known: readonly string[]): PatternProblem => 
       : `name one of: ${known.slice(0, SHOWN).join(', ')}${known.length > SHOWN ? ` and ${known.length - SHOWN} more` : ''}`,
 })
 
+/** A drawing in numbers of which nobody has said what they are; undefined where somebody has. */
+export const unitsUnsaid = ({ drawing }: PatternReading, { units }: Heights): PatternProblem | undefined =>
+  drawing.units.said || units !== undefined || drawing.format === 'photo'
+    ? undefined
+    : {
+        kind: 'unit-unsaid',
+        level: 'stop',
+        what: 'the drawing names no unit, so it has no size and no weight yet',
+        where: 'units',
+        remedy: 'say what its numbers are: press the size that is yours',
+      }
+
 /** Whether anything said about a drawing takes its weight away. */
 export const isStopped = (problems: readonly PatternProblem[]): boolean =>
   problems.some(({ level }) => level === 'stop')
@@ -126,7 +150,7 @@ export const shapePattern = (
   solids: ReliefSolids,
 ): PatternShape => {
   const { regions } = reading.regions
-  const relief = buildRelief(regions, heights, solids)
+  const relief = buildRelief(regions, heights, solids, reading.drawing.outlineSpread_mm)
   const castable = findCastable(relief, regions, heights)
   return { relief, castable, facts: factsOfPattern(reading, relief, castable) }
 }

@@ -44,6 +44,27 @@ describe('what can be cast', () => {
     expect(Math.hypot((spot?.at_mm[0] ?? 0) - 15, (spot?.at_mm[1] ?? 0) - 10)).toBeLessThan(4.2)
   })
 
+  test('is a pointed leaf on sound ground, wherever it stands and whatever stands beside it', () => {
+    const leaf = (x: number): Float64Array => Float64Array.from([x, 10, x + 5, 8.4, x + 9, 10, x + 5, 11.6])
+    const on = (leaves: readonly Float64Array[]): Region[] => [
+      regionOf('ground', rectangle(0, 0, 40, 20), leaves.map(turned)),
+      ...leaves.map((loop, i) => regionOf(`leaf-${i}`, loop)),
+    ]
+    const heights = { regions: { ground: flat(1.3), 'leaf-0': raised(2.2), 'leaf-1': raised(2.2) } }
+    const thin = (regions: readonly Region[]) =>
+      find(regions, heights).spots.filter(({ kind }) => kind === 'too-thin')
+    expect(thin(on([leaf(3)]))).toEqual([])
+    expect(thin(on([leaf(3.3), leaf(22)]))).toEqual([])
+  })
+
+  test('is not an upright fin half a millimetre thick', () => {
+    const fin = rectangle(5, 9.75, 20, 0.5)
+    const regions = [regionOf('plate', rectangle(0, 0, 30, 20), [turned(fin)]), regionOf('fin', fin)]
+    const found = find(regions, { regions: { plate: flat(1.5), fin: raised(4) } })
+    expect(kinds(found)).toEqual(['too-thin'])
+    expect(found.spots[0]?.size).toBeCloseTo(0.5, 3)
+  })
+
   test('is not a lump of many times the usual section', () => {
     const lump = rectangle(10, 5, 9, 9)
     const regions = [regionOf('plate', rectangle(0, 0, 40, 30), [turned(lump)]), regionOf('lump', lump)]

@@ -5,7 +5,9 @@ import type { Place, Region } from '../drawing.ts'
 import type { Relief } from '../relief/index.ts'
 import { findGrooves } from './grooves.ts'
 import { findSharpCorners } from './sharp-corners.ts'
+import { type ThinAt, thinFins, thinPlates } from './thin.ts'
 import { findUndercuts } from './undercuts.ts'
+import { middleOfEven } from './upright.ts'
 import { clustersOf, roughOf, treeOf, type WallAt, wallsByPoint, wallsOf } from './walls.ts'
 
 export interface CastableLimits {
@@ -91,17 +93,30 @@ export const findCastable = (
   const at = (share: number): number => sorted[Math.round(share * (sorted.length - 1))] ?? 0
   const usual = at(0.5)
   const thick_mm = limits.thickShare * usual
+  const flat = flattened(mesh, heights)
+  const flatTree = flat === mesh ? tree : treeOf(flat)
+  const rough = roughOf(mesh)
+  const within = limits.thin_mm * (1 - MEASURED_WITHIN)
+  const plates = thinPlates(flat, flatTree, within, rough)
+  const fins = evenFins(thinFins(flat, flatTree, within, rough))
+  // a ball pressed into an edge or a tip is small, whatever the metal's thickness there
+  const trusted = walls.filter(
+    ({ at, thickness_mm }) =>
+      thickness_mm >= within ||
+      plates.some((one) => isNear(one, at)) ||
+      fins.some(({ cluster }) => cluster.some((one) => isNear(one, at))),
+  )
   return {
     thickness_mm: { thinnest: at(0.05), usual, thickest: at(0.95) },
-    wallByPoint_mm: wallsByPoint(mesh, walls),
-    measured_mm: Float32Array.from(walls.flatMap(({ at, thickness_mm }) => [...at, thickness_mm])),
+    wallByPoint_mm: wallsByPoint(mesh, trusted),
+    measured_mm: Float32Array.from(trusted.flatMap(({ at, thickness_mm }) => [...at, thickness_mm])),
     thin_mm: limits.thin_mm,
     thick_mm,
     spots: [
-      ...thinSpots(walls, limits),
+      ...thinSpots(plates, fins, limits),
       ...thickSpots(walls, thick_mm, usual),
-      ...findUndercuts(flattened(mesh, heights), limits.backward_deg),
-      ...findGrooves(mesh, tree, limits.groove_mm, count, roughOf(mesh)),
+      ...findUndercuts(flat, limits.backward_deg),
+      ...findGrooves(flat, flatTree, limits.groove_mm, rough),
       ...findSharpCorners(regions, relief.regions, limits.corner_deg),
     ],
   }
@@ -110,14 +125,39 @@ export const findCastable = (
 const mm = (value: number): string => `${value.toFixed(value < 10 ? 1 : 0)} mm`
 const planOf = ({ at }: WallAt): Place => [at[0], at[1]]
 
-const thinSpots = (walls: readonly WallAt[], { thin_mm }: CastableLimits): CastableSpot[] =>
-  clustersOf(
-    walls.filter(({ thickness_mm }) => thickness_mm < thin_mm * (1 - MEASURED_WITHIN)),
-    planOf,
-    ONE_SPOT_MM,
-  )
-    .filter(({ length }) => length >= LEAST_IN_SPOT)
-    .map((cluster) => cluster.reduce((a, b) => (b.thickness_mm < a.thickness_mm ? b : a)))
+/** A fin shorter than this is a tip. */
+const FIN_MM = 2
+const NEAR_MM = 1
+
+const isNear = ({ at: [x, y] }: ThinAt, [u, v]: WallAt['at']): boolean => Math.hypot(x - u, y - v) < NEAR_MM
+
+interface Fin {
+  readonly middle: ThinAt
+  readonly cluster: readonly ThinAt[]
+}
+
+const evenFins = (found: readonly ThinAt[]): Fin[] =>
+  clustersOf(found, planOf, NEAR_MM).flatMap((cluster) => {
+    const middle = middleOfEven(
+      cluster,
+      ({ thickness_mm }) => thickness_mm,
+      ({ at }) => at,
+      FIN_MM,
+    )
+    return middle === undefined ? [] : [{ middle, cluster }]
+  })
+
+const thinSpots = (
+  plates: readonly ThinAt[],
+  fins: readonly Fin[],
+  { thin_mm }: CastableLimits,
+): CastableSpot[] =>
+  [
+    ...clustersOf(plates, planOf, ONE_SPOT_MM)
+      .filter(({ length }) => length >= LEAST_IN_SPOT)
+      .map((cluster) => cluster.reduce((a, b) => (b.thickness_mm < a.thickness_mm ? b : a))),
+    ...fins.map(({ middle }) => middle),
+  ]
     .sort((a, b) => a.thickness_mm - b.thickness_mm)
     .slice(0, SPOTS_OF_A_KIND)
     .map((wall) => ({

@@ -1,51 +1,59 @@
 import type { BoxTree } from '../../piece/mesh/box-tree.ts'
 import type { TriangleMesh } from '../../piece/mesh/index.ts'
 import { castRay } from '../../piece/mesh/rays.ts'
-import { triangleArea } from '../../piece/mesh/volume.ts'
-import type { Place } from '../drawing.ts'
 import type { CastableSpot } from './find-castable.ts'
+import { facing, fromUpright, middleOfEven } from './upright.ts'
 import { clustersOf } from './walls.ts'
 
-/** A face that looks up or down more than this is no side of a groove. */
-const UPRIGHT = 0.5
 const STEP_MM = 0.1
 const DEEPEST_MM = 6
 const ONE_SPOT_MM = 2.5
 const SPOTS = 8
+/** Narrower, two faces lie on one another and nothing stands between them. */
+const SLIT_MM = 0.02
+/** Shorter than this, nothing of it can break off. */
+const LEAST_MM = 1
 
 interface Groove {
-  readonly at: Place
+  readonly at: Point
   readonly width_mm: number
   readonly depth_mm: number
 }
 
 /**
  * Grooves, slots and holes that leave a thin upright fin of investment: narrower than `groove_mm` from wall to
- * wall and deeper than wide. Seen from places spread evenly over all upright faces.
+ * wall and deeper than wide. Seen from places on all upright faces.
  */
 export const findGrooves = (
   mesh: TriangleMesh,
   tree: BoxTree,
   groove_mm: number,
-  count: number,
   rough: number,
 ): CastableSpot[] => {
   const found: Groove[] = []
-  for (const { at, normal } of uprightPlaces(mesh, count)) {
-    const gap = gapFrom(mesh, tree, at, normal, rough)
-    if (gap === null || gap >= groove_mm) continue
+  for (const { at, normal } of fromUpright(mesh)) {
+    const gap = facing(mesh, castRay(mesh, tree, at, normal, rough), -1, normal, 16 * rough)
+    if (gap === undefined || gap >= groove_mm || gap < SLIT_MM) continue
     const depth = depthOf(mesh, tree, at, normal, gap, groove_mm, rough)
     if (depth <= gap) continue
-    const middle = [0, 1].map((k) => (at[k] ?? 0) + ((normal[k] ?? 0) * gap) / 2)
-    found.push({ at: [middle[0] ?? 0, middle[1] ?? 0], width_mm: gap, depth_mm: depth })
+    const middle = (k: 0 | 1 | 2): number => at[k] + (normal[k] * gap) / 2
+    found.push({ at: [middle(0), middle(1), middle(2)], width_mm: gap, depth_mm: depth })
   }
-  return clustersOf(found, ({ at }) => at, ONE_SPOT_MM)
-    .map((cluster) => cluster.reduce((one, other) => (other.width_mm < one.width_mm ? other : one)))
+  return clustersOf(found, ({ at: [x, y] }) => [x, y], ONE_SPOT_MM)
+    .flatMap(
+      (cluster) =>
+        middleOfEven(
+          cluster,
+          ({ width_mm }) => width_mm,
+          ({ at }) => at,
+          LEAST_MM,
+        ) ?? [],
+    )
     .sort((one, other) => one.width_mm - other.width_mm)
     .slice(0, SPOTS)
     .map(({ at, width_mm, depth_mm }) => ({
       kind: 'narrow-groove',
-      at_mm: at,
+      at_mm: [at[0], at[1]],
       size: width_mm,
       words: `a groove ${width_mm.toFixed(2)} mm wide and ${depth_mm.toFixed(1)} mm deep leaves a fin of investment that may break off and lie in the casting (common practice: at least ${groove_mm} mm, or no deeper than wide)`,
       remedy: 'widen it, make it shallower, or cut it with a graver after casting',
@@ -53,47 +61,6 @@ export const findGrooves = (
 }
 
 type Point = readonly [number, number, number]
-
-/** Middles of stretches of upright faces, one for each equal share of their area. */
-const uprightPlaces = (
-  { positions, corners }: TriangleMesh,
-  count: number,
-): { at: Point; normal: Point }[] => {
-  const faces: { area: number; points: [Point, Point, Point]; normal: Point }[] = []
-  let total = 0
-  for (let t = 0; t < corners.length; t += 3) {
-    const area = triangleArea(positions, corners, t)
-    if (!(area > 0)) continue
-    const points = [0, 1, 2].map((k): Point => {
-      const at = (corners[t + k] as number) * 3
-      return [positions[at] as number, positions[at + 1] as number, positions[at + 2] as number]
-    }) as [Point, Point, Point]
-    const [a, b, c] = points
-    const normal: Point = [
-      ((b[1] - a[1]) * (c[2] - a[2]) - (b[2] - a[2]) * (c[1] - a[1])) / (2 * area),
-      ((b[2] - a[2]) * (c[0] - a[0]) - (b[0] - a[0]) * (c[2] - a[2])) / (2 * area),
-      ((b[0] - a[0]) * (c[1] - a[1]) - (b[1] - a[1]) * (c[0] - a[0])) / (2 * area),
-    ]
-    if (Math.abs(normal[2]) > UPRIGHT) continue
-    total += area
-    faces.push({ area, points, normal })
-  }
-  const places: { at: Point; normal: Point }[] = []
-  let sum = 0
-  let sent = 0
-  for (const { area, points, normal } of faces) {
-    sum += area
-    for (; sent < count && sum >= ((sent + 0.5) / count) * total; sent++) {
-      // Steps that fill a triangle evenly and fall on no line that regular parts have.
-      const [u, v] = [(0.4142 + sent * 0.7548776662466927) % 1, (0.3187 + sent * 0.5698402909980532) % 1]
-      const [s, w] = u + v > 1 ? [1 - u, 1 - v] : [u, v]
-      const [a, b, c] = points
-      const mix = (k: 0 | 1 | 2): number => (1 - s - w) * a[k] + s * b[k] + w * c[k]
-      places.push({ at: [mix(0), mix(1), mix(2)], normal })
-    }
-  }
-  return places
-}
 
 /** How far the open goes from a face until metal begins again: Infinity where it never does, null where none is sure. */
 const gapFrom = (

@@ -45,9 +45,9 @@ export const readTree = (text: string, said: Said): SvgTree | PatternProblem => 
   let skipped = 0
   let style: string | undefined
   const here = (): string => `line ${parser.line}`
-  parser.on('error', (error) => {
+  parser.on('error', () => {
     failed ??= drawingProblems.broken(
-      `its text breaks off or is not proper XML (${error.message.replace(/^[\d:. ]+/, '')})`,
+      `the file is damaged or breaks off at line ${parser.line}, so that no drawing can be read from it`,
       here(),
     )
   })

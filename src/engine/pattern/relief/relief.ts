@@ -44,8 +44,14 @@ const NEARLY_ALL = 0.98
  * region its triangulated outline and worked edge. A change of one height so lays no face anew, a change of one
  * edge only that region's. Never throws for what a drawing or its heights can hold.
  * @param solids the modeller that cuts, joins and bends; a face brings one
+ * @param outlineSpread_mm standard uncertainty of where an outline lies
  */
-export const buildRelief = (regions: readonly Region[], heights: Heights, solids: ReliefSolids): Relief => {
+export const buildRelief = (
+  regions: readonly Region[],
+  heights: Heights,
+  solids: ReliefSolids,
+  outlineSpread_mm = 0,
+): Relief => {
   const problems: PatternProblem[] = []
   const wanted = regions.map(({ id }): RegionHeight => heightOf(heights, id))
   const net = netOf(regions)
@@ -67,7 +73,7 @@ export const buildRelief = (regions: readonly Region[], heights: Heights, solids
   }
   try {
     return solids.work((shop) => {
-      const seats = seatsOf(shop, regions, wanted)
+      const seats = seatsOf(shop, regions, wanted, outlineSpread_mm)
       for (const { plan } of seats) problems.push(...plan.problems)
       const laid = standing.map((region, index): Standing | undefined => {
         const seat = seats.find((one) => one.index === index)

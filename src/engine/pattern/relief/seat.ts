@@ -22,8 +22,9 @@ export type Seat = Extract<RegionHeight, { role: 'seat' }>
 const OVAL_SIDES = 180
 /** How far a cut goes beyond the face that it opens. */
 const BEYOND_MM = 1
-/** A stone that goes over its drawn outline by no more than this still goes in; it is the outline's own facets. */
-const FITS_WITHIN_MM = 0.04
+const SKIN_MM = 0.01
+/** A stone that goes over its drawn outline by no more than this still goes in: a stroke of the graver, and facets. */
+const FITS_WITHIN_MM = 0.05
 /** Loops nearer than this to the outline are not laid beside it. */
 const CLEAR_MM = 0.01
 const NOTHING_MM2 = 1e-4
@@ -40,17 +41,25 @@ export const pocketOf = (stone: Cabochon, at: Place): Loop => {
 
 const plans = new WeakMap<Region, { key: string; plan: SeatPlan }>()
 
-/** The stone sits at the middle of its region's area. Kept until the stone changes. */
-export const planSeat = (shop: SolidShop, region: Region, stone: Cabochon): SeatPlan => {
-  const key = JSON.stringify(stone)
+/**
+ * The stone sits at the middle of its region's area. Kept until the stone changes.
+ * @param outlineSpread_mm how unsure the drawn outline is: a stone over it by less may well fit
+ */
+export const planSeat = (
+  shop: SolidShop,
+  region: Region,
+  stone: Cabochon,
+  outlineSpread_mm: number,
+): SeatPlan => {
+  const key = JSON.stringify([stone, outlineSpread_mm])
   const known = plans.get(region)
   if (known?.key === key) return known.plan
-  const plan = laySeat(shop, region, stone)
+  const plan = laySeat(shop, region, stone, outlineSpread_mm)
   plans.set(region, { key, plan })
   return plan
 }
 
-const laySeat = (shop: SolidShop, region: Region, stone: Cabochon): SeatPlan => {
+const laySeat = (shop: SolidShop, region: Region, stone: Cabochon, outlineSpread_mm: number): SeatPlan => {
   const problems: PatternProblem[] = []
   const at = middleOf(region)
   const pocket = pocketOf(stone, at)
@@ -61,9 +70,9 @@ const laySeat = (shop: SolidShop, region: Region, stone: Cabochon): SeatPlan => 
     return shop.volume_mm3(shop.difference(slab, [face])) < NOTHING_MM2
   }
   const [wall] = stone.wall ? shop.inset([pocket], -stone.wall.thickness_mm, CHORD_MM) : []
-  if (!isInside(pocket, -FITS_WITHIN_MM)) problems.push(seatProblems.stoneTooLarge(region.id, stone, at))
-  else if (wall && !isInside(wall, -FITS_WITHIN_MM))
-    problems.push(seatProblems.wallTooWide(region.id, stone, at))
+  const slack_mm = Math.max(FITS_WITHIN_MM, outlineSpread_mm)
+  if (!isInside(pocket, -slack_mm)) problems.push(seatProblems.stoneTooLarge(region.id, stone, at))
+  else if (wall && !isInside(wall, -slack_mm)) problems.push(seatProblems.wallTooWide(region.id, stone, at))
   const wanted = stone.bearer_mm > 0 && stone.well_mm > 0
   const [well] = wanted ? shop.inset([pocket], stone.bearer_mm, CHORD_MM) : []
   if (wanted && !well) problems.push(seatProblems.noWell(region.id, stone, at))
@@ -102,7 +111,8 @@ export const toolsOfSeat = (
   const bottom = through ? -BEYOND_MM : height_mm - (stone?.well_mm ?? 0)
   // A stone that does not fit takes nothing from its neighbours, neither above its ledge nor within them.
   const fits = problems.length === 0
-  const upper = fits ? top_mm + BEYOND_MM : height_mm
+  // ending on the ledge itself would leave a skin over the well
+  const upper = fits ? top_mm + BEYOND_MM : height_mm + SKIN_MM
   const floor = well === undefined ? [] : fits ? [well] : shop.shared([[well], [outer, ...holes]])
   return {
     wells: floor.length > 0 ? [shop.prism(floor, bottom, upper)] : [],

@@ -52,11 +52,12 @@ export const seatsOf = (
   shop: SolidShop,
   regions: readonly Region[],
   wanted: readonly RegionHeight[],
+  outlineSpread_mm: number,
 ): PlannedSeat[] =>
   wanted.flatMap((seat, index): PlannedSeat[] => {
     if (seat.role !== 'seat' || !seat.stone) return []
     const { stone } = seat
-    const plan = planSeat(shop, regions[index] as Region, stone)
+    const plan = planSeat(shop, regions[index] as Region, stone, outlineSpread_mm)
     const laid = isLaid(plan, seat) && {
       plan,
       wallHeight_mm: stone.wall?.height_mm ?? 0,

@@ -26,7 +26,7 @@ const ended = (text: string): string => {
 
 /** Where the relief is hard to cast, by letters; or that nothing was found, and what that rests on. */
 export const CastableSpots = ({ castable, behind }: { castable: CastableFindings; behind: boolean }) => {
-  const { write, label } = useLengths()
+  const { write, label, say } = useLengths()
   const { thickness_mm, thin_mm, spots } = castable
   const shown = spotsShown(castable)
   return (
@@ -50,7 +50,8 @@ export const CastableSpots = ({ castable, behind }: { castable: CastableFindings
                 <b>
                   {spotLetter(index)}, {KINDS[spot.kind].toLowerCase()}
                 </b>{' '}
-                at {write(spot.at_mm[0])}, {write(spot.at_mm[1])}. {ended(spot.words)} {ended(spot.remedy)}
+                at {write(spot.at_mm[0])}, {write(spot.at_mm[1])}. {ended(say(spot.words))}{' '}
+                {ended(say(spot.remedy))}
               </Mind>
             </li>
           ))}

@@ -1,4 +1,5 @@
-import { useEffect, useMemo, useState } from 'react'
+import { type ReactNode, useEffect, useMemo, useState } from 'react'
+import type { PhotoSetting } from '../../../../engine/documents/heights.ts'
 import type { Gap, PatternProblem, Place } from '../../../../engine/pattern/drawing.ts'
 import type { PatternReading } from '../../../../engine/pattern/read-pattern.ts'
 import type { Quantity } from '../../../../engine/quantity/quantity.ts'
@@ -55,6 +56,7 @@ const ended = (text: string): string => (/[.!?]$/.test(text) ? text : `${text}.`
 
 /** Of one kind of trouble the first is said in full, and how many more there are. */
 export const PatternProblems = ({ problems }: { problems: readonly PatternProblem[] }) => {
+  const { say } = useLengths()
   const kinds = new Map<string, PatternProblem[]>()
   for (const problem of problems) {
     const kind = `${problem.kind} ${problem.level}`
@@ -63,14 +65,14 @@ export const PatternProblems = ({ problems }: { problems: readonly PatternProble
   return [...kinds.values()].map(([first, ...more]) =>
     first === undefined ? null : (
       <Mind key={`${first.kind} ${first.where} ${first.what}`} level={first.level}>
-        {ended(capital(first.what))} {ended(capital(first.remedy))}
+        {ended(capital(say(first.what)))} {ended(capital(say(first.remedy)))}
         {more.length > 0 && (
           <details className="more-alike">
             <summary>{more.length === 1 ? 'One more like it' : `${more.length} more like it`}</summary>
             <ul>
               {more.map((one, index) => (
                 // biome-ignore lint/suspicious/noArrayIndexKey: two troubles may be worded alike
-                <li key={index}>{ended(capital(one.what))}</li>
+                <li key={index}>{ended(capital(say(one.what)))}</li>
               ))}
             </ul>
           </details>
@@ -154,6 +156,8 @@ export interface DrawingColumnProps {
   readonly castMass: Quantity | undefined
   readonly tool: Tool
   readonly setTool: (tool: Tool) => void
+  /** right under the drawing */
+  readonly beneath?: ReactNode
 }
 
 /** The drawing as it came, what was found in it, and what is put right by hand. */
@@ -164,13 +168,16 @@ export const DrawingColumn = (props: DrawingColumnProps) => {
   const { write, label } = useLengths()
   const photo = usePhoto(piece)
   const [from, setFrom] = useState<Place | undefined>(undefined)
+  // until the caster says so, marks are only a proposal: the piece has no scale and so no weight
+  const [draft, setDraft] = useState<PhotoSetting | undefined>(undefined)
+  const [placed, setPlaced] = useState<ReadonlySet<number>>(new Set())
+  const confirmed = heights.photo !== undefined
+  const setting = heights.photo ?? draft
   const { reading } = view
   const isPhoto = PICTURES.test(piece.source.file)
 
-  // biome-ignore lint/correctness/useExhaustiveDependencies: the marks lie on the picture as soon as its size is known
   useEffect(() => {
-    if (photo !== undefined && heights.photo === undefined)
-      change({ ...heights, photo: startingPhoto(photo) }, 'first marks')
+    if (photo !== undefined) setDraft(startingPhoto(photo))
   }, [photo])
   // biome-ignore lint/correctness/useExhaustiveDependencies: a first place belongs to the tool it was pressed with
   useEffect(() => setFrom(undefined), [tool])
@@ -178,9 +185,9 @@ export const DrawingColumn = (props: DrawingColumnProps) => {
   const bounds = reading?.regions.bounds_mm ?? undefined
   const frame = useMemo<Frame | undefined>(() => {
     if (photo !== undefined)
-      return frameOfPicture(photo, heights.photo === undefined ? undefined : sheetOf(heights.photo, photo))
+      return frameOfPicture(photo, setting === undefined ? undefined : sheetOf(setting, photo))
     return bounds === undefined || isPhoto ? undefined : frameOfBounds(bounds)
-  }, [photo, heights.photo, bounds, isPhoto])
+  }, [photo, setting, bounds, isPhoto])
 
   const use = (start: Place, end: Place): void => {
     if (tool === 'look') return
@@ -194,7 +201,12 @@ export const DrawingColumn = (props: DrawingColumnProps) => {
     else if (from === undefined) setFrom(place)
     else use(from, place)
   }
-  const scale = heights.photo?.scale
+  const setPhoto = (next: PhotoSetting, group?: string): void => {
+    if (confirmed) change({ ...heights, photo: next }, group)
+    else setDraft(next)
+  }
+  const confirm = (next: PhotoSetting): void => change({ ...heights, photo: next })
+  const scale = setting?.scale
   const spots = scale === undefined ? [] : scale.by === 'sheet' ? scale.corners_px : scale.points_px
   const sides =
     scale === undefined
@@ -203,7 +215,7 @@ export const DrawingColumn = (props: DrawingColumnProps) => {
         ? ['', `${write(scale.height_mm)} ${label}`, `${write(scale.width_mm)} ${label}`, '']
         : [`${write(scale.apart_mm)} ${label}`]
   const moved = (next: readonly (readonly [number, number])[], group: string): void => {
-    if (heights.photo === undefined || scale === undefined) return
+    if (setting === undefined || scale === undefined) return
     const plain = next.map(([x, y]): [number, number] => [x, y])
     const [a, b, c, d] = plain
     if (a === undefined || b === undefined) return
@@ -213,7 +225,12 @@ export const DrawingColumn = (props: DrawingColumnProps) => {
         : c === undefined || d === undefined
           ? scale
           : { ...scale, corners_px: [a, b, c, d] as [typeof a, typeof b, typeof c, typeof d] }
-    change({ ...heights, photo: { ...heights.photo, scale: held } }, group === '' ? undefined : group)
+    const index = next.findIndex(([x, y], at) => x !== spots[at]?.[0] || y !== spots[at]?.[1])
+    const now = new Set([...placed, index])
+    setPlaced(now)
+    const photoNow = { ...setting, scale: held }
+    if (!confirmed && now.size === spots.length) confirm(photoNow)
+    else setPhoto(photoNow, group === '' ? undefined : group)
   }
   const gaps = reading?.regions.gapsToClose ?? []
   const wide = bounds === undefined ? undefined : bounds.max[0] - bounds.min[0]
@@ -226,7 +243,7 @@ export const DrawingColumn = (props: DrawingColumnProps) => {
       data-path={`/pour/pieces/${props.index}/source`}
     >
       <h2 className="sh">
-        {props.letter} {props.name}, the drawing
+        Drawing of {props.letter}, {props.name}
       </h2>
       {frame === undefined ? (
         view.trouble === undefined && reading === undefined ? (
@@ -254,22 +271,39 @@ export const DrawingColumn = (props: DrawingColumnProps) => {
           })}
         />
       )}
+      {props.beneath}
       {view.trouble !== undefined && (
         <Mind level="stop">
           {piece.source.file}: {ended(view.trouble)} The file is kept as it was; it can be replaced on the
           pieces page.
         </Mind>
       )}
-      {photo !== undefined && heights.photo !== undefined && (
+      {photo !== undefined && setting !== undefined && !confirmed && (
+        <div className="marks-asked">
+          <Mind level="stop">
+            The picture has no scale yet, so nothing is weighed or priced. Bring{' '}
+            {setting.scale.by === 'sheet'
+              ? 'marks 1 to 4 to the corners of the sheet'
+              : 'marks 1 and 2 to their places'}
+            , say what it measures, and press.
+          </Mind>
+          <button type="button" className="btn go" onClick={() => confirm(setting)}>
+            {setting.scale.by === 'sheet' ? 'These are the corners' : 'These are the two points'}
+          </button>
+        </div>
+      )}
+      {photo !== undefined && setting !== undefined && (
         <PhotoScale
-          heights={heights}
-          photo={heights.photo}
+          photo={setting}
           picture={photo}
-          change={change}
+          set={(next, group) => {
+            if (next.scale.by !== setting.scale.by) setPlaced(new Set())
+            setPhoto(next, group)
+          }}
           straightness_mm={reading?.trace?.straightness_mm}
         />
       )}
-      {wide !== undefined && high !== undefined && (
+      {wide !== undefined && high !== undefined && (reading?.regions.regions.length ?? 0) > 0 && (
         <p className="comes-out">
           <span>{props.name} comes out</span>
           <b>
@@ -300,9 +334,11 @@ export const DrawingColumn = (props: DrawingColumnProps) => {
         ))}
       </div>
       {tool !== 'look' && <ToolForm tool={tool} from={from} use={use} leave={() => setTool('look')} />}
-      {reading !== undefined && (
+      {reading !== undefined && reading.regions.regions.length > 0 && (
         <p className="sm muted found">
-          {isPhoto && 'Green is the trace, laid over your ink so that you can check it. '}
+          {reading.trace !== undefined &&
+            view.trouble === undefined &&
+            'Green is the trace, laid over your ink so that you can check it. '}
           {FOUND_WORDS(reading)}
           {reading.trace?.joined.map(
             (one) =>
@@ -320,7 +356,13 @@ export const DrawingColumn = (props: DrawingColumnProps) => {
         <Gaps gaps={gaps} close={(gap) => change(withTool(heights, 'join', gap.from_mm, gap.to_mm))} />
       )}
       <Corrections piece={piece} change={change} />
-      {reading !== undefined && <PatternProblems problems={reading.problems} />}
+      {reading !== undefined && (
+        <PatternProblems
+          problems={reading.problems.filter(
+            ({ kind }) => confirmed || kind !== 'photo-without-scale' || photo === undefined,
+          )}
+        />
+      )}
     </section>
   )
 }

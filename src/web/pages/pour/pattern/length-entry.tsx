@@ -23,6 +23,8 @@ export interface LengthEntryProps {
   readonly hideLabel?: boolean
   /** in millimetres whatever the reader's units: what is measured is marked so */
   readonly metric?: boolean
+  /** what a typed number stands for, where it may be read another way; in the document's unit */
+  readonly meant?: (typed: number) => number
   readonly kind?: 'asked' | 'weighed'
   /** where the number stands in the document, so that a remedy finds it */
   readonly path?: string
@@ -37,6 +39,7 @@ export const LengthEntry = (props: LengthEntryProps) => {
   const units: UnitChoice = props.metric === true ? { ...chosen, length: 'mm' } : chosen
   const writing =
     unit === '/x_deg' ? PLAIN : entryWriting(unit, units, unit === '/x_g' ? { plainMass: true } : {})
+  const digits = unit === '/x_mm' && units.length === 'in' ? IN_INCHES : undefined
   const [typed, setTyped] = useState<string | undefined>(undefined)
   const [trouble, setTrouble] = useState<string | undefined>(undefined)
   const group = useRef('')
@@ -54,7 +57,6 @@ export const LengthEntry = (props: LengthEntryProps) => {
     }
   }, [open])
 
-  const digits = unit === '/x_mm' && units.length === 'in' ? IN_INCHES : undefined
   const written = (number: number): string =>
     digits === undefined ? writeStanding(writing, number) : writing.toShown(number).toFixed(digits)
   const shown = value === undefined ? undefined : written(value)
@@ -70,7 +72,7 @@ export const LengthEntry = (props: LengthEntryProps) => {
           sessions += 1
           group.current = `length ${sessions}`
           before.current = value
-          setTyped(value === undefined ? '' : plainNumber(writing.toShown(value), writing.decimals))
+          setTyped(value === undefined ? '' : plainNumber(writing.toShown(value), digits ?? writing.decimals))
         }}
       >
         {shown ?? empty}
@@ -82,7 +84,8 @@ export const LengthEntry = (props: LengthEntryProps) => {
   const read = (text: string): number | string => {
     const number = readTyped(text)
     if (number === undefined) return `“${text}” is not a number here. Digits and one point do.`
-    const asked = Number(writing.toDocument(number).toPrecision(10))
+    const plain = Number(writing.toDocument(number).toPrecision(10))
+    const asked = props.meant === undefined ? plain : Number(props.meant(plain).toFixed(2))
     if (asked < least) return `${said(asked)} is less than the ${said(least)} taken here.`
     if (asked > most) return `${said(asked)} is more than the ${said(most)} taken here.`
     return asked

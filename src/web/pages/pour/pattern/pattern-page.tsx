@@ -1,14 +1,16 @@
 import { useMemo, useState } from 'react'
 import { Link } from 'wouter'
+import { blankChecks, blankOf } from '../../../../engine/pattern/blank.ts'
 import { Mind } from '../../../parts/mind.tsx'
 import { useDocuments, usePour } from '../../../state/documents.tsx'
+import { useNarrow } from '../../../state/narrow.ts'
 import { letterOf } from '../../../state/new-pour.ts'
 import { type PatternPiece, usePattern } from '../../../state/pattern-work.ts'
 import { usePlan } from '../../../state/plan.tsx'
 import { DrawingColumn } from './drawing-column.tsx'
 import { groupRegions } from './groups.ts'
 import { HardwareList } from './hardware-list.tsx'
-import { Means } from './means.tsx'
+import { Glance, Means, overOf } from './means.tsx'
 import { RegionsTable } from './regions-table.tsx'
 import { ReliefColumn } from './relief-column.tsx'
 import { TakeOut } from './take-out.tsx'
@@ -30,7 +32,19 @@ const Drawing = ({ piece, index, name }: { piece: PatternPiece; index: number; n
   const regions = view.reading?.regions.regions
   const groups = useMemo(() => groupRegions(regions ?? [], heights), [regions, heights])
   const inGroup = groups.find((group) => group.regions.some(({ id }) => id === chosen))
-  const bounds = view.relief?.bounds_mm ?? undefined
+  const narrow = useNarrow()
+  const over = overOf(plan.pieces.pieces[index]?.drawn)
+  const { relief, reading } = view
+  const [blank, blankTold] = useMemo(
+    () =>
+      relief === undefined || reading === undefined
+        ? [undefined, []]
+        : [
+            blankOf(relief, reading.regions, heights, over),
+            blankChecks(relief, reading.regions, heights, over),
+          ],
+    [relief, reading, heights, over],
+  )
   const flat = view.reading?.regions.bounds_mm
   return (
     <div
@@ -51,6 +65,7 @@ const Drawing = ({ piece, index, name }: { piece: PatternPiece; index: number; n
         castMass={plan.pieces.pieces[index]?.castMass}
         tool={tool}
         setTool={setTool}
+        beneath={narrow ? <Glance index={index} /> : undefined}
       />
       <ReliefColumn
         view={view}
@@ -71,7 +86,7 @@ const Drawing = ({ piece, index, name }: { piece: PatternPiece; index: number; n
             choose={setChosen}
           />
         )}
-        <Means index={index} source={piece.source} bounds={bounds} />
+        <Means index={index} source={piece.source} blank={blank} checks={blankTold} />
         <TakeOut piece={piece} index={index} name={name} view={view} />
         <WholePiece heights={heights} change={change} />
         {flat && (

@@ -1,11 +1,11 @@
-import type { Heights, PhotoSetting } from '../../../../engine/documents/heights.ts'
+import type { PhotoSetting } from '../../../../engine/documents/heights.ts'
 import { FigureRow, FigureRows } from '../../../parts/stat.tsx'
 import { entryWriting } from '../../../state/entry.ts'
 import { useUnits } from '../../../state/units.ts'
 import type { PictureSize } from './frame.ts'
 import { LengthEntry } from './length-entry.tsx'
 import { firstCorners, firstPoints, photoSetting, SHEETS, sheetNamed } from './sheets.ts'
-import { type ChangeHeights, useLengths } from './use-heights.ts'
+import { useLengths } from './use-heights.ts'
 
 const TWO_POINTS = 'two-points'
 const OWN = 'own'
@@ -13,16 +13,14 @@ const APART_MM = 100
 
 /** What the marks on a photo are the corners of, and what came of it. */
 export const PhotoScale = ({
-  heights,
   photo,
   picture,
-  change,
+  set: setPhoto,
   straightness_mm,
 }: {
-  heights: Heights
   photo: PhotoSetting
   picture: PictureSize
-  change: ChangeHeights
+  set: (next: PhotoSetting, group?: string) => void
   straightness_mm: number | undefined
 }) => {
   const units = useUnits()
@@ -30,7 +28,7 @@ export const PhotoScale = ({
   const { scale } = photo
   const chosen = scale.by === 'sheet' ? sheetNamed(scale.width_mm, scale.height_mm) : TWO_POINTS
   const set = (next: PhotoSetting['scale'], group?: string): void =>
-    change({ ...heights, photo: { ...photo, scale: next } }, group)
+    setPhoto({ ...photo, scale: next }, group)
   const corners = scale.by === 'sheet' ? scale.corners_px : firstCorners(picture)
   const choose = (id: string): void => {
     if (id === TWO_POINTS) {
@@ -99,7 +97,10 @@ export const PhotoScale = ({
         </FigureRow>
       )}
       {straightness_mm !== undefined && (
-        <FigureRow name={<span className="muted">straightness left over, worst corner</span>}>
+        <FigureRow
+          name={<span className="muted">edges of the sheet lie off the marks by</span>}
+          about="says how well the marks lie on the edges, not whether the sheet is the size chosen: measure one length of the drawing against it"
+        >
           {units.length === 'in' ? (straightness_mm / 25.4).toFixed(3) : write(straightness_mm)} {label}
         </FigureRow>
       )}
@@ -109,9 +110,7 @@ export const PhotoScale = ({
           value={photo.widest_line_mm}
           least={0.1}
           most={10}
-          onChange={(widest_line_mm, group) =>
-            change({ ...heights, photo: { ...photo, widest_line_mm } }, group)
-          }
+          onChange={(widest_line_mm, group) => setPhoto({ ...photo, widest_line_mm }, group)}
         />
       </FigureRow>
     </FigureRows>

@@ -1,5 +1,6 @@
 import { useState } from 'react'
 import type { PatternProblem } from '../../../../engine/pattern/drawing.ts'
+import { unitsUnsaid } from '../../../../engine/pattern/read-pattern.ts'
 import type { TemplateLayout } from '../../../../engine/pattern/template/index.ts'
 import { Mind } from '../../../parts/mind.tsx'
 import { Swap } from '../../../parts/swap.tsx'
@@ -8,10 +9,19 @@ import { useDocuments } from '../../../state/documents.tsx'
 import type { PatternPiece, PatternView } from '../../../state/pattern-work.ts'
 import { usePlan } from '../../../state/plan.tsx'
 import { useUnits } from '../../../state/units.ts'
+import { PatternProblems } from './drawing-column.tsx'
 import { LengthEntry } from './length-entry.tsx'
 import { overOf } from './means.tsx'
 
 type Paper = 'Letter' | 'A4'
+
+interface Printed {
+  /** everything that the sheet rests on */
+  readonly of: string
+  readonly state: 'ready' | 'printing' | { readonly sheet: string } | { readonly trouble: string }
+}
+
+const MM_PER_IN = 25.4
 
 const LETTER_PLACES = /^(en-US|en-CA|es-MX|fr-CA)$/
 
@@ -22,14 +32,17 @@ const KINDS = {
   '3MF': 'model/3mf',
 } as const
 
+/** Inches between these are what a 100 mm bar can measure: 3.94 is 100. */
+const SAID_IN_INCHES = 10
+
 type FileKind = keyof typeof KINDS
 
-const save = (name: string, kind: FileKind, content: string | Uint8Array): void => {
+const save = (file: string, type: string, content: string | Uint8Array): void => {
   const part = typeof content === 'string' ? content : Uint8Array.from(content)
-  const url = URL.createObjectURL(new Blob([part], { type: KINDS[kind] }))
+  const url = URL.createObjectURL(new Blob([part], { type }))
   const link = document.createElement('a')
   link.href = url
-  link.download = `${name}.${kind.toLowerCase()}`
+  link.download = file
   link.click()
   setTimeout(() => URL.revokeObjectURL(url), 10_000)
 }
@@ -51,14 +64,19 @@ export const TakeOut = ({
   const units = useUnits()
   const [paper, setPaper] = useState<Paper>(LETTER_PLACES.test(navigator.language) ? 'Letter' : 'A4')
   const [bar, setBar] = useState<number | undefined>(undefined)
-  const [state, setState] = useState<'ready' | 'printing' | { sheet: string } | { trouble: string }>('ready')
+  const [printed, setPrinted] = useState<Printed | undefined>(undefined)
   const [problems, setProblems] = useState<readonly PatternProblem[]>([])
   const drawn = plan.pieces.pieces[index]?.drawn
   const over = overOf(drawn)
   const percent = ((over - 1) * 100).toFixed(1)
   const { relief, reading } = view
   const { heights } = piece.source
-  const ready = relief !== undefined && reading !== undefined && !view.behind
+  const unsaid = reading !== undefined && unitsUnsaid(reading, heights) !== undefined
+  const ready = relief !== undefined && reading !== undefined && !view.behind && !unsaid
+  // a sheet stands only for what it was printed from: after any change it is printed anew
+  const of = JSON.stringify([heights, over, paper, bar, units.length, name])
+  const state = printed?.of === of ? printed.state : 'ready'
+  const setState = (next: Printed['state']): void => setPrinted({ of, state: next })
 
   const print = async (): Promise<void> => {
     setState('printing')
@@ -83,15 +101,17 @@ export const TakeOut = ({
       ...(bar !== undefined && { bar_mm: bar }),
     })
   }
+  const keep = (kind: FileKind, content: string | Uint8Array): void =>
+    save(`${name}.${kind.toLowerCase()}`, KINDS[kind], content)
   const write = async (kind: FileKind): Promise<void> => {
     if (kind === 'STL' || kind === '3MF') {
       if (relief === undefined) return
       if (kind === 'STL') {
         const { writeStl } = await import('../../../../engine/pattern/write-stl.ts')
-        save(name, kind, writeStl(relief.mesh, over))
+        keep(kind, writeStl(relief.mesh, over))
       } else {
         const { write3mf } = await import('../../../../engine/pattern/write-3mf.ts')
-        save(name, kind, write3mf(relief.mesh, over))
+        keep(kind, write3mf(relief.mesh, over))
       }
       return
     }
@@ -100,14 +120,14 @@ export const TakeOut = ({
     setProblems(layout.problems)
     if (kind === 'SVG') {
       const { templateSvg } = await import('../../../../engine/pattern/write-svg.ts')
-      save(name, kind, templateSvg(layout))
+      keep(kind, templateSvg(layout))
     } else {
       const { templateDxf } = await import('../../../../engine/pattern/write-dxf.ts')
-      save(name, kind, templateDxf(layout))
+      keep(kind, templateDxf(layout))
     }
   }
   return (
-    <section aria-label="Template" className="take-out">
+    <section aria-label="Template" className="take-out" id="template">
       {typeof state === 'object' && 'sheet' in state ? (
         <a className="btn go" href={state.sheet} target="_blank" rel="noreferrer" download={`${name}.pdf`}>
           Open the template
@@ -142,10 +162,7 @@ export const TakeOut = ({
             ['A4', 'A4'],
           ]}
           current={paper}
-          onChoose={(next) => {
-            setPaper(next)
-            setState('ready')
-          }}
+          onChoose={setPaper}
         />
       </p>
       <p className="sm muted">
@@ -157,10 +174,8 @@ export const TakeOut = ({
           least={95}
           most={105}
           empty="100 mm, so nothing is put right"
-          onChange={(next) => {
-            setBar(next)
-            setState('ready')
-          }}
+          meant={(typed) => (typed < SAID_IN_INCHES ? typed * MM_PER_IN : typed)}
+          onChange={setBar}
         />
       </p>
       <p className="row files">
@@ -177,11 +192,19 @@ export const TakeOut = ({
           </button>
         ))}
       </p>
-      {problems.map((problem) => (
-        <Mind key={problem.what} level={problem.level}>
-          {problem.what}. {problem.remedy}.
-        </Mind>
-      ))}
+      <p className="row files">
+        <span className="lb">The heights, for the command line</span>
+        <button
+          type="button"
+          className="btn thin"
+          onClick={() =>
+            save(`${name}, heights.json`, 'application/json', `${JSON.stringify(heights, undefined, 2)}\n`)
+          }
+        >
+          Save the heights
+        </button>
+      </p>
+      <PatternProblems problems={problems.filter(({ where }) => where !== 'blank_mm')} />
       <Mind level="caution">
         Carve with the blade going away from your hands, and keep wax dust out of your breath: cut damp, or
         with a dust mask that its maker rates for it.

@@ -1,4 +1,5 @@
 import type { Heights } from '../../../../engine/documents/heights.ts'
+import { sayLengths } from '../../../../engine/pattern/say-lengths.ts'
 import { useDocuments } from '../../../state/documents.tsx'
 import { entryWriting, plainNumber } from '../../../state/entry.ts'
 import { useUnits } from '../../../state/units.ts'
@@ -13,8 +14,10 @@ export const useChangeHeights = (index: number): ChangeHeights => {
 
 export interface LengthWriting {
   readonly label: string
-  /** the figure alone, to a tenth of a millimetre or a hundredth of an inch */
+  /** the figure alone, to a tenth of a millimetre or a thousandth of an inch */
   write(length_mm: number): string
+  /** a sentence of the engine in the reader's unit */
+  say(sentence: string): string
 }
 
 export const useLengths = (): LengthWriting => {
@@ -24,7 +27,8 @@ export const useLengths = (): LengthWriting => {
     label: writing.label,
     write: (length_mm) => {
       const shown = writing.toShown(length_mm)
-      return units.length === 'in' ? shown.toFixed(2) : plainNumber(shown, 1)
+      return units.length === 'in' ? shown.toFixed(3) : plainNumber(shown, 1)
     },
+    say: (sentence) => sayLengths(sentence, units.length),
   }
 }
