@@ -73,6 +73,16 @@ describe.each([
     await settle(page)
   })
 
+  test('has no size, weight or price while its marks lie where they were first put', async () => {
+    await page.getByText(/The picture has no scale yet/).waitFor()
+    await page.getByRole('button', { name: 'These are the corners' }).waitFor()
+    expect(await page.locator('.comes-out').count()).toBe(0)
+    expect(await page.getByRole('button', { name: /^Print the template/ }).isDisabled()).toBe(true)
+    const source = (await storedPour(page)).pieces[0]?.source
+    if (source?.from !== 'pattern') throw new Error('the piece does not come from a drawing')
+    expect(source.heights.photo).toBeUndefined()
+  })
+
   test('is straightened by four marks on the card, by pointer and then by arrow keys', async () => {
     for (const [index, [x, y]] of corners.entries()) {
       const field = await page.locator('.drawing-surface img').boundingBox()
@@ -190,6 +200,16 @@ describe.each([
     expect(answer.headers()['content-type']).toBe('application/pdf')
     await page.getByRole('link', { name: 'Open the template' }).waitFor()
     await page.bringToFront()
+    // the sheet stands for the heights that it was printed from, and for no others
+    await page.getByRole('button', { name: /^1 Ground, height: 1\.3 mm/ }).click()
+    await page.getByRole('textbox', { name: '1 Ground, height' }).fill('1.4')
+    await page.keyboard.press('Enter')
+    await page.getByRole('button', { name: /^Print the template, [\d.]+% over/ }).waitFor()
+    expect(await page.getByRole('link', { name: 'Open the template' }).count()).toBe(0)
+    await page.getByRole('button', { name: /^1 Ground, height: 1\.4 mm/ }).click()
+    await page.getByRole('textbox', { name: '1 Ground, height' }).fill('1.3')
+    await page.keyboard.press('Enter')
+    await settle(page)
   })
 
   test('weighed once it is carved, is compared with what the drawing let expect', async () => {
