@@ -6,6 +6,7 @@ import { encode as encodePng } from 'fast-png'
 import { encode as encodeJpeg } from 'jpeg-js'
 import { describe, expect, test } from 'vitest'
 import type { Picture } from '../engine/pattern/photo/index.ts'
+import { pixelsInOne } from '../engine/pattern/photo/index.ts'
 import { type DecodedPicture, decodePicture } from './index.ts'
 
 type Colour = 'red' | 'green' | 'blue' | 'white'
@@ -222,6 +223,13 @@ test('a WebP is read, lossless and lossy', async () => {
       'bottom right': 'white',
     })
   }
+})
+
+test('a page and this decoder make the same picture smaller by as much', () => {
+  expect(pixelsInOne(4000, 3000)).toBe(1)
+  expect(pixelsInOne(4000, 4000)).toBe(1)
+  expect(pixelsInOne(6000, 4000)).toBe(2)
+  expect(pixelsInOne(8000, 8000)).toBe(2)
 })
 
 test('a picture of 20 million pixels is worked smaller and says how large it was', async () => {

@@ -1,5 +1,5 @@
 import { decode as decodeJpeg } from 'jpeg-js'
-import type { Picture } from '../engine/pattern/photo/index.ts'
+import { MOST_PIXELS, type Picture, pixelsInOne } from '../engine/pattern/photo/index.ts'
 import { readJpegHead } from './jpeg-head.ts'
 import { kindOf, type PictureKind, type Unreadable } from './kinds.ts'
 import { decodePng, readPngSize } from './png.ts'
@@ -15,10 +15,6 @@ export interface DecodedPicture {
   readonly orientation: number
 }
 
-/** No file that claims more is decoded: 64 million pixels take a quarter of a gigabyte. */
-const MOST_PIXELS = 64e6
-/** Larger pictures are worked smaller; the sheet is read with 4 million pixels at most. */
-const WORKED_PIXELS = 16e6
 const LEAST_SIDE = 32
 const JPEG_MEMORY_MB = 1600
 
@@ -47,7 +43,7 @@ export async function decodePicture(bytes: Uint8Array, name: string): Promise<De
     const stored = await decodeStored(kind, bytes)
     const upright = turnUpright(onWhite(stored), orientation)
     const original = { width: upright.width, height: upright.height }
-    const step = Math.ceil(Math.sqrt((original.width * original.height) / WORKED_PIXELS))
+    const step = pixelsInOne(original.width, original.height)
     const picture = step > 1 ? { ...makeSmaller(upright, step), original } : upright
     return { picture, original, orientation }
   } catch {

@@ -1,5 +1,6 @@
 import type { Heights } from '../documents/index.ts'
 import type { PatternProblem, Regions } from './drawing.ts'
+import { saidHeightOf } from './height-of.ts'
 import type { Relief } from './relief/index.ts'
 
 /** The wax to cut a piece from, at the size of the wax, mm. */
@@ -41,7 +42,7 @@ const riseOf = ({ back }: Heights, wide_mm: number): number =>
     : 0
 
 const wallOver = (heights: Heights, id: string): number => {
-  const wanted = heights.regions[id]
+  const wanted = saidHeightOf(heights, id)
   return wanted?.role === 'seat' ? (wanted.stone?.wall?.height_mm ?? 0) : 0
 }
 
@@ -134,5 +135,5 @@ export const blankChecks = (
 const isAsked = (relief: Relief, heights: Heights, face_mm: number): boolean =>
   relief.regions.some(
     ({ id, height_mm }) =>
-      heights.regions[id] !== undefined && height_mm + wallOver(heights, id) > face_mm - SHORT_MM,
+      saidHeightOf(heights, id) !== undefined && height_mm + wallOver(heights, id) > face_mm - SHORT_MM,
   )

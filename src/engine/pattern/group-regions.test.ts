@@ -1,7 +1,8 @@
 import { expect, test } from 'vitest'
 import { heightsSchema } from '../documents/index.ts'
 import type { Region } from './drawing.ts'
-import { groupRegions, settingOf } from './group-regions.ts'
+import { groupRegions } from './group-regions.ts'
+import { heightOf } from './height-of.ts'
 
 const region = (id: string, area_mm2: number): Region => ({
   id,
@@ -52,7 +53,8 @@ test('traced lines have no names, so that likeness of size makes a row', () => {
 })
 
 test('a region without an entry keeps the blank’s thickness', () => {
-  expect(settingOf(heights, 'border')).toEqual({ role: 'raised', height_mm: 3 })
+  expect(heightOf(heights, 'border')).toEqual({ role: 'raised', height_mm: 3 })
+  expect(heightOf(heights, 'constructor')).toEqual({ role: 'raised', height_mm: 3 })
 })
 
 test('regions of one name are one row only when they are alike in size and in what lies round them', () => {

@@ -1,5 +1,6 @@
 import type { Heights, RegionHeight } from '../documents/index.ts'
 import type { Region } from './drawing.ts'
+import { heightOf } from './height-of.ts'
 import { isWithin } from './relief/loops.ts'
 
 /** Regions that are worked alike and stand in one row, such as twelve leaves. */
@@ -14,9 +15,6 @@ export interface RegionGroup {
   readonly regions: readonly Region[]
   readonly setting: RegionHeight
 }
-
-export const settingOf = (heights: Heights, id: string): RegionHeight =>
-  heights.regions[id] ?? { role: 'raised', height_mm: heights.blank_mm }
 
 /** Traced lines have numbers and no names. */
 const TRACED = /^trace-\d/
@@ -82,12 +80,12 @@ export const groupRegions = (regions: readonly Region[], heights: Heights): read
   const kinds = kindsOf(regions)
   const groups = new Map<string, Region[]>()
   for (const region of regions.toSorted((a, b) => b.area_mm2 - a.area_mm2 || (a.id < b.id ? -1 : 1))) {
-    const key = `${kinds.get(region)} ${JSON.stringify(settingOf(heights, region.id))}`
+    const key = `${kinds.get(region)} ${JSON.stringify(heightOf(heights, region.id))}`
     groups.set(key, [...(groups.get(key) ?? []), region])
   }
   return [...groups.values()].map((alike, index) => {
     const [first] = alike as [Region]
-    const setting = settingOf(heights, first.id)
+    const setting = heightOf(heights, first.id)
     const named = !TRACED.test(first.id)
     return {
       number: index + 1,

@@ -3,6 +3,7 @@ import { blankChecks, blankOf } from './blank.ts'
 import type { Loop, PatternProblem, Region, Regions } from './drawing.ts'
 import { groupRegions, type RegionGroup } from './group-regions.ts'
 import { footprintOf, sayHardware } from './hardware/index.ts'
+import { saidHeightOf } from './height-of.ts'
 import type { PatternReading } from './read-pattern.ts'
 import type { Relief } from './relief/index.ts'
 import { areaOfLoop } from './relief/loops.ts'
@@ -139,7 +140,7 @@ export const templateOf = (
     compensation: applied,
     addedLines: [
       ...hardwareLines(heights),
-      ...regions.flatMap((region) => seatLines(region, heights.regions[region.id])),
+      ...regions.flatMap((region) => seatLines(region, saidHeightOf(heights, region.id))),
     ],
     remarks: [
       ...(bounds_mm === null ? [] : sayAll(heights, bounds_mm, scale, unit)),

@@ -6,5 +6,5 @@
  * Order of work: homography, flatten, paper, ink, thin, stroke-graph, join-gaps, centre-line. Read trace-photo.ts.
  */
 export { type Corners, homographyFrom, type PixelPlace, type SheetMap, similarityFrom } from './homography.ts'
-export { greyOf, type Picture } from './picture.ts'
+export { greyOf, MOST_PIXELS, type Picture, pixelsInOne } from './picture.ts'
 export { type PhotoStage, type PhotoTrace, tracePhoto } from './trace-photo.ts'

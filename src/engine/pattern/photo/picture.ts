@@ -7,6 +7,15 @@ export interface Picture {
   readonly original?: { readonly width: number; readonly height: number }
 }
 
+/** No picture that claims more is decoded: 64 million pixels take a quarter of a gigabyte. */
+export const MOST_PIXELS = 64e6
+/** Larger pictures are worked smaller; the sheet is read with 4 million pixels at most. */
+const WORKED_PIXELS = 16e6
+
+/** How many pixels of the picture as taken, each way, become one: the same for a page and a server. */
+export const pixelsInOne = (width: number, height: number): number =>
+  Math.ceil(Math.sqrt((width * height) / WORKED_PIXELS))
+
 /** A field of one number per pixel, upper row first. */
 export interface Field<T extends Uint8Array | Float32Array | Int32Array> {
   readonly width: number

@@ -183,3 +183,14 @@ it('writes the number well inside, out of the holes', () => {
   const c = (10 + 7 * Math.SQRT2) / (1 + Math.SQRT2)
   expect(Math.hypot(x - c, y - c)).toBeLessThan(0.1)
 })
+
+it('stops at lines that cross more often than can be divided in good time', () => {
+  const along = Array.from({ length: 200 }, (_, k) => k + 0.5)
+  const began = performance.now()
+  const grid = along.flatMap((at, k) => [
+    lined(`a${k}`, run(false, at, 0, at, 200)),
+    lined(`b${k}`, run(false, 0, at, 200, at)),
+  ])
+  expect(kinds(grid)).toContain('too-tangled')
+  expect(performance.now() - began).toBeLessThan(10_000)
+})

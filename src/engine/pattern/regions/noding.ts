@@ -15,7 +15,7 @@ interface Coordinates {
 }
 
 /** Lines that cross oftener would take minutes to divide. */
-const CROSSINGS_AT_MOST = 200_000
+const CROSSINGS_AT_MOST = 30_000
 /** Runs are handed over in stretches, so that curves that lie about one another are not compared whole. */
 const STRETCH = 48
 /** Thrown where lines cannot be divided; nothing else is thrown from here. */

@@ -2,6 +2,7 @@ import type { Heights, RegionEdge, RegionHeight } from '../../documents/index.ts
 import { findEdges, findShells, isClosed } from '../../piece/mesh/edges.ts'
 import { areaOf, type Bounds, boundsOf, type TriangleMesh, volumeOf } from '../../piece/mesh/index.ts'
 import type { PatternProblem, Region } from '../drawing.ts'
+import { heightOf } from '../height-of.ts'
 import type { ReliefSolids, SolidShop } from '../solids.ts'
 import { capOf, layHeightField, type Standing } from './height-field.ts'
 import { reliefProblems } from './problems.ts'
@@ -99,12 +100,6 @@ const NOTHING = {
   closed: false,
   bounds_mm: null,
 } as const
-
-const heightOf = (heights: Heights, id: string): RegionHeight =>
-  (Object.hasOwn(heights.regions, id) ? heights.regions[id] : undefined) ?? {
-    role: 'raised',
-    height_mm: heights.blank_mm,
-  }
 
 const standingOf = (height: Tall, { id, at_mm }: Region, problems: PatternProblem[]): Standing => {
   const { height_mm } = height

@@ -1,6 +1,7 @@
 import type { Heights, RegionHeight } from '../../../../engine/documents/heights.ts'
 
-export { groupRegions, type RegionGroup, settingOf } from '../../../../engine/pattern/group-regions.ts'
+export { groupRegions, type RegionGroup } from '../../../../engine/pattern/group-regions.ts'
+export { heightOf } from '../../../../engine/pattern/height-of.ts'
 
 /** The document with some regions worked another way. */
 export const withSetting = (heights: Heights, ids: readonly string[], setting: RegionHeight): Heights => ({

@@ -4,7 +4,7 @@ import { Swap } from '../../../parts/swap.tsx'
 import { entryWriting, plainNumber } from '../../../state/entry.ts'
 import { useUnits } from '../../../state/units.ts'
 import { EdgeChoice, EdgeSize } from './edge-entry.tsx'
-import { inRole, type RegionGroup, settingOf, withSetting } from './groups.ts'
+import { heightOf, inRole, type RegionGroup, withSetting } from './groups.ts'
 import { LengthEntry } from './length-entry.tsx'
 import { SeatEntry } from './seat-entry.tsx'
 import { type ChangeHeights, useLengths } from './use-heights.ts'
@@ -64,7 +64,7 @@ const GroupRow = ({ group, heights, change, isChosen, one, choose }: RowProps) =
   const { write, label } = useLengths()
   const ids = group.regions.map(({ id }) => id)
   const only = alone && one !== undefined && ids.length > 1 ? one : undefined
-  const setting = only === undefined ? group.setting : settingOf(heights, only)
+  const setting = only === undefined ? group.setting : heightOf(heights, only)
   const set = (next: RegionHeight, by?: string): void =>
     change(withSetting(heights, only === undefined ? ids : [only], next), by)
   const title = `${group.number} ${group.name}`
