@@ -224,10 +224,10 @@ export const ReliefColumn = (props: ReliefColumnProps) => {
           {cuts.map((cut) => (
             <SectionDrawing
               key={cut.name}
-              mesh={relief.mesh}
+              mesh={relief.unbent ?? relief.mesh}
               cut={cut}
               material={material}
-              bent={heights.back.shape === 'curved'}
+              beforeBending={relief.unbent !== undefined}
             />
           ))}
           <p className="row">

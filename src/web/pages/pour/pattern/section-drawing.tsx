@@ -13,13 +13,13 @@ export const SectionDrawing = ({
   mesh,
   cut,
   material,
-  bent,
+  beforeBending,
 }: {
   mesh: TriangleMesh
   cut: Cut
   material: 'wax' | 'metal'
-  /** the back is curved: drawn true, and no height is written, since heights are measured before bending */
-  bent: boolean
+  /** the back is curved: lines and heights are those of the flat drawing, so the wax is cut before it bends */
+  beforeBending: boolean
 }) => {
   const id = useId()
   const narrow = useNarrow()
@@ -35,14 +35,13 @@ export const SectionDrawing = ({
   const wide = narrow ? 358 : 520
   const margin = 8
   const scale = (wide - 2 * margin) / Math.max(1, length_mm)
-  const tall = bent ? 1 : TALL
   const heights = loops.flatMap((loop) => [...loop].filter((_, at) => at % 2 === 1))
   const [low, high] = [Math.min(0, ...heights), Math.max(1, ...heights)]
   const top = 26
-  const base = top + high * scale * tall
-  const bottom = base - low * scale * tall + 10
+  const base = top + high * scale * TALL
+  const bottom = base - low * scale * TALL + 10
   const x = (along: number): number => margin + along * scale
-  const y = (up: number): number => base - up * scale * tall
+  const y = (up: number): number => base - up * scale * TALL
   const path = loops
     .map((loop) => {
       let trace = ''
@@ -55,7 +54,7 @@ export const SectionDrawing = ({
   const fill = material === 'wax' ? 'var(--wax-t)' : 'var(--metal-t)'
   // numbers that would run into one another stand by turns higher
   const written: { at: number; up: number; text: string }[] = []
-  for (const step of bent ? [] : steps) {
+  for (const step of steps) {
     const at = x((step.from_mm + step.to_mm) / 2)
     const text = write(step.height_mm)
     const last = written.at(-1)
@@ -69,7 +68,7 @@ export const SectionDrawing = ({
     <figure className="section-drawing">
       <figcaption className="lb">
         Section {cut.name}, {cut.across === undefined ? 'as placed' : `across ${cut.across}`},{' '}
-        {bent ? 'as it bends; heights are in the table' : `heights in ${label}, drawn twice as tall`}
+        {beforeBending && 'before it is bent, '}heights in {label}, drawn twice as tall
       </figcaption>
       {problems.length > 0 && loops.length === 0 ? (
         <p className="sm muted">The section meets nothing of the piece. Place it across the drawing.</p>
@@ -78,11 +77,7 @@ export const SectionDrawing = ({
           viewBox={`0 0 ${wide} ${bottom}`}
           width="100%"
           role="img"
-          aria-label={
-            bent
-              ? `Section ${cut.name}, as it bends`
-              : `Section ${cut.name}, heights from left to right: ${said} ${label}`
-          }
+          aria-label={`Section ${cut.name}, heights from left to right: ${said} ${label}`}
         >
           <defs>
             <pattern
