@@ -181,6 +181,8 @@ test('sets drawn by lot break no clearance, re-measured by points on the surface
     const copies = request.pieces.reduce((sum, one) => sum + one.copies, 0)
     expect(answer.placements.length).toBe(copies)
     expect(violations(request, answer), `set ${seed}`).toEqual([])
+    const spare = answer.clearances.map(({ distance_mm, needed_mm }) => distance_mm - needed_mm)
+    expect(spare, `set ${seed}, tightest first`).toEqual([...spare].sort((one, other) => one - other))
   }
   expect(fitting).toBeGreaterThan(12)
 }, 240_000)
