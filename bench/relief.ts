@@ -5,12 +5,14 @@
  * worked edges are kept, so the bound for a change is building everything anew.
  * Run: npx esbuild bench/relief.ts --bundle --platform=node --format=esm --packages=external --outfile=.cache/bench.mjs && node .cache/bench.mjs
  */
+
+import { regionOf } from '../fixtures/drawings/regions.ts'
 import { type HeightsInput, heightsSchema } from '../src/engine/documents/index.ts'
 import { findCastable } from '../src/engine/pattern/castable/index.ts'
 import type { Loop, Region } from '../src/engine/pattern/drawing.ts'
+import { turned } from '../src/engine/pattern/loops.ts'
 import { buildRelief } from '../src/engine/pattern/relief/index.ts'
 import { ellipse, placed } from '../src/engine/pattern/relief/loops.ts'
-import { regionOf, turned } from '../src/engine/pattern/relief/shapes.ts'
 import { loadReliefSolids } from '../src/solids/relief-solids.ts'
 
 const ROUNDS = 7

@@ -1,8 +1,8 @@
 import { beforeAll, describe, expect, test } from 'vitest'
+import { regionOf } from '../fixtures/drawings/regions.ts'
 import { type HeightsInput, heightsSchema } from '../src/engine/documents/index.ts'
 import type { Loop, Region } from '../src/engine/pattern/drawing.ts'
 import { buildRelief, type Relief } from '../src/engine/pattern/relief/index.ts'
-import { regionOf } from '../src/engine/pattern/relief/shapes.ts'
 import type { ReliefSolids } from '../src/engine/pattern/solids.ts'
 import { loadReliefSolids } from '../src/solids/relief-solids.ts'
 

@@ -1,7 +1,7 @@
 import type { Heights, RegionHeight } from '../documents/index.ts'
 import type { Region } from './drawing.ts'
 import { heightOf } from './height-of.ts'
-import { isWithin } from './relief/loops.ts'
+import { isInside } from './loops.ts'
 
 /** Regions that are worked alike and stand in one row, such as twelve leaves. */
 export interface RegionGroup {
@@ -27,7 +27,7 @@ const ALIKE = 1.3
 /** Of traced lines nothing but the size tells, so that it has to be nearer. */
 const ALIKE_TRACED = 1.12
 
-const holds = (outer: Float64Array, [x, y]: Region['at_mm']): boolean => isWithin(outer, x, y)
+const holds = (outer: Float64Array, [x, y]: Region['at_mm']): boolean => isInside([outer], x, y)
 
 /** How many others lie round a region, and whether it goes round others itself. */
 const nestingOf = (region: Region, regions: readonly Region[]): string => {

@@ -4,9 +4,9 @@ import type { Loop, PatternProblem, Region, Regions } from './drawing.ts'
 import { groupRegions, type RegionGroup } from './group-regions.ts'
 import { footprintOf, sayHardware } from './hardware/index.ts'
 import { saidHeightOf } from './height-of.ts'
+import { signedArea } from './loops.ts'
 import type { PatternReading } from './read-pattern.ts'
 import type { Relief } from './relief/index.ts'
-import { areaOfLoop } from './relief/loops.ts'
 import { middleOf, pocketOf } from './relief/seat.ts'
 import { sayLengths } from './say-lengths.ts'
 import { sectionOf, usualCut } from './section/index.ts'
@@ -65,7 +65,7 @@ const seatLines = (region: Region, seat: RegionHeight | undefined): AddedLine[] 
   const pocket = pocketOf(stone, middleOf(region))
   const wells = stone.bearer_mm > 0 && stone.well_mm > 0 ? grown([pocket], -stone.bearer_mm) : []
   const walls = stone.wall === undefined ? [] : grown([pocket], stone.wall.thickness_mm)
-  const own = Math.abs(areaOfLoop(pocket) / areaOfLoop(region.outer) - 1) > SAME_AREA ? [pocket] : []
+  const own = Math.abs(signedArea(pocket) / signedArea(region.outer) - 1) > SAME_AREA ? [pocket] : []
   return [...own, ...wells, ...walls].map((loop: Loop) => ({ id: `${region.id}-stone`, loop, hidden: false }))
 }
 

@@ -1,4 +1,5 @@
 import type { Mark, Run } from '../drawing.ts'
+import { turned } from '../loops.ts'
 
 interface Piece {
   readonly mark: number
@@ -100,15 +101,6 @@ export const joinEnds = (marks: readonly Mark[], join_mm: number): Joined => {
 
 const append = (points: number[], path: Float64Array, from: number): void => {
   for (let i = from; i < path.length; i += 1) points.push(path[i] as number)
-}
-
-const turned = (points: Float64Array): Float64Array => {
-  const back = new Float64Array(points.length)
-  for (let i = 0, j = points.length - 2; j >= 0; i += 2, j -= 2) {
-    back[i] = points[j] as number
-    back[i + 1] = points[j + 1] as number
-  }
-  return back
 }
 
 const apart = (points: readonly number[], at: number, path: Float64Array): number =>

@@ -1,9 +1,9 @@
 import { beforeAll, describe, expect, test } from 'vitest'
+import { regionOf } from '../../../../fixtures/drawings/regions.ts'
 import { loadReliefSolids } from '../../../solids/relief-solids.ts'
 import { type HeightsInput, heightsSchema } from '../../documents/index.ts'
 import { buildRelief, type Relief } from '../relief/index.ts'
 import { rectangle } from '../relief/loops.ts'
-import { regionOf } from '../relief/shapes.ts'
 import type { ReliefSolids } from '../solids.ts'
 import { fitChecks } from './index.ts'
 

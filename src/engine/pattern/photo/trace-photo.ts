@@ -1,5 +1,6 @@
 import type { PhotoSetting } from '../../documents/heights.ts'
 import type { Drawing, Mark, PatternProblem, Place } from '../drawing.ts'
+import { signedArea } from '../loops.ts'
 import { type Blob, findBlobs, paint } from './blobs.ts'
 import { type LineFacts, refineStrokes, thinOut } from './centre-line.ts'
 import { inkDepth } from './depth.ts'
@@ -337,7 +338,7 @@ function marksOf(
     line: true,
   }))
   const shapes = traced.shapes
-    .map((rings) => rings.filter((ring) => Math.abs(areaOf(ring)) * mm * mm >= speck_mm2))
+    .map((rings) => rings.filter((ring) => Math.abs(signedArea(ring)) * mm * mm >= speck_mm2))
     .filter((rings) => rings.length > 0)
     .map((rings) => ({
       runs: rings.map((ring) => ({ points: inMillimetres(thinOut(ring, off, true)), closed: true })),
@@ -346,15 +347,6 @@ function marksOf(
     }))
   const inOrder = [strokes, shapes].flatMap((group) => inReadingOrder(group, (mark) => mark.runs[0]?.points))
   return inOrder.map((mark, k) => ({ id: `trace-${k + 1}`, ...mark }))
-}
-
-function areaOf(ring: readonly number[]): number {
-  let sum = 0
-  for (let k = 0; k < ring.length; k += 2) {
-    const j = (k + 2) % ring.length
-    sum += (ring[k] as number) * (ring[j + 1] as number) - (ring[j] as number) * (ring[k + 1] as number)
-  }
-  return sum / 2
 }
 
 const SMALL_PX = 900

@@ -1,4 +1,4 @@
-import { signedArea } from './loops.ts'
+import { signedArea, turned } from '../loops.ts'
 import { cutWhereTheyMeet, facesBetween } from './noding.ts'
 
 /** A drawn run on the whole-number grid; a closed one repeats its first point. */
@@ -62,15 +62,6 @@ const PAIR = 2 ** 26
 const xy = (path: Float64Array, at: number): readonly [number, number] => {
   const i = at < 0 ? path.length + 2 * at : 2 * at
   return [path[i] as number, path[i + 1] as number]
-}
-
-const turned = (path: Float64Array): Float64Array => {
-  const back = new Float64Array(path.length)
-  for (let i = 0, j = path.length - 2; j >= 0; i += 2, j -= 2) {
-    back[i] = path[j] as number
-    back[i + 1] = path[j + 1] as number
-  }
-  return back
 }
 
 /** Cuts runs where they meet, gathers what lies along each piece, and finds the faces on both sides of it. */

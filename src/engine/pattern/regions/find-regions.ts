@@ -1,4 +1,5 @@
 import type { Gap, Mark, PatternProblem, Place, Region, Regions } from '../drawing.ts'
+import { lengthRound, signedArea } from '../loops.ts'
 import {
   type Arrangement,
   arrange,
@@ -9,7 +10,7 @@ import {
   unfaced,
 } from './arrangement.ts'
 import { findCrossings } from './crossings.ts'
-import { type Box, boxOf, lengthRound, placeWellInside, signedArea } from './loops.ts'
+import { type Box, boxOf, placeWellInside } from './loops.ts'
 import { idsOf, nameOfLines } from './names.ts'
 import { TooTangled } from './noding.ts'
 import { closeEnds, type FreeEnd, freeEndsOf, type Join } from './open-ends.ts'

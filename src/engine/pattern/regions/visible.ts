@@ -1,6 +1,7 @@
 import type { Mark } from '../drawing.ts'
+import { isInside } from '../loops.ts'
 import { type Arrangement, type Edge, NOWHERE, OUTSIDE } from './arrangement.ts'
-import { boxOf, isInside } from './loops.ts'
+import { boxOf } from './loops.ts'
 
 const NONE = -1
 

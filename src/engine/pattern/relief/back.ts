@@ -1,7 +1,7 @@
 import type { Heights } from '../../documents/index.ts'
 import type { Loop, PatternProblem } from '../drawing.ts'
+import { signedArea } from '../loops.ts'
 import type { Solid, SolidShop } from '../solids.ts'
-import { areaOfLoop } from './loops.ts'
 import { backProblems } from './problems.ts'
 
 type Back = Heights['back']
@@ -50,7 +50,7 @@ export const hollowOf = (
   }
   const slabFrom = (from: number, end: number): Slab => {
     const room = roomAt(shop, sliceAt, (from + end) / 2, levels, wall_mm)
-    return { room, area: room.reduce((sum, loop) => sum + areaOfLoop(loop), 0), from, end }
+    return { room, area: room.reduce((sum, loop) => sum + signedArea(loop), 0), from, end }
   }
   const first = coarse.map((end, i) => slabFrom(coarse[i - 1] ?? 0, end))
   const floor = first[0]?.area ?? 0

@@ -1,7 +1,7 @@
 import type { RegionEdge } from '../../documents/index.ts'
 import type { Loop } from '../drawing.ts'
+import { isInside, signedArea } from '../loops.ts'
 import type { SolidShop } from '../solids.ts'
-import { areaOfLoop, isWithin } from './loops.ts'
 import { CHORD_MM, depthAt, stepsOf } from './profile.ts'
 import type { SeatPlan } from './seat.ts'
 import { type Ring, triangulate } from './triangulate.ts'
@@ -141,7 +141,7 @@ class Face {
     const next = this.#add(shop.inset(outline.loops, inset_mm, CHORD_MM), depthAt(edge, inset_mm))
     this.peak_mm = 0
     const peaks = partsOf(before.loops)
-      .filter(([outer]) => outer && !next.loops.some((loop) => isWithin(outer, loop[0] ?? 0, loop[1] ?? 0)))
+      .filter(([outer]) => outer && !next.loops.some((loop) => isInside([outer], loop[0] ?? 0, loop[1] ?? 0)))
       .map((part): Level => {
         const peak = deepestInset(shop, part, inset_mm - from_mm)
         if (!peak) return { loops: [], rings: [] }
@@ -223,8 +223,8 @@ const deepestInset = (
 
 /** Each outside with the holes in it. */
 const partsOf = (loops: readonly Loop[]): Loop[][] => {
-  const holes = loops.filter((loop) => areaOfLoop(loop) < 0)
+  const holes = loops.filter((loop) => signedArea(loop) < 0)
   return loops
-    .filter((loop) => areaOfLoop(loop) > 0)
-    .map((outer) => [outer, ...holes.filter((hole) => isWithin(outer, hole[0] ?? 0, hole[1] ?? 0))])
+    .filter((loop) => signedArea(loop) > 0)
+    .map((outer) => [outer, ...holes.filter((hole) => isInside([outer], hole[0] ?? 0, hole[1] ?? 0))])
 }

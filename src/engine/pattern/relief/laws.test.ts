@@ -1,5 +1,6 @@
 import fc from 'fast-check'
 import { beforeAll, describe, expect, test } from 'vitest'
+import { regionOf } from '../../../../fixtures/drawings/regions.ts'
 import { loadReliefSolids } from '../../../solids/relief-solids.ts'
 import { type HeightsInput, heightsSchema, type RegionEdge } from '../../documents/index.ts'
 import { buildBoxTree } from '../../piece/mesh/box-tree.ts'
@@ -7,11 +8,11 @@ import type { TriangleMesh } from '../../piece/mesh/index.ts'
 import { nearestOn } from '../../piece/mesh/nearest.ts'
 import { triangleArea } from '../../piece/mesh/volume.ts'
 import type { Loop, Region } from '../drawing.ts'
+import { isInside, turned } from '../loops.ts'
 import type { ReliefSolids } from '../solids.ts'
 import { buildRelief, type Relief } from './index.ts'
-import { ellipse, isWithin, rectangle } from './loops.ts'
+import { ellipse, rectangle } from './loops.ts'
 import { depthAt } from './profile.ts'
-import { regionOf, turned } from './shapes.ts'
 
 let solids: ReliefSolids
 beforeAll(async () => {
@@ -169,7 +170,7 @@ const summed = (loop: Loop, height_mm: number, edge: RegionEdge): number => {
   let volume = 0
   for (let x = STEP / 2; x < 20; x += STEP)
     for (let y = STEP / 2; y < 10; y += STEP)
-      if (isWithin(loop, x, y)) volume += (height_mm - depthAt(edge, distanceFrom(loop, x, y))) * STEP ** 2
+      if (isInside([loop], x, y)) volume += (height_mm - depthAt(edge, distanceFrom(loop, x, y))) * STEP ** 2
   return volume
 }
 const distanceFrom = (loop: Loop, x: number, y: number): number => {

@@ -1,26 +1,5 @@
 import type { Loop, Place } from '../drawing.ts'
 
-/** Above 0 where the loop runs anticlockwise. */
-export const areaOfLoop = (loop: Loop): number => {
-  let twice = 0
-  for (let i = 0; i < loop.length; i += 2) {
-    const j = (i + 2) % loop.length
-    twice += (loop[i] as number) * (loop[j + 1] as number) - (loop[j] as number) * (loop[i + 1] as number)
-  }
-  return twice / 2
-}
-
-export const isWithin = (loop: Loop, x: number, y: number): boolean => {
-  let inside = false
-  for (let i = 0; i < loop.length; i += 2) {
-    const j = (i + 2) % loop.length
-    const [px, py] = [loop[i] as number, loop[i + 1] as number]
-    const [qx, qy] = [loop[j] as number, loop[j + 1] as number]
-    if (py > y !== qy > y && x < ((qx - px) * (y - py)) / (qy - py) + px) inside = !inside
-  }
-  return inside
-}
-
 /** A circle or ellipse of facets whose area is that of the true one, anticlockwise. */
 export const ellipse = (centre: Place, across: number, along: number, sides: number): Loop => {
   const over = Math.sqrt((2 * Math.PI) / sides / Math.sin((2 * Math.PI) / sides))

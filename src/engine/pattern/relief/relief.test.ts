@@ -1,13 +1,14 @@
 import { beforeAll, describe, expect, test } from 'vitest'
+import { regionOf } from '../../../../fixtures/drawings/regions.ts'
 import { loadReliefSolids } from '../../../solids/relief-solids.ts'
 import { type HeightsInput, heightsSchema } from '../../documents/index.ts'
 import { volumeOf } from '../../piece/mesh/index.ts'
 import type { Region } from '../drawing.ts'
+import { signedArea, turned } from '../loops.ts'
 import { sectionOf } from '../section/index.ts'
 import type { ReliefSolids } from '../solids.ts'
 import { buildRelief, type Relief } from './index.ts'
-import { areaOfLoop, ellipse as ellipseOf, rectangle } from './loops.ts'
-import { regionOf, turned } from './shapes.ts'
+import { ellipse as ellipseOf, rectangle } from './loops.ts'
 
 const ellipse = (c: readonly [number, number], a: number, b: number) => ellipseOf(c, a, b, 720)
 
@@ -248,7 +249,7 @@ describe('what does not fit', () => {
   test('a section of a curved back is cut from the wax before it is bent, where the line was drawn', () => {
     const { unbent, mesh } = bent(30)
     const cut = sectionOf(unbent ?? mesh, [75, -1], [75, 11])
-    expect(cut.loops.reduce((sum, loop) => sum + areaOfLoop(loop), 0)).toBeCloseTo(10 * 3, 4)
+    expect(cut.loops.reduce((sum, loop) => sum + signedArea(loop), 0)).toBeCloseTo(10 * 3, 4)
   })
 
   test.each([

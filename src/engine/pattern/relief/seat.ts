@@ -1,7 +1,8 @@
 import type { Cabochon, RegionHeight } from '../../documents/index.ts'
 import type { Loop, PatternProblem, Place, Region } from '../drawing.ts'
+import { signedArea } from '../loops.ts'
 import type { Solid, SolidShop } from '../solids.ts'
-import { areaOfLoop, ellipse, placed, rectangle } from './loops.ts'
+import { ellipse, placed, rectangle } from './loops.ts'
 import { seatProblems } from './problems.ts'
 import { CHORD_MM } from './profile.ts'
 
@@ -117,7 +118,7 @@ export const toolsOfSeat = (
   return {
     wells: floor.length > 0 ? [shop.prism(floor, bottom, upper)] : [],
     walls: wall && stone?.wall ? [shop.prism([wall, pocket], 0, height_mm + stone.wall.height_mm)] : [],
-    throughArea_mm2: through ? floor.reduce((sum, loop) => sum + areaOfLoop(loop), 0) : 0,
+    throughArea_mm2: through ? floor.reduce((sum, loop) => sum + signedArea(loop), 0) : 0,
   }
 }
 

@@ -1,7 +1,8 @@
 import fc from 'fast-check'
 import { describe, expect, test } from 'vitest'
 import type { Loop } from '../drawing.ts'
-import { AS_DRAWN, compensate, signedArea } from './compensate.ts'
+import { signedArea } from '../loops.ts'
+import { AS_DRAWN, compensate } from './compensate.ts'
 import { clasp, rectangle, region, ring } from './sample.ts'
 
 const none = new Set<string>()

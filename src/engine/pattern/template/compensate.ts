@@ -1,6 +1,7 @@
 import { Clipper, EndType, FillRule, JoinType } from 'clipper2-ts'
 import { patternLength } from '../../physics/density.ts'
 import type { Loop, PatternProblem, Place, Region } from '../drawing.ts'
+import { signedArea } from '../loops.ts'
 import { RimIndex } from './rim-index.ts'
 
 /** How far the wax is drawn over the finished piece. Shares of the wax size, as the alloy's own shrink is. */
@@ -47,15 +48,6 @@ const pathOf = (points: Loop): { x: number; y: number }[] =>
 
 const loopOf = (path: readonly { x: number; y: number }[]): Loop =>
   Float64Array.from(path.flatMap(({ x, y }) => [x, y]))
-
-export const signedArea = (points: Loop): number => {
-  let twice = 0
-  for (let i = 0, n = points.length; i < n; i += 2) {
-    const j = (i + 2) % n
-    twice += (points[i] ?? 0) * (points[j + 1] ?? 0) - (points[j] ?? 0) * (points[i + 1] ?? 0)
-  }
-  return twice / 2
-}
 
 /** The rim of everything that is not cut through, as drawn. */
 export const rimOf = (regions: readonly Region[], through: ReadonlySet<string>): Loop[] =>

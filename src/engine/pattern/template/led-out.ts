@@ -1,5 +1,5 @@
 import type { Loop, Place } from '../drawing.ts'
-import { isWithin } from '../relief/loops.ts'
+import { isInside } from '../loops.ts'
 import type { WaxRegion } from './compensate.ts'
 
 /** Where a number stands that has no room in its region, and the place in the region that it means. */
@@ -62,7 +62,7 @@ const anchorsOf = ({ outer, holes, at_mm }: WaxRegion): Place[] => {
     const [nx, ny] = [((ay - by) / long) * depth, ((bx - ax) / long) * depth]
     for (const way of [1, -1]) {
       const place: Place = [(ax + bx) / 2 + way * nx, (ay + by) / 2 + way * ny]
-      if (isWithin(outer, ...place) && !holes.some((hole) => isWithin(hole, ...place))) anchors.push(place)
+      if (isInside([outer, ...holes], ...place)) anchors.push(place)
     }
   }
   return anchors
