@@ -2,7 +2,7 @@ import { readFileSync } from 'node:fs'
 import { makeUpFromFine } from '../src/engine/charge/make-up/index.ts'
 import { type Pour, pourFileSchema, type Shop } from '../src/engine/documents/index.ts'
 import type { MeshFacts } from '../src/engine/piece/index.ts'
-import { planPour } from '../src/engine/plan.ts'
+import { isShape, planPour } from '../src/engine/plan.ts'
 import { samplePour, sampleShop, sampleWax } from '../src/engine/sample-pour.ts'
 
 /**
@@ -40,9 +40,7 @@ const report = (name: string, shop: Shop, pour: Pour): void => {
   const reading = timed(() => JSON.parse(text))
   const now = Date.parse('2030-11-15T08:00:00-07:00')
   const first = planPour(shop, pour, { now })
-  const meshes = Object.fromEntries(
-    first.wanted.flatMap((one) => (one.kind === 'mesh' ? [[one.key, facts]] : [])),
-  )
+  const meshes = Object.fromEntries(first.wanted.filter(isShape).map(({ key }) => [key, facts]))
   const settled = planPour(shop, pour, { now, meshes })
   const request = settled.charge.request
   const makeUps = request && settled.charge.key ? { [settled.charge.key]: makeUpFromFine(request) } : {}
