@@ -38,16 +38,18 @@ const waxRows = (plan: Plan, units: UnitChoice): Row[] => {
         { got: 'g' },
       ),
     ]
-  return waxes.map(({ letter, name, quantity, waxMass, from }) =>
-    row(
-      `${letter} ${name}, wax ${from === 'weighed-wax' ? 'as weighed' : 'on the scale'}${quantity > 1 ? `, each of ${quantity}` : ''}`,
+  return waxes.map(({ letter, name, quantity, waxMass, from }) => {
+    // a drawn piece is weighed too, once it is carved
+    const isWeighed = from === 'weighed-wax' || waxMass.kind === 'weighed'
+    return row(
+      `${letter} ${name}, wax ${isWeighed ? 'as weighed' : 'on the scale'}${quantity > 1 ? `, each of ${quantity}` : ''}`,
       {
         plan: write(waxMass, units),
         got: 'g',
-        under: from === 'weighed-wax' ? undefined : `By its ${BY_ITS[from]}: ${writeRange(waxMass, units)}`,
+        under: isWeighed ? undefined : `By its ${BY_ITS[from]}: ${writeRange(waxMass, units)}`,
       },
-    ),
-  )
+    )
+  })
 }
 
 const carvedSizes = (plan: Plan, units: UnitChoice): Row[] =>

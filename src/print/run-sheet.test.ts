@@ -144,6 +144,9 @@ describe('the sheet of the demo', () => {
     expect(demo.pieces.pieces.map(({ from }) => from)).toContain('weighed-wax')
     for (const { letter, name } of demo.pieces.pieces) expect(text).toContain(`${letter} ${name}, wax `)
     expect(text).toContain('B Cord slide, wax as weighed')
+    // drawn first, and on the scale since it was carved
+    expect(text).toContain('A Clasp, wax as weighed')
+    expect(text).not.toContain('By its drawing')
   })
 
   test('leaves the price to the desk', async () => {
