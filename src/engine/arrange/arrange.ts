@@ -1,25 +1,13 @@
 import { type Point, volumeOf } from '../piece/mesh/index.ts'
 import { measureClearances, measureToStem, trueSurfaces } from './clearances.ts'
+import { clears, type Placed, type Tree } from './clears.ts'
+import { type Feed, findFeeds, lengthToStem } from './feeds.ts'
 import { type Kind, prepareKind } from './kind.ts'
-import {
-  beginSearch,
-  clears,
-  emptyTree,
-  type Feed,
-  findFeeds,
-  innerOf,
-  lengthToStem,
-  type Placed,
-  placeNext,
-  type Room,
-  roomIn,
-  type Search,
-  type Taste,
-  type Tree,
-} from './place.ts'
+import { beginSearch, emptyTree, innerOf, placeNext, type Search, type Taste } from './place.ts'
 import { type Pose, posesOf } from './poses.ts'
 import { middleOf, reasonFor } from './reasons.ts'
 import type { Arrangement, ArrangeProblem, ArrangeRequest, RackFlask, Sprue } from './request.ts'
+import { type Room, roomIn } from './room.ts'
 import { spread } from './spread.ts'
 import { dot, minus, move, plus, strain, turn, undoing, unit } from './vectors.ts'
 

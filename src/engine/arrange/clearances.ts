@@ -1,9 +1,10 @@
 import { type BallTree, buildBallTree, distanceApart, distanceToLine } from '../piece/mesh/apart.ts'
 import type { Point, TriangleMesh } from '../piece/mesh/index.ts'
 import { after } from '../piece/mesh/transform.ts'
+import type { Placed } from './clears.ts'
 import { allReach, type Kind } from './kind.ts'
-import type { Placed, Room } from './place.ts'
 import type { ArrangeRequest, Clearance, Sprue } from './request.ts'
+import type { Room } from './room.ts'
 import { cross, dot, minus, move, sizeOf } from './vectors.ts'
 
 /** The true surface of each kind, whatever the search was made on. */

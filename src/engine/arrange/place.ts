@@ -1,63 +1,13 @@
-import { distanceApart, distanceToLine } from '../piece/mesh/apart.ts'
+import { distanceToLine } from '../piece/mesh/apart.ts'
 import type { Point, Transform } from '../piece/mesh/index.ts'
 import { after } from '../piece/mesh/transform.ts'
-import { type Attach, allReach, type Kind, ownClear } from './kind.ts'
+import { axis, needBetween, type Placed, spruesClear, type Tree, waxesClear } from './clears.ts'
+import { type Feed, findFeeds } from './feeds.ts'
+import { allReach, type Kind } from './kind.ts'
 import type { Pose } from './poses.ts'
-import { type ArrangeRequest, type RackFlask, SHORTEST } from './request.ts'
-import { dot, minus, move, shifting, sizeOf, turn, turningAboutAxis, undoing } from './vectors.ts'
-
-/** A sprue's centre line from the piece to the flask's axis. */
-export interface Feed {
-  readonly attach: Attach
-  readonly from: Point
-  readonly axisZ: number
-}
-
-export interface Placed {
-  readonly kind: Kind
-  readonly copy: number
-  readonly motion: Transform
-  readonly back: Transform
-  readonly centre: Point
-  /** middles and radii of balls inside it, four numbers each, in the flask */
-  readonly inner: Float64Array
-  readonly feeds: readonly Feed[]
-  readonly locked: boolean
-  readonly pose?: Pose
-}
-
-/** The room that a flask leaves by the rules. */
-export interface Room {
-  readonly flask: RackFlask
-  /** from the axis to where the clearance to the wall begins */
-  readonly reach: number
-  readonly top: number
-  readonly neededTop: number
-  /** lowest any wax may hang, and the top of the base's cone */
-  readonly bottom: number
-  readonly cone: number
-}
-
-export const roomIn = (request: ArrangeRequest, flask: RackFlask): Room => {
-  const { rules, base } = request
-  const neededTop = Math.max(rules.topLeast_mm, rules.topPerDiameter * flask.diameter_mm)
-  return {
-    flask,
-    reach: flask.diameter_mm / 2 - rules.wall_mm,
-    top: flask.height_mm - neededTop,
-    neededTop,
-    bottom: base.depth_mm + rules.gap_mm,
-    cone: base.depth_mm,
-  }
-}
-
-export interface Tree {
-  readonly placed: readonly Placed[]
-  /** where the centre line of the main sprue ends */
-  readonly stemEnd: number
-  /** a sprue sits on the end of the main sprue, which therefore can't be carried on */
-  readonly ended: boolean
-}
+import { type ArrangeRequest, SHORTEST } from './request.ts'
+import { type Room, SAFE } from './room.ts'
+import { move, shifting, turningAboutAxis, undoing } from './vectors.ts'
 
 export const emptyTree = (room: Room): Tree => ({ placed: [], stemEnd: room.cone, ended: false })
 
@@ -79,8 +29,6 @@ interface Seat {
 }
 
 const TURNS = 72
-const SAFE = 1e-6
-
 /** Whether the surface, taken as far off as it may be, stays within the wall's and the top's clearances. */
 const staysIn = (kind: Kind, motion: Transform, room: Room): boolean => {
   const reach = room.reach - kind.off - SAFE
@@ -92,95 +40,6 @@ const staysIn = (kind: Kind, motion: Transform, room: Room): boolean => {
     const across = b * px + e * py + h * pz + y
     return along * along + across * across <= reach * reach
   })
-}
-
-const needBetween = (request: ArrangeRequest, a: Kind, b: Kind): number =>
-  request.rules.gap_mm + a.off + b.off + SAFE
-
-/** Whether the balls round two waxes come so near that the waxes might. */
-const nearEnough = (request: ArrangeRequest, a: Placed, b: Placed): boolean =>
-  sizeOf(minus(a.centre, b.centre)) < a.kind.radius + b.kind.radius + needBetween(request, a.kind, b.kind)
-
-const waxesClear = (request: ArrangeRequest, a: Placed, b: Placed): boolean => {
-  if (!nearEnough(request, a, b)) return true
-  const need = needBetween(request, a.kind, b.kind)
-  return distanceApart(a.kind.outside, b.kind.outside, after(a.back, b.motion), need, need) >= need
-}
-
-const lineClears = (
-  request: ArrangeRequest,
-  placed: Placed,
-  from: Point,
-  to: Point,
-  radius: number,
-): boolean => {
-  const need = request.rules.gap_mm + radius + placed.kind.off + SAFE
-  return (
-    distanceToLine(placed.kind.outside, move(placed.back, from), move(placed.back, to), need, need) >= need
-  )
-}
-
-const axis = (z: number): Point => [0, 0, z]
-
-/** How long a sprue is from the piece to the main sprue's surface: the end of the main sprue is half a ball. */
-export const lengthToStem = (from: Point, axisZ: number, stemEnd: number, stemRadius: number): number => {
-  const out = Math.hypot(from[0], from[1])
-  const whole = Math.hypot(out, from[2] - axisZ)
-  const inside = axisZ >= stemEnd - 1e-9 ? stemRadius : (stemRadius * whole) / Math.max(out, 1e-9)
-  return whole - inside
-}
-
-/** The rest of a piece's sprues, once one is fixed; undefined where there is no room for as many. */
-export const findFeeds = (
-  request: ArrangeRequest,
-  kind: Kind,
-  motion: Transform,
-  room: Room,
-  count: number,
-  given: readonly Feed[],
-  stem: { readonly end: number; readonly ended: boolean },
-): Feed[] | undefined => {
-  const feeds = [...given]
-  const back = undoing(motion)
-  const places = new Set(feeds.map((feed) => feed.attach.place))
-  const stemRadius = request.stem_mm / 2
-  const shortest = kind.piece.sprue.length_mm ?? SHORTEST
-  let end = stem.end
-  while (feeds.length < count) {
-    let best: { feed: Feed; worth: number } | undefined
-    for (const attach of kind.attaches) {
-      const from = move(motion, attach.at)
-      if (feeds.some((feed) => sizeOf(minus(feed.from, from)) < 0.3 * kind.longest_mm)) continue
-      const out = Math.hypot(from[0], from[1])
-      if (out < 1e-6) continue
-      for (const slope of [45, 52.5, 37.5, 60, 30]) {
-        const [s, c] = [Math.sin((slope * Math.PI) / 180), Math.cos((slope * Math.PI) / 180)]
-        const axisZ = from[2] - (out * s) / c
-        if (axisZ < room.cone + SHORTEST || (stem.ended && axisZ > end + 1e-9)) continue
-        if (lengthToStem(from, axisZ, Math.max(end, axisZ), stemRadius) < shortest - 1e-9) continue
-        const way: Point = [(-c * from[0]) / out, (-c * from[1]) / out, -s]
-        const lean = dot(way, turn(motion, attach.outward))
-        if (lean < 0.5) continue
-        const worth = lean + (places.has(attach.place) ? 0 : 1) + (attach.rim ? 0.6 : 0) - 0.01 * out
-        if (best !== undefined && worth <= best.worth) continue
-        if (
-          !ownClear(
-            kind,
-            attach.at,
-            turn(back, way),
-            lengthToStem(from, axisZ, Math.max(end, axisZ), stemRadius),
-          )
-        )
-          continue
-        best = { feed: { attach, from, axisZ }, worth }
-      }
-    }
-    if (best === undefined) return undefined
-    feeds.push(best.feed)
-    places.add(best.feed.attach.place)
-    end = Math.max(end, best.feed.axisZ)
-  }
-  return feeds
 }
 
 export const innerOf = (kind: Kind, motion: Transform): Float64Array =>
@@ -230,23 +89,6 @@ const turnedPoint = ([x, y, z]: Point, angle: number): Point => {
 
 const apartSquared = (a: Point, b: Point): number =>
   (a[0] - b[0]) ** 2 + (a[1] - b[1]) ** 2 + (a[2] - b[2]) ** 2
-
-/** Everything that must be so between a piece with its sprues and the tree that stands already. */
-export const clears = (request: ArrangeRequest, room: Room, tree: Tree, one: Placed): boolean =>
-  tree.placed.every((other) => waxesClear(request, one, other)) && spruesClear(request, room, tree, one)
-
-const spruesClear = (request: ArrangeRequest, room: Room, tree: Tree, one: Placed): boolean => {
-  const radius = one.kind.piece.sprue.diameter_mm / 2
-  const end = Math.max(tree.stemEnd, ...one.feeds.map((feed) => feed.axisZ))
-  return tree.placed.every(
-    (other) =>
-      other.feeds.every((feed) =>
-        lineClears(request, one, feed.from, axis(feed.axisZ), other.kind.piece.sprue.diameter_mm / 2),
-      ) &&
-      one.feeds.every((feed) => lineClears(request, other, feed.from, axis(feed.axisZ), radius)) &&
-      (end <= tree.stemEnd || lineClears(request, other, axis(room.cone), axis(end), request.stem_mm / 2)),
-  )
-}
 
 /**
  * Every seat worth trying for a kind of piece, best first. It rests on the room alone, not on what stands in

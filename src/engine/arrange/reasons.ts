@@ -1,6 +1,6 @@
 import { centroidOf, type Point, volumeOf } from '../piece/mesh/index.ts'
+import type { Placed } from './clears.ts'
 import type { Attach, Kind } from './kind.ts'
-import type { Placed } from './place.ts'
 import type { Sprue } from './request.ts'
 import { move, plus } from './vectors.ts'
 

@@ -1,7 +1,9 @@
 import { distanceApart, distanceToLine } from '../piece/mesh/apart.ts'
 import { after } from '../piece/mesh/transform.ts'
-import { clears, innerOf, type Placed, type Room, type Tree } from './place.ts'
+import { clears, type Placed, type Tree } from './clears.ts'
+import { innerOf } from './place.ts'
 import type { ArrangeRequest } from './request.ts'
+import type { Room } from './room.ts'
 import { move, turningAboutAxis, undoing } from './vectors.ts'
 
 const TURNS = [24, 12, 6, 3]

@@ -1,0 +1,75 @@
+import { distanceApart, distanceToLine } from '../piece/mesh/apart.ts'
+import type { Point, Transform } from '../piece/mesh/index.ts'
+import { after } from '../piece/mesh/transform.ts'
+import type { Feed } from './feeds.ts'
+import type { Kind } from './kind.ts'
+import type { Pose } from './poses.ts'
+import type { ArrangeRequest } from './request.ts'
+import { type Room, SAFE } from './room.ts'
+import { minus, move, sizeOf } from './vectors.ts'
+
+export interface Placed {
+  readonly kind: Kind
+  readonly copy: number
+  readonly motion: Transform
+  readonly back: Transform
+  readonly centre: Point
+  /** middles and radii of balls inside it, four numbers each, in the flask */
+  readonly inner: Float64Array
+  readonly feeds: readonly Feed[]
+  readonly locked: boolean
+  readonly pose?: Pose
+}
+
+export interface Tree {
+  readonly placed: readonly Placed[]
+  /** where the centre line of the main sprue ends */
+  readonly stemEnd: number
+  /** a sprue sits on the end of the main sprue, which therefore can't be carried on */
+  readonly ended: boolean
+}
+
+export const needBetween = (request: ArrangeRequest, a: Kind, b: Kind): number =>
+  request.rules.gap_mm + a.off + b.off + SAFE
+
+/** Whether the balls round two waxes come so near that the waxes might. */
+const nearEnough = (request: ArrangeRequest, a: Placed, b: Placed): boolean =>
+  sizeOf(minus(a.centre, b.centre)) < a.kind.radius + b.kind.radius + needBetween(request, a.kind, b.kind)
+
+export const waxesClear = (request: ArrangeRequest, a: Placed, b: Placed): boolean => {
+  if (!nearEnough(request, a, b)) return true
+  const need = needBetween(request, a.kind, b.kind)
+  return distanceApart(a.kind.outside, b.kind.outside, after(a.back, b.motion), need, need) >= need
+}
+
+const lineClears = (
+  request: ArrangeRequest,
+  placed: Placed,
+  from: Point,
+  to: Point,
+  radius: number,
+): boolean => {
+  const need = request.rules.gap_mm + radius + placed.kind.off + SAFE
+  return (
+    distanceToLine(placed.kind.outside, move(placed.back, from), move(placed.back, to), need, need) >= need
+  )
+}
+
+export const axis = (z: number): Point => [0, 0, z]
+
+/** Everything that must be so between a piece with its sprues and the tree that stands already. */
+export const clears = (request: ArrangeRequest, room: Room, tree: Tree, one: Placed): boolean =>
+  tree.placed.every((other) => waxesClear(request, one, other)) && spruesClear(request, room, tree, one)
+
+export const spruesClear = (request: ArrangeRequest, room: Room, tree: Tree, one: Placed): boolean => {
+  const radius = one.kind.piece.sprue.diameter_mm / 2
+  const end = Math.max(tree.stemEnd, ...one.feeds.map((feed) => feed.axisZ))
+  return tree.placed.every(
+    (other) =>
+      other.feeds.every((feed) =>
+        lineClears(request, one, feed.from, axis(feed.axisZ), other.kind.piece.sprue.diameter_mm / 2),
+      ) &&
+      one.feeds.every((feed) => lineClears(request, other, feed.from, axis(feed.axisZ), radius)) &&
+      (end <= tree.stemEnd || lineClears(request, other, axis(room.cone), axis(end), request.stem_mm / 2)),
+  )
+}

@@ -1,0 +1,73 @@
+import type { Point, Transform } from '../piece/mesh/index.ts'
+import { type Attach, type Kind, ownClear } from './kind.ts'
+import { type ArrangeRequest, SHORTEST } from './request.ts'
+import type { Room } from './room.ts'
+import { dot, minus, move, sizeOf, turn, undoing } from './vectors.ts'
+
+/** A sprue's centre line from the piece to the flask's axis. */
+export interface Feed {
+  readonly attach: Attach
+  readonly from: Point
+  readonly axisZ: number
+}
+
+/** How long a sprue is from the piece to the main sprue's surface: the end of the main sprue is half a ball. */
+export const lengthToStem = (from: Point, axisZ: number, stemEnd: number, stemRadius: number): number => {
+  const out = Math.hypot(from[0], from[1])
+  const whole = Math.hypot(out, from[2] - axisZ)
+  const inside = axisZ >= stemEnd - 1e-9 ? stemRadius : (stemRadius * whole) / Math.max(out, 1e-9)
+  return whole - inside
+}
+
+/** The rest of a piece's sprues, once one is fixed; undefined where there is no room for as many. */
+export const findFeeds = (
+  request: ArrangeRequest,
+  kind: Kind,
+  motion: Transform,
+  room: Room,
+  count: number,
+  given: readonly Feed[],
+  stem: { readonly end: number; readonly ended: boolean },
+): Feed[] | undefined => {
+  const feeds = [...given]
+  const back = undoing(motion)
+  const places = new Set(feeds.map((feed) => feed.attach.place))
+  const stemRadius = request.stem_mm / 2
+  const shortest = kind.piece.sprue.length_mm ?? SHORTEST
+  let end = stem.end
+  while (feeds.length < count) {
+    let best: { feed: Feed; worth: number } | undefined
+    for (const attach of kind.attaches) {
+      const from = move(motion, attach.at)
+      if (feeds.some((feed) => sizeOf(minus(feed.from, from)) < 0.3 * kind.longest_mm)) continue
+      const out = Math.hypot(from[0], from[1])
+      if (out < 1e-6) continue
+      for (const slope of [45, 52.5, 37.5, 60, 30]) {
+        const [s, c] = [Math.sin((slope * Math.PI) / 180), Math.cos((slope * Math.PI) / 180)]
+        const axisZ = from[2] - (out * s) / c
+        if (axisZ < room.cone + SHORTEST || (stem.ended && axisZ > end + 1e-9)) continue
+        if (lengthToStem(from, axisZ, Math.max(end, axisZ), stemRadius) < shortest - 1e-9) continue
+        const way: Point = [(-c * from[0]) / out, (-c * from[1]) / out, -s]
+        const lean = dot(way, turn(motion, attach.outward))
+        if (lean < 0.5) continue
+        const worth = lean + (places.has(attach.place) ? 0 : 1) + (attach.rim ? 0.6 : 0) - 0.01 * out
+        if (best !== undefined && worth <= best.worth) continue
+        if (
+          !ownClear(
+            kind,
+            attach.at,
+            turn(back, way),
+            lengthToStem(from, axisZ, Math.max(end, axisZ), stemRadius),
+          )
+        )
+          continue
+        best = { feed: { attach, from, axisZ }, worth }
+      }
+    }
+    if (best === undefined) return undefined
+    feeds.push(best.feed)
+    places.add(best.feed.attach.place)
+    end = Math.max(end, best.feed.axisZ)
+  }
+  return feeds
+}
