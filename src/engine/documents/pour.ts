@@ -146,6 +146,23 @@ const tree = z.strictObject({
     )
     .max(400)
     .optional(),
+  /** sprues the caster placed by hand; a copy that has any here gets these and no others */
+  sprues: z
+    .array(
+      z.strictObject({
+        piece: id,
+        copy: z.number().int().min(1).max(200),
+        /** where it joins the wax, in the model's mm; moved to the nearest place on the surface */
+        at_mm: z.tuple([coordinate, coordinate, coordinate]),
+        /** where its middle line meets the flask's axis, up from where flask and base meet */
+        axis_mm: z.number().min(0).max(1_000).optional(),
+        diameter_mm: z.number().min(0.5).max(60).optional(),
+        /** at the main sprue, where it is tapered */
+        stemEnd_mm: z.number().min(0.5).max(80).optional(),
+      }),
+    )
+    .max(400)
+    .optional(),
   weighed: z
     .strictObject({
       base_g: z.number().min(0).max(20_000),
