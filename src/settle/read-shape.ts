@@ -1,5 +1,5 @@
 import type { FileSource } from '../engine/documents/index.ts'
-import { factsWithoutSolid, isBuildable, shapePattern } from '../engine/pattern/index.ts'
+import { factsWithoutSolid, isBuildable, weighPattern } from '../engine/pattern/index.ts'
 import { measureModel, type TriangleMesh } from '../engine/piece/mesh/index.ts'
 import { factsOf, type MeshFacts } from '../engine/piece/mesh-facts.ts'
 import { readDrawnFile } from './read-drawn-file.ts'
@@ -50,7 +50,7 @@ const build = async (source: PatternSource, work: ShapeWork): Promise<Shape> => 
   const read = await readDrawnFile(found.bytes, source.file, source.heights, work.decodePicture)
   if ('unreadable' in read) return nothingOf(source.file, read)
   if (!isBuildable(read.reading)) return { facts: factsWithoutSolid(read.reading) }
-  const { relief, facts } = shapePattern(read.reading, source.heights, await work.loadReliefSolids())
+  const { relief, facts } = weighPattern(read.reading, source.heights, await work.loadReliefSolids())
   return shapeWith(facts, relief.mesh)
 }
 

@@ -1,6 +1,6 @@
 import type { Heights } from '../documents/index.ts'
 import type { MeshFacts } from '../piece/index.ts'
-import { type CastableFindings, findCastable } from './castable/index.ts'
+import { type CastableFindings, findCastable, measureThickness } from './castable/index.ts'
 import { applyCorrections } from './corrections.ts'
 import { readDrawing } from './drawing/index.ts'
 import type { Drawing, PatternProblem, Regions } from './drawing.ts'
@@ -155,6 +155,16 @@ export const shapePattern = (
   return { relief, castable, facts: factsOfPattern(reading, relief, castable) }
 }
 
+/** The same solid and facts, without looking for what is hard to cast: all that a plan takes of a drawing. */
+export const weighPattern = (
+  reading: PatternReading,
+  heights: Heights,
+  solids: ReliefSolids,
+): Omit<PatternShape, 'castable'> => {
+  const relief = buildRelief(reading.regions.regions, heights, solids, reading.drawing.outlineSpread_mm)
+  return { relief, facts: factsOfPattern(reading, relief, { thickness_mm: measureThickness(relief) }) }
+}
+
 /** What a plan takes of a drawing. A drawing that is stopped, or has no region, is built into nothing. */
 export const factsOfDrawing = (
   reading: PatternReading,
@@ -162,7 +172,7 @@ export const factsOfDrawing = (
   solids: () => Promise<ReliefSolids>,
 ): Promise<MeshFacts> =>
   isBuildable(reading)
-    ? solids().then((made) => shapePattern(reading, heights, made).facts)
+    ? solids().then((made) => weighPattern(reading, heights, made).facts)
     : Promise.resolve(factsWithoutSolid(reading))
 
 /** Whether a drawing has regions to stand on, and nothing said of it takes its weight away. */

@@ -7,8 +7,9 @@ import { turned } from '../loops.ts'
 import { buildRelief } from '../relief/index.ts'
 import { ellipse, rectangle } from '../relief/loops.ts'
 import type { ReliefSolids } from '../solids.ts'
-import { type CastableFindings, findCastable } from './index.ts'
+import { type CastableFindings, findCastable, measureThickness } from './index.ts'
 import { findUndercuts } from './undercuts.ts'
+import { treeOf, wallsOf } from './walls.ts'
 
 let solids: ReliefSolids
 beforeAll(async () => {
@@ -124,5 +125,31 @@ describe('what can be cast', () => {
     expect(spot?.kind).toBe('undercut')
     expect(spot?.size).toBeCloseTo(90, 3)
     expect(findUndercuts(mesh.stepped, 5)).toEqual([])
+  })
+})
+
+describe('the thickness that a plan takes', () => {
+  const leaf = ellipse([20, 12], 18, 12, 90)
+  const plate = [regionOf('plate', rectangle(0, 0, 40, 24), [turned(leaf)]), regionOf('leaf', leaf)]
+  const domed = { shape: 'domed', width_mm: 5, height_mm: 1 } as const
+  const heights = heightsSchema.parse({
+    kind: 'heights',
+    version: 1,
+    blank_mm: 1.6,
+    regions: { leaf: { role: 'raised', height_mm: 3, edge: domed } },
+  })
+
+  test('is what the whole search says, and within 3 % of what six times as many places say', () => {
+    const relief = buildRelief(plate, heights, solids)
+    const { mesh } = relief
+    const taken = measureThickness(relief) ?? expect.fail('it should have a thickness')
+    expect(taken).toEqual(findCastable(relief, plate, heights).thickness_mm)
+    const many = wallsOf(mesh, treeOf(mesh), 12_000)
+      .map(({ thickness_mm }) => thickness_mm)
+      .sort((a, b) => a - b)
+    const at = (share: number): number => many[Math.round(share * (many.length - 1))] ?? Number.NaN
+    expect(Math.abs(taken.thinnest / at(0.05) - 1)).toBeLessThan(0.03)
+    expect(Math.abs(taken.usual / at(0.5) - 1)).toBeLessThan(0.03)
+    expect(Math.abs(taken.thickest / at(0.95) - 1)).toBeLessThan(0.03)
   })
 })

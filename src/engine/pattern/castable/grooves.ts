@@ -32,7 +32,7 @@ export const findGrooves = (
 ): CastableSpot[] => {
   const found: Groove[] = []
   for (const { at, normal } of fromUpright(mesh)) {
-    const gap = facing(mesh, castRay(mesh, tree, at, normal, rough), -1, normal, 16 * rough)
+    const gap = facing(mesh, castRay(mesh, tree, at, normal, rough, groove_mm), -1, normal, 16 * rough)
     if (gap === undefined || gap >= groove_mm || gap < SLIT_MM) continue
     const depth = depthOf(mesh, tree, at, normal, gap, groove_mm, rough)
     if (depth <= gap) continue
@@ -62,15 +62,16 @@ export const findGrooves = (
 
 type Point = readonly [number, number, number]
 
-/** How far the open goes from a face until metal begins again: Infinity where it never does, null where none is sure. */
+/** How far the open goes from a face until metal begins again: Infinity where it does not within `far`, null where none is sure. */
 const gapFrom = (
   mesh: TriangleMesh,
   tree: BoxTree,
   at: readonly number[],
   direction: readonly number[],
   rough: number,
+  far: number,
 ): number | null => {
-  const hits = castRay(mesh, tree, at, direction, rough)
+  const hits = castRay(mesh, tree, at, direction, rough, far)
   if (!hits) return null
   let least = Infinity
   for (const { distance, way } of hits)
@@ -95,15 +96,16 @@ const depthOf = (
   ]
   // From a little higher, lest a place just above the floor starts on it.
   const lift = 64 * rough
-  const floor = gapFrom(mesh, tree, along(gap / 2, lift), [0, 0, -1], rough)
+  const floor = gapFrom(mesh, tree, along(gap / 2, lift), [0, 0, -1], rough, Math.max(0, at[2]) + 2 * lift)
   if (floor === null) return 0
   const down = Math.min(floor - lift, Math.max(0, at[2]))
+  const far = 1.5 * groove_mm
   let up = 0
   while (up + down < DEEPEST_MM) {
     const middle = along(gap / 2, up + STEP_MM)
-    const ahead = gapFrom(mesh, tree, middle, [normal[0], normal[1], 0], rough)
-    const behind = gapFrom(mesh, tree, middle, [-normal[0], -normal[1], 0], rough)
-    if (ahead === null || behind === null || ahead + behind > 1.5 * groove_mm) break
+    const ahead = gapFrom(mesh, tree, middle, [normal[0], normal[1], 0], rough, far)
+    const behind = gapFrom(mesh, tree, middle, [-normal[0], -normal[1], 0], rough, far)
+    if (ahead === null || behind === null || ahead + behind > far) break
     up += STEP_MM
   }
   return down + up

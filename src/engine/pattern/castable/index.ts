@@ -11,5 +11,6 @@ export {
   type CastableLimits,
   type CastableSpot,
   findCastable,
+  measureThickness,
   usualLimits,
 } from './find-castable.ts'

@@ -79,7 +79,13 @@ const nearest = (hits: ReturnType<typeof castRay>, way: 1 | -1, beyond: number):
 export const thinFins = (mesh: TriangleMesh, tree: BoxTree, limit_mm: number, rough: number): ThinAt[] =>
   fromUpright(mesh).flatMap(({ at, normal, tall_mm }): ThinAt[] => {
     const inward = [-normal[0], -normal[1], -normal[2]] as const
-    const through = facing(mesh, castRay(mesh, tree, at, inward, rough), 1, normal, 16 * rough)
+    const through = facing(
+      mesh,
+      castRay(mesh, tree, at, inward, rough, Math.min(limit_mm, tall_mm) + 2 * rough),
+      1,
+      normal,
+      16 * rough,
+    )
     if (through === undefined || through >= limit_mm || through > tall_mm) return []
     const middle = [0, 1, 2].map((k) => (at[k] ?? 0) + ((inward[k] ?? 0) * through) / 2)
     return [{ at: [middle[0] ?? 0, middle[1] ?? 0, middle[2] ?? 0], thickness_mm: through }]

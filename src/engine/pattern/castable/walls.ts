@@ -49,59 +49,67 @@ export const wallsByPoint = ({ positions }: TriangleMesh, walls: readonly WallAt
   if (walls.length === 0) return byPoint
   const near = new Neighbours(walls.map(({ at }) => at))
   for (let i = 0; i < count; i++) {
-    const place = [positions[i * 3], positions[i * 3 + 1], positions[i * 3 + 2]] as [number, number, number]
-    byPoint[i] = walls[near.nearest(place)]?.thickness_mm ?? 0
+    const nearest = near.nearest(positions[i * 3] ?? 0, positions[i * 3 + 1] ?? 0, positions[i * 3 + 2] ?? 0)
+    byPoint[i] = walls[nearest]?.thickness_mm ?? 0
   }
   return byPoint
 }
 
-const CELL_MM = 2
+/** Places lie about so far apart, so a cell holds a few. */
+const CELL_MM = 1
+const FARTHEST = 24
+
+type Point = readonly [number, number, number]
 
 /** Places in cells, so that what lies near one is found without asking all. */
 class Neighbours {
   readonly #cells = new Map<number, number[]>()
-  readonly #places: readonly (readonly [number, number, number])[]
+  readonly #at: Float64Array
 
-  constructor(places: readonly (readonly [number, number, number])[]) {
-    this.#places = places
-    places.forEach((place, i) => {
-      const key = keyOf(place.map(cellOf))
+  constructor(places: readonly Point[]) {
+    this.#at = new Float64Array(3 * places.length)
+    places.forEach(([x, y, z], i) => {
+      this.#at.set([x, y, z], 3 * i)
+      const key = keyOf(cellOf(x), cellOf(y), cellOf(z))
       const cell = this.#cells.get(key)
       if (cell) cell.push(i)
       else this.#cells.set(key, [i])
     })
   }
 
-  nearest(place: readonly [number, number, number]): number {
-    const [cx, cy, cz] = place.map(cellOf) as [number, number, number]
-    let best = -1
+  /** The nearest place; the first of all where none lies within 24 cells. */
+  nearest(px: number, py: number, pz: number): number {
+    const [cx, cy, cz] = [cellOf(px), cellOf(py), cellOf(pz)]
+    const at = this.#at
+    let best = 0
     let least = Infinity
-    // One ring of cells more than the first that holds anything: nothing nearer lies farther out.
-    for (let reach = 0, last = FARTHEST; reach <= last; reach++) {
+    // Rings of cells outward: beyond so many, nothing is nearer than their number of cells.
+    for (let reach = 0; reach <= FARTHEST && least > ((reach - 1) * CELL_MM) ** 2; reach++)
       for (let x = -reach; x <= reach; x++)
-        for (let y = -reach; y <= reach; y++)
-          for (let z = -reach; z <= reach; z++) {
-            if (Math.max(Math.abs(x), Math.abs(y), Math.abs(z)) !== reach) continue
-            for (const i of this.#cells.get(keyOf([cx + x, cy + y, cz + z])) ?? []) {
-              const apart = distance(this.#places[i] ?? place, place)
+        for (let y = -reach; y <= reach; y++) {
+          const isSide = Math.abs(x) === reach || Math.abs(y) === reach
+          for (let z = -reach; z <= reach; z += isSide || reach === 0 ? 1 : 2 * reach) {
+            const cell = this.#cells.get(keyOf(cx + x, cy + y, cz + z))
+            if (cell === undefined) continue
+            for (const i of cell) {
+              const dx = (at[3 * i] ?? 0) - px
+              const dy = (at[3 * i + 1] ?? 0) - py
+              const dz = (at[3 * i + 2] ?? 0) - pz
+              const apart = dx * dx + dy * dy + dz * dz
               if (apart < least) {
                 least = apart
                 best = i
               }
             }
           }
-      if (best >= 0 && last === FARTHEST) last = Math.min(FARTHEST, reach + 1)
-    }
-    return Math.max(best, 0)
+        }
+    return best
   }
 }
-const FARTHEST = 12
 
 const cellOf = (value: number): number => Math.floor(value / CELL_MM)
 /** Cells far apart may share a number: then a place is asked about in vain, never missed. */
-const keyOf = ([x = 0, y = 0, z = 0]: readonly number[]): number => (x * 8191 + y) * 8191 + z
-const distance = (a: readonly number[], b: readonly number[]): number =>
-  Math.hypot((a[0] ?? 0) - (b[0] ?? 0), (a[1] ?? 0) - (b[1] ?? 0), (a[2] ?? 0) - (b[2] ?? 0))
+const keyOf = (x: number, y: number, z: number): number => (x * 8191 + y) * 8191 + z
 
 /** Places that hang together when each is joined with those nearer than `apart_mm` in plan. */
 export const clustersOf = <T>(items: readonly T[], placeOf: (item: T) => Place, apart_mm: number): T[][] => {

@@ -166,12 +166,21 @@ export function visitMeetingPairs(
   return true
 }
 
-/** Calls `visit` with every triangle whose box a ray passes through. Directions may hold zeros. */
+/** Deeper than any tree of triangles: each level leaves at most three nodes waiting. */
+const MOST_WAITING = 4 * 32
+const waiting = new Int32Array(2 * MOST_WAITING)
+
+/**
+ * Calls `visit` with every triangle whose box a ray passes through. Directions may hold zeros.
+ * @param visit casts no ray itself
+ * @param far boxes that begin farther along the ray are left out, in lengths of `direction`
+ */
 export function visitAlongRay(
   tree: BoxTree,
   origin: readonly number[],
   direction: readonly number[],
   visit: (triangle: number) => void,
+  far = Infinity,
 ): void {
   const { order, boxes, levels, sizes } = tree
   if (order.length === 0) return
@@ -179,10 +188,12 @@ export function visitAlongRay(
   const ix = 1 / direction[0]!
   const iy = 1 / direction[1]!
   const iz = 1 / direction[2]!
-  const stack: number[] = [sizes.length - 1, 0]
-  while (stack.length > 0) {
-    const n = stack.pop()!
-    const level = stack.pop()!
+  waiting[0] = sizes.length - 1
+  waiting[1] = 0
+  let count = 2
+  while (count > 0) {
+    const n = waiting[--count]!
+    const level = waiting[--count]!
     const at = (levels[level]! + n) * 6
     const x0 = (boxes[at]! - ox) * ix
     const x1 = (boxes[at + 3]! - ox) * ix
@@ -193,11 +204,14 @@ export function visitAlongRay(
     const enter = Math.max(Math.min(x0, x1), Math.min(y0, y1), Math.min(z0, z1))
     const leave = Math.min(Math.max(x0, x1), Math.max(y0, y1), Math.max(z0, z1))
     // Written so that a comparison with NaN (a ray within a flat box) keeps the node.
-    if (leave < 0 || enter > leave) continue
+    if (leave < 0 || enter > leave || enter > far) continue
     if (level === 0) visit(order[n]!)
     else {
       const last = Math.min((n + 1) * FANOUT, sizes[level - 1]!)
-      for (let child = n * FANOUT; child < last; child++) stack.push(level - 1, child)
+      for (let child = n * FANOUT; child < last; child++) {
+        waiting[count++] = level - 1
+        waiting[count++] = child
+      }
     }
   }
 }

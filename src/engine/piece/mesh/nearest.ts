@@ -7,6 +7,11 @@ export type SearchedMesh = { mesh: TriangleMesh; tree: BoxTree; visits: number }
 export type Nearest = { triangle: number; distance: number; at: readonly [number, number, number] }
 
 const FANOUT = 4
+/** Boxes that wait to be looked into: deeper than any tree of triangles, each level leaving at most three. */
+const MOST_WAITING = 4 * 32
+const apartOf = new Float64Array(MOST_WAITING)
+const levelOf = new Int32Array(MOST_WAITING)
+const nodeOf = new Int32Array(MOST_WAITING)
 
 /**
  * The surface point nearest to `point`, among those nearer than `within`.
@@ -29,13 +34,17 @@ export function nearestOn(
   let triangle = -1
   const found: [number, number, number] = [0, 0, 0]
   const place: [number, number, number] = [0, 0, 0]
-  const stack: number[] = [0, sizes.length - 1, 0]
+  apartOf[0] = 0
+  levelOf[0] = sizes.length - 1
+  nodeOf[0] = 0
+  let waiting = 1
   let visits = 0
-  while (stack.length > 0) {
+  while (waiting > 0) {
     visits++
-    const n = stack.pop()!
-    const level = stack.pop()!
-    if (stack.pop()! >= best * least) continue
+    waiting--
+    if (apartOf[waiting]! >= best * least) continue
+    const n = nodeOf[waiting]!
+    const level = levelOf[waiting]!
     if (level === 0) {
       const t = order[n]!
       const apart = placeOnTriangle(mesh, t, x, y, z, place)
@@ -49,25 +58,25 @@ export function nearestOn(
       continue
     }
     const last = Math.min((n + 1) * FANOUT, sizes[level - 1]!)
-    const start = stack.length
+    const base = levels[level - 1]!
+    const start = waiting
     for (let child = n * FANOUT; child < last; child++) {
-      const at = (levels[level - 1]! + child) * 6
+      const at = (base + child) * 6
       const dx = x < boxes[at]! ? boxes[at]! - x : x > boxes[at + 3]! ? x - boxes[at + 3]! : 0
       const dy = y < boxes[at + 1]! ? boxes[at + 1]! - y : y > boxes[at + 4]! ? y - boxes[at + 4]! : 0
       const dz = z < boxes[at + 2]! ? boxes[at + 2]! - z : z > boxes[at + 5]! ? z - boxes[at + 5]! : 0
       const apart = dx * dx + dy * dy + dz * dz
       if (apart >= best * least) continue
       // The nearest box goes on top, to be looked into first.
-      let to = stack.length
-      stack.push(apart, level - 1, child)
-      for (; to > start && stack[to - 3]! < apart; to -= 3) {
-        stack[to] = stack[to - 3]!
-        stack[to + 1] = stack[to - 2]!
-        stack[to + 2] = stack[to - 1]!
+      let to = waiting++
+      for (; to > start && apartOf[to - 1]! < apart; to--) {
+        apartOf[to] = apartOf[to - 1]!
+        levelOf[to] = level - 1
+        nodeOf[to] = nodeOf[to - 1]!
       }
-      stack[to] = apart
-      stack[to + 1] = level - 1
-      stack[to + 2] = child
+      apartOf[to] = apart
+      levelOf[to] = level - 1
+      nodeOf[to] = child
     }
   }
   surface.visits += visits

@@ -93,6 +93,7 @@ export type Hit = { distance: number; triangle: number; way: 1 | -1 }
 /**
  * Every triangle that a ray from `origin` passes, including those at the origin itself.
  * `way` is 1 where it leaves the metal, -1 where it enters.
+ * @param far what lies farther is neither told nor doubted; `direction` is then a unit vector
  * @returns null where it passes so near an edge that a hit might be counted twice or not at all
  */
 export function castRay(
@@ -101,6 +102,7 @@ export function castRay(
   origin: readonly number[],
   direction: readonly number[],
   rough: number,
+  far = Infinity,
 ): Hit[] | null {
   const hits: Hit[] = []
   let doubtful = false
@@ -108,7 +110,7 @@ export function castRay(
   const [dx, dy, dz] = direction as [number, number, number]
   // Started a little behind, so that the surface at the origin is always among the boxes visited.
   const back = 32 * rough
-  visitAlongRay(tree, [ox - dx * back, oy - dy * back, oz - dz * back], direction, (triangle) => {
+  const visit = (triangle: number): void => {
     if (doubtful) return
     const a = corners[triangle * 3]! * 3
     const b = corners[triangle * 3 + 1]! * 3
@@ -135,7 +137,7 @@ export function castRay(
       return
     }
     const distance = -height / slope
-    if (distance < -back) return
+    if (distance < -back || distance > far) return
     // Barycentric coordinates of the hit, from the offset q = d x w.
     const qx = dy * wz - dz * wy
     const qy = dz * wx - dx * wz
@@ -159,7 +161,8 @@ export function castRay(
       return
     }
     hits.push({ distance, triangle, way: slope > 0 ? 1 : -1 })
-  })
+  }
+  visitAlongRay(tree, [ox - dx * back, oy - dy * back, oz - dz * back], direction, visit, far + back)
   return doubtful ? null : hits
 }
 
