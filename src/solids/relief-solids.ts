@@ -16,6 +16,8 @@ export async function loadReliefSolids(options: { wasmLocation?: string } = {}):
 }
 
 const FEWEST_SEGMENTS = 8
+/** Cuts of one solid, one above another, whose areas differ by a smaller share are the same face. */
+const SAME_FACE = 1e-7
 
 type Pair = [number, number]
 
@@ -33,12 +35,41 @@ function workIn<T>(top: ManifoldToplevel, build: (shop: SolidShop) => T): T {
   }
 }
 
+interface Cut {
+  readonly z_mm: number
+  readonly cut: CrossSection
+  readonly area: number
+}
+
+const isSame = (area: number, other: number): boolean => Math.abs(area - other) <= SAME_FACE * area
+
 function shopOf(top: ManifoldToplevel, keep: <K extends { delete(): void }>(thing: K) => K): SolidShop {
   const { Manifold: Solids, CrossSection: Sections, Mesh } = top
   const given = (solid: Manifold): Solid => keep(sound(solid)) as unknown as Solid
   const held = (solid: Solid): Manifold => solid as unknown as Manifold
   const section = (loops: readonly Loop[]): CrossSection =>
     keep(Sections.ofPolygons(loops.map(pairsOf), 'EvenOdd'))
+  const inset = (face: CrossSection, width_mm: number, chord_mm: number): CrossSection => {
+    const radius = Math.abs(width_mm)
+    const share = Math.min(1, chord_mm / radius)
+    const segments = 4 * Math.ceil(Math.PI / Math.acos(1 - share) / 4)
+    const plain = keep(face.simplify(chord_mm / 2))
+    const left = keep(plain.offset(-width_mm, 'Round', 2, Math.max(FEWEST_SEGMENTS, segments)))
+    return keep(left.simplify(chord_mm / 2))
+  }
+  const known = new Map<Solid, Cut[]>()
+  /** A cut between two of one area is the same face as they are, since none grows on the way up. */
+  const cutAt = (solid: Solid, z_mm: number): Cut => {
+    const cuts = known.get(solid) ?? []
+    known.set(solid, cuts)
+    const at = cuts.filter((one) => one.z_mm <= z_mm).length
+    const [below, above] = [cuts[at - 1], cuts[at]]
+    if (below && above && isSame(below.area, above.area)) return below
+    const cut = keep(held(solid).slice(z_mm))
+    const made = { z_mm, cut, area: cut.area() }
+    cuts.splice(at, 0, made)
+    return made
+  }
   return {
     prism: (loops, bottom_mm, top_mm) => {
       const raised = keep(Solids.extrude(section(loops), top_mm - bottom_mm))
@@ -53,15 +84,19 @@ function shopOf(top: ManifoldToplevel, keep: <K extends { delete(): void }>(thin
     union: (solids) => given(Solids.union(solids.map(held))),
     difference: (from, tools) => given(Solids.difference([held(from), ...tools.map(held)])),
     intersection: (a, b) => given(Solids.intersection(held(a), held(b))),
-    inset: (loops, width_mm, chord_mm) => {
-      const radius = Math.abs(width_mm)
-      const share = Math.min(1, chord_mm / radius)
-      const segments = 4 * Math.ceil(Math.PI / Math.acos(1 - share) / 4)
-      const plain = keep(section(loops).simplify(chord_mm / 2))
-      const left = keep(plain.offset(-width_mm, 'Round', 2, Math.max(FEWEST_SEGMENTS, segments)))
-      return keep(left.simplify(chord_mm / 2))
-        .toPolygons()
-        .map(loopOf)
+    inset: (loops, width_mm, chord_mm) => inset(section(loops), width_mm, chord_mm).toPolygons().map(loopOf),
+    room: (solid, cuts, chord_mm) => {
+      const faces: CrossSection[] = []
+      let before = Number.NaN
+      for (const { z_mm, inset_mm } of cuts) {
+        const { cut, area } = cutAt(solid, z_mm)
+        if (isSame(area, before)) continue
+        before = area
+        if (cut.isEmpty()) return []
+        faces.push(inset_mm > 0 ? inset(cut, inset_mm, chord_mm) : cut)
+      }
+      const common = keep(Sections.intersection(faces))
+      return keep(common.simplify(chord_mm)).toPolygons().map(loopOf)
     },
     shared: (faces) =>
       keep(Sections.intersection(faces.map(section)))

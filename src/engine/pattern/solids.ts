@@ -12,6 +12,12 @@ export interface ReliefSolids {
   work<T>(build: (shop: SolidShop) => T): T
 }
 
+/** A level cut through a solid whose rim is to lose a strip. */
+export interface InsetCut {
+  readonly z_mm: number
+  readonly inset_mm: number
+}
+
 export interface SolidShop {
   /** the face between loops (even-odd), from z = bottom to z = top */
   prism(loops: readonly Loop[], bottom_mm: number, top_mm: number): Solid
@@ -26,6 +32,12 @@ export interface SolidShop {
    * Outsides anticlockwise, holes clockwise.
    */
   inset(loops: readonly Loop[], width_mm: number, chord_mm: number): Loop[]
+  /**
+   * What a solid's cuts have in common, each cut first inset as `inset` does. Cuts rise and their insets fall; a cut
+   * with the same face as one below it, as between upright walls, asks no more and is left out.
+   * @param solid one whose cuts grow nowhere on the way up
+   */
+  room(solid: Solid, cuts: readonly InsetCut[], chord_mm: number): Loop[]
   /** what several faces (even-odd each) have in common */
   shared(faces: readonly (readonly Loop[])[]): Loop[]
   /** loops of the cut at a height */

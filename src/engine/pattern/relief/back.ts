@@ -1,7 +1,7 @@
 import type { Heights } from '../../documents/index.ts'
 import type { Loop, PatternProblem } from '../drawing.ts'
 import { signedArea } from '../loops.ts'
-import type { Solid, SolidShop } from '../solids.ts'
+import type { InsetCut, Solid, SolidShop } from '../solids.ts'
 import { backProblems } from './problems.ts'
 
 type Back = Heights['back']
@@ -12,10 +12,11 @@ const FINEST_STEP_MM = 0.05
 /** A step takes no more than this share of the hollow's floor, as far as the finest step allows. */
 const STEP_SHARE = 0.04
 /** Directions between sideways and straight up in which the wall is kept. */
-const DIRECTIONS = 5
+const DIRECTIONS = 4
 /** Facets of a hollow's sides: nobody sees them, and their wall is even to a tenth anyway. */
 const HOLLOW_CHORD_MM = 0.03
 const BEYOND_MM = 1
+const OVERLAP_MM = 0.01
 /** Just above a level, where its flat face has been passed. */
 const ABOVE_MM = 1e-3
 /** Largest gap between the bent back and its facets, mm. */
@@ -39,17 +40,8 @@ export const hollowOf = (
   const steps = Math.max(1, Math.ceil((top - wall_mm) / HOLLOW_STEP_MM))
   for (let i = 1; i <= steps; i++) ends.add(((top - wall_mm) * i) / steps)
   const coarse = [...ends].filter((end) => end > ABOVE_MM).sort((a, b) => a - b)
-  const slices = new Map<number, Loop[]>()
-  const sliceAt = (z: number): Loop[] => {
-    let loops = slices.get(z)
-    if (!loops) {
-      loops = shop.slice(solid, z)
-      slices.set(z, loops)
-    }
-    return loops
-  }
   const slabFrom = (from: number, end: number): Slab => {
-    const room = roomAt(shop, sliceAt, (from + end) / 2, levels, wall_mm)
+    const room = shop.room(solid, cutsFor((from + end) / 2, levels, wall_mm), HOLLOW_CHORD_MM)
     return { room, area: room.reduce((sum, loop) => sum + signedArea(loop), 0), from, end }
   }
   const first = coarse.map((end, i) => slabFrom(coarse[i - 1] ?? 0, end))
@@ -69,12 +61,15 @@ export const hollowOf = (
     if (!(slab.area > LEAST_MM2)) break
     const before = slabs.at(-1)
     // Between upright walls nothing changes on the way up: one slab, not many with all but the same sides.
-    if (before && before.area - slab.area < SAME_SHARE * slab.area) slabs.pop()
-    slabs.push(slab)
+    if (before && before.area - slab.area < SAME_SHARE * slab.area)
+      slabs[slabs.length - 1] = { ...before, end: slab.end }
+    else slabs.push(slab)
   }
   if (slabs.length === 0) return null
-  // Each starts behind the back, so that they overlap rather than touch.
-  return shop.union(slabs.map(({ room, end }) => shop.prism(room, -BEYOND_MM, end)))
+  // Each starts in the one below, so that they overlap rather than touch; the first, behind the back.
+  return shop.union(
+    slabs.map(({ room, from, end }, i) => shop.prism(room, i === 0 ? -BEYOND_MM : from - OVERLAP_MM, end)),
+  )
 }
 
 interface Slab {
@@ -87,23 +82,14 @@ interface Slab {
 const LEAST_MM2 = 0.05
 const SAME_SHARE = 1e-5
 
-const roomAt = (
-  shop: SolidShop,
-  sliceAt: (z: number) => Loop[],
-  height: number,
-  levels: readonly number[],
-  wall_mm: number,
-): Loop[] => {
-  const faces: Loop[][] = []
-  for (const lift of liftsFrom(height, levels, wall_mm)) {
-    const inset = Math.sqrt(Math.max(0, wall_mm ** 2 - lift ** 2))
-    const slice = sliceAt(height + lift)
-    const face = inset > ABOVE_MM && slice.length > 0 ? shop.inset(slice, inset, HOLLOW_CHORD_MM) : slice
-    if (face.length === 0) return []
-    faces.push(face)
-  }
-  return shop.shared(faces)
-}
+/** What is cut, and how far inside each cut lies what is `wall_mm` from the outside at a height. */
+const cutsFor = (height: number, levels: readonly number[], wall_mm: number): InsetCut[] =>
+  liftsFrom(height, levels, wall_mm)
+    .sort((a, b) => a - b)
+    .map((lift) => {
+      const inset = Math.sqrt(Math.max(0, wall_mm ** 2 - lift ** 2))
+      return { z_mm: height + lift, inset_mm: inset > ABOVE_MM ? inset : 0 }
+    })
 
 /** How far above a place the wall is looked for: even directions, and just above each flat face within reach. */
 const liftsFrom = (height: number, levels: readonly number[], wall_mm: number): number[] => {

@@ -219,6 +219,38 @@ describe('a hollowed back', () => {
   )
 })
 
+describe('a hollow', () => {
+  const [R, h, w] = [12, 4, 1]
+  const disc = [regionOf('disc', ellipse([0, 0], 2 * R, 2 * R, 240))]
+  const edge = { shape: 'bevelled', width_mm: h, height_mm: h } as const
+  const taken = (regions: readonly Region[], more: Partial<HeightsInput> = {}): number => {
+    const back = { shape: 'hollow', wall_mm: w } as const
+    return (
+      build(regions, { blank_mm: h, ...more }).volume_mm3 -
+      build(regions, { blank_mm: h, ...more, back }).volume_mm3
+    )
+  }
+
+  // By hand: what lies w inside a block or a drum is a smaller one; inside a cone of 45 degrees, w times the root
+  // of two nearer its axis at each height, cut off w below its top.
+  test('takes the smaller block out of a block', () => {
+    expect(Math.abs(taken([regionOf('block', rectangle(0, 0, 30, 20))]) / (28 * 18 * 3) - 1)).toBeLessThan(
+      2e-3,
+    )
+  })
+
+  test('takes the smaller drum out of a drum', () => {
+    expect(Math.abs(taken(disc) / (Math.PI * (R - w) ** 2 * (h - w)) - 1)).toBeLessThan(5e-3)
+  })
+
+  test('takes the nearer cone out of a cone', () => {
+    const [low, high] = [R - w * Math.SQRT2, R - w * Math.SQRT2 - (h - w)]
+    const room = (Math.PI * (low ** 3 - high ** 3)) / 3
+    const got = taken(disc, { regions: { disc: { role: 'raised', height_mm: h, edge } } })
+    expect(Math.abs(got / room - 1)).toBeLessThan(1e-2)
+  })
+})
+
 const withoutBack = ({ positions, corners }: TriangleMesh): TriangleMesh => {
   const kept: number[] = []
   for (let t = 0; t < corners.length; t += 3) {
