@@ -132,7 +132,15 @@ const theSolids = (): Promise<ReliefSolids> => {
   return solids
 }
 
-const tell = (ask: number, answer: PatternAnswer): void => postMessage({ ask, answer } satisfies PatternTold)
+const tell = (ask: number, answer: PatternAnswer): void =>
+  postMessage({ ask, answer } satisfies PatternTold, { transfer: handedOver(answer) })
+
+/** The lines to draw are new with every shape and nobody here wants them again, so they go over without a copy. */
+const handedOver = (answer: PatternAnswer): Transferable[] => {
+  if (answer.is !== 'shape') return []
+  const { ends, one, other, crease } = answer.edges
+  return [ends, one, other, crease].map(({ buffer }) => buffer as ArrayBuffer)
+}
 
 /** A page asks for the unit: until it is said, the shape is shown and weighs nothing. */
 const told = (reading: PatternReading, heights: Heights, facts: MeshFacts): MeshFacts => {

@@ -43,39 +43,73 @@ const faceNormals = ({ positions, corners }: TriangleMesh): Float32Array => {
 /** Walks every edge of a closed mesh once; an edge of flat ground is left out. */
 export const edgesOf = (mesh: TriangleMesh): ReliefEdges => {
   const { positions, corners } = mesh
-  const count = positions.length / 3
   const normals = faceNormals(mesh)
-  const seen = new Map<number, number>()
-  const ends: number[] = []
-  const one: number[] = []
-  const other: number[] = []
-  const crease: number[] = []
+  // Sides that wait for their other face hang in a chain at the lower of their two points.
+  const first = new Int32Array(positions.length / 3).fill(-1)
+  const next = new Int32Array(corners.length)
+  const kept = new Uint32Array(2 * corners.length)
+  let count = 0
   for (let t = 0; t < corners.length; t += 3)
     for (let side = 0; side < 3; side += 1) {
       const a = corners[t + side] ?? 0
       const b = corners[t + ((side + 1) % 3)] ?? 0
-      const name = a < b ? a * count + b : b * count + a
-      const before = seen.get(name)
-      if (before === undefined) {
-        seen.set(name, t)
+      const [low, high] = a < b ? [a, b] : [b, a]
+      let before = first[low] ?? -1
+      let holder = -1
+      while (before >= 0 && !holds(corners, before, high)) {
+        holder = before
+        before = next[before] ?? -1
+      }
+      if (before < 0) {
+        next[t + side] = first[low] ?? -1
+        first[low] = t + side
         continue
       }
-      seen.delete(name)
-      const [px = 0, py = 0, pz = 0] = [normals[before], normals[before + 1], normals[before + 2]]
-      const [qx = 0, qy = 0, qz = 0] = [normals[t], normals[t + 1], normals[t + 2]]
-      const along = px * qx + py * qy + pz * qz
-      if (along > FLAT) continue
-      for (const end of [a, b]) {
-        ends.push(positions[3 * end] ?? 0, positions[3 * end + 1] ?? 0, positions[3 * end + 2] ?? 0)
-        one.push(px, py, pz)
-        other.push(qx, qy, qz)
-        crease.push(along < CREASE ? 1 : 0)
-      }
+      if (holder < 0) first[low] = next[before] ?? -1
+      else next[holder] = next[before] ?? -1
+      const face = before - (before % 3)
+      if (alongOf(normals, face, t) > FLAT) continue
+      kept[count] = face
+      kept[count + 1] = t + side
+      count += 2
     }
-  return {
-    ends: Float32Array.from(ends),
-    one: Float32Array.from(one),
-    other: Float32Array.from(other),
-    crease: Float32Array.from(crease),
+  return drawn(mesh, normals, kept.subarray(0, count))
+}
+
+/** Whether a side has this point; of its other end is known that it is the lower one. */
+const holds = (corners: Uint32Array, side: number, high: number): boolean =>
+  corners[side] === high || corners[side - (side % 3) + ((side + 1) % 3)] === high
+
+const alongOf = (normals: Float32Array, one: number, other: number): number =>
+  (normals[one] ?? 0) * (normals[other] ?? 0) +
+  (normals[one + 1] ?? 0) * (normals[other + 1] ?? 0) +
+  (normals[one + 2] ?? 0) * (normals[other + 2] ?? 0)
+
+/** @param kept  of each edge one face, and the side of the other that it lies on */
+const drawn = (
+  { positions, corners }: TriangleMesh,
+  normals: Float32Array,
+  kept: Uint32Array,
+): ReliefEdges => {
+  const ends = new Float32Array(3 * kept.length)
+  const one = new Float32Array(3 * kept.length)
+  const other = new Float32Array(3 * kept.length)
+  const crease = new Float32Array(kept.length)
+  for (let i = 0; i < kept.length; i += 2) {
+    const before = kept[i] ?? 0
+    const side = kept[i + 1] ?? 0
+    const t = side - (side % 3)
+    const isCrease = alongOf(normals, before, t) < CREASE ? 1 : 0
+    for (let end = 0; end < 2; end += 1) {
+      const at = 3 * (corners[t + ((side + end) % 3)] ?? 0)
+      const to = 3 * (i + end)
+      for (let axis = 0; axis < 3; axis += 1) {
+        ends[to + axis] = positions[at + axis] ?? 0
+        one[to + axis] = normals[before + axis] ?? 0
+        other[to + axis] = normals[t + axis] ?? 0
+      }
+      crease[i + end] = isCrease
+    }
   }
+  return { ends, one, other, crease }
 }
