@@ -6,6 +6,7 @@ import { USUAL_ALLOYS } from '../engine/materials/index.ts'
 import {
   isBar,
   isPicture,
+  lacksUnit,
   type PatternReading,
   type PatternShape,
   type Picture,
@@ -33,7 +34,8 @@ export const usage = `pourwright pattern DRAWING [--heights FILE] [--units mm|in
   DRAWING           SVG, DXF, or a photo or scan: PNG, JPEG, WebP (a photo needs its corners in HEIGHTS)
   --heights FILE    heights and roles by region id, as schemas/heights.schema.json describes; the pattern page
                     saves one; without it every region stands at 3 mm
-  --units           for a drawing that does not say its unit
+  --units           for a drawing that does not say its unit: without it such a drawing has no weight, and its
+                    size is told both ways
   --mesh FILE       the solid as drawn, .stl or .3mf
   --wax-mesh FILE   the same, over by the shrink, to mill or print the wax
   --template FILE   true-size template: .pdf, .svg or .dxf, over by the shrink
@@ -56,6 +58,8 @@ const parse = (args: readonly string[]) =>
       json: { type: 'boolean', default: false },
     },
   })
+
+const SAY_UNIT = 'say which it is with --units mm, in or px'
 
 const PLAIN: Heights = heightsSchema.parse({ kind: 'heights', version: 1, blank_mm: 3 })
 
@@ -138,10 +142,13 @@ const usualCompensation = (): Compensation => {
 const writeMesh = async (
   option: string,
   path: string | undefined,
+  reading: PatternReading,
   shape: PatternShape | undefined,
   scale: number,
 ): Promise<void> => {
   if (path === undefined) return
+  const unsaid = lacksUnit(reading)
+  if (unsaid !== undefined) return refuseAt(`${option} ${path}`, unsaid.what, SAY_UNIT)
   if (shape === undefined || shape.facts.volume_mm3 === null)
     return refuseAt(
       `${option} ${path}`,
@@ -165,6 +172,8 @@ const writeTemplate = async (
   if (path === undefined) return
   if (shape === undefined)
     return refuseAt(`--template ${path}`, 'there is no region to draw', 'mend what the problems name first')
+  const unsaid = lacksUnit(reading)
+  if (unsaid !== undefined) return refuseAt(`--template ${path}`, unsaid.what, SAY_UNIT)
   const name = basename(asked.path).replace(/\.[^.]*$/, '')
   const layout = templateOf(reading, shape.relief, heights, { name, paper, compensation, bar_mm })
   if (/\.svg$/i.test(path)) return write('--template', path, templateSvg(layout))
@@ -195,8 +204,8 @@ const answer = async (asked: Asked, now: number): Promise<{ json: PatternJson; b
       : shapePattern(reading, asked.heights, await loadReliefSolids())
   const compensation = usualCompensation()
   const over = asked.heights.over === 'shrink' ? 1 / (1 - compensation.shrink) : 1
-  await writeMesh('--mesh', asked.mesh, shape, 1)
-  await writeMesh('--wax-mesh', asked.waxMesh, shape, over)
+  await writeMesh('--mesh', asked.mesh, reading, shape, 1)
+  await writeMesh('--wax-mesh', asked.waxMesh, reading, shape, over)
   await writeTemplate(asked, reading, shape, compensation, now)
   return { json: patternToJson(asked.path, asked.heights, reading, shape, over), bad: noRegion(reading) }
 }

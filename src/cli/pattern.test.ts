@@ -119,6 +119,35 @@ describe('pattern', () => {
     expect((await run(drawing, '--units', 'mm', '--json')).json.unitsAssumed).toBe(false)
   })
 
+  test('a drawing without a unit tells its size both ways, weighs nothing and gives no template or solid', async () => {
+    const bare = plate.replace('width="50mm" height="30mm" ', '')
+    const drawing = await put('bare.svg', bare)
+    const { status, json, told } = await run(drawing, '--json')
+    expect(status).toBe(2)
+    expect(patternJsonSchema.safeParse(json).error?.issues ?? []).toEqual([])
+    expect(json.regions).toHaveLength(3)
+    expect(json.solid.volume_mm3).toBeNull()
+    expect([json.wax_g, json.cast_g, json.mass_g.sterling]).toEqual([null, null, null])
+    const asked = json.problems.filter(({ level }: { level: string }) => level === 'stop')
+    expect(asked).toMatchObject([{ kind: 'no-unit' }])
+    // 50 of 1/96 in, and 50 mm
+    for (const words of [asked[0].what, told]) {
+      expect(words).toContain('13.23 x 7.938 mm')
+      expect(words).toContain('50 x 30 mm')
+    }
+    for (const [option, name] of [
+      ['--template', 'bare.pdf'],
+      ['--mesh', 'bare.stl'],
+      ['--wax-mesh', 'bare-wax.stl'],
+    ] as const) {
+      const refused = await run(drawing, option, join(folder, name))
+      expect(refused.status).toBe(2)
+      expect(refused.told).toContain('--units')
+      await expect(readFile(join(folder, name))).rejects.toThrow()
+    }
+    expect((await run(drawing, '--units', 'mm', '--json')).status).toBe(0)
+  })
+
   test('comes out as large as its regions, whatever stray line lies beside them', async () => {
     const stray = plate.replace('</svg>', '<path id="stray" fill="none" stroke="black" d="M0 0h3"/></svg>')
     const { json } = await run(await put('stray.svg', stray), '--template', join(folder, 's.pdf'), '--json')

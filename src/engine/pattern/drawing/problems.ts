@@ -151,7 +151,7 @@ export const drawingProblems = {
     said(
       'check',
       'no-unit',
-      `the drawing names no unit: read as px (1/96 in) it is ${size(sizes.px)} mm, read as mm it is ${size(sizes.mm)} mm; ${taken} was taken`,
+      `the drawing names no unit: read as px (1/96 in) it is ${size(sizes.px)} mm, read as mm it is ${size(sizes.mm)} mm; until that is said it is shown as ${taken} and has no weight`,
       'the whole drawing',
       'say which it is: mm, in or px',
     ),
@@ -167,7 +167,7 @@ export const drawingProblems = {
     said(
       'check',
       'no-unit',
-      `the drawing names no unit: read as mm it is ${size(mm)} mm, read as in it is ${size([mm[0] * 25.4, mm[1] * 25.4])} mm; mm was taken`,
+      `the drawing names no unit: read as mm it is ${size(mm)} mm, read as in it is ${size([mm[0] * 25.4, mm[1] * 25.4])} mm; until that is said it is shown as mm and has no weight`,
       'the whole drawing',
       'say which it is: mm or in',
     ),
