@@ -163,6 +163,14 @@ export const drawingProblems = {
       where,
       'give it a line if it is a plate of the piece',
     ),
+  besideDrawing: (where: string): PatternProblem =>
+    said(
+      'note',
+      'beside-drawing',
+      'lines of hardware and stones that a template holds beside its drawing are left out',
+      where,
+      'give hardware and stones by their sizes: they are no regions',
+    ),
   noUnit: (mm: readonly [number, number]): PatternProblem =>
     said(
       'check',

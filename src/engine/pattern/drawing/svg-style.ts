@@ -12,6 +12,7 @@ const READ = [
   'color',
   'visibility',
   'opacity',
+  'overflow',
   'display',
   'clip-path',
   'mask',

@@ -1,4 +1,5 @@
 import type { Drawing, Mark, PatternProblem } from '../drawing.ts'
+import { BESIDE } from '../lines-beside.ts'
 import { type Affine, chain, movedX, movedY, shift, stretch, unmoved } from './affine.ts'
 import { type Ink, Pen, TooMuchInk } from './flatten.ts'
 import { idByPlace, tellApart } from './names.ts'
@@ -294,6 +295,10 @@ const draw = (element: Element, around: Surroundings, visit: Visit): void => {
   const { name } = element
   visit.visits += 1
   if (visit.visits > VISITS_AT_MOST) throw new TooMuchInk()
+  if (element.attributes.has(BESIDE)) {
+    said.say(drawingProblems.besideDrawing(whereOf(element)))
+    return
+  }
   if ((SHAPES as readonly string[]).includes(name)) {
     drawMark(element, around, visit)
     return
@@ -397,7 +402,8 @@ const drawViewport = (
   }
   const before = visit.marks.length
   for (const child of element.children) draw(child, inside, visit)
-  const shows = /visible|auto/.test(own.get('overflow') ?? own.get('style')?.slice(0, 1000) ?? '')
+  const { overflow = 'hidden' } = ownStyle(element, visit.rules)
+  const shows = /^(visible|auto)$/.test(overflow)
   if (!shows && reachesOut(visit.marks.slice(before), box, within.to_mm))
     visit.said.say(
       drawingProblems.notRead(
