@@ -6,6 +6,7 @@ import { USUAL_ALLOYS } from '../engine/materials/index.ts'
 import {
   isBar,
   isPicture,
+  isStopped,
   lacksUnit,
   type PatternReading,
   type PatternShape,
@@ -22,7 +23,7 @@ import {
 } from '../engine/pattern/index.ts'
 import { badArguments, type ExitStatus, refuse, type Shell } from './command.ts'
 import { decodePicture, loadReliefSolids } from './load.ts'
-import { noRegion, type PatternJson, patternInWords, patternToJson } from './pattern.ts'
+import { type PatternJson, patternInWords, patternToJson } from './pattern.ts'
 import { Refusal, refuse as refuseAt } from './refusal.ts'
 
 type Compensation = TemplateWish['compensation']
@@ -207,7 +208,8 @@ const answer = async (asked: Asked, now: number): Promise<{ json: PatternJson; b
   await writeMesh('--mesh', asked.mesh, reading, shape, 1)
   await writeMesh('--wax-mesh', asked.waxMesh, reading, shape, over)
   await writeTemplate(asked, reading, shape, compensation, now)
-  return { json: patternToJson(asked.path, asked.heights, reading, shape, over), bad: noRegion(reading) }
+  const json = patternToJson(asked.path, asked.heights, reading, shape, over)
+  return { json, bad: json.regions.length === 0 || isStopped(json.problems) }
 }
 
 export const run = async (args: readonly string[], shell: Shell): Promise<ExitStatus> => {

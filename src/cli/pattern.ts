@@ -1,13 +1,7 @@
 import { type Heights, type Piece, type Pour, readStated, type Shop } from '../engine/documents/index.ts'
 import { usualShop } from '../engine/materials/index.ts'
 import type { PatternProblem } from '../engine/pattern/drawing.ts'
-import {
-  blankChecks,
-  blankOf,
-  isStopped,
-  type PatternReading,
-  type PatternShape,
-} from '../engine/pattern/index.ts'
+import { blankChecks, blankOf, type PatternReading, type PatternShape } from '../engine/pattern/index.ts'
 import { shapeKey, spreadThrough } from '../engine/piece/index.ts'
 import { planPour } from '../engine/plan.ts'
 import type { Quantity } from '../engine/quantity/index.ts'
@@ -180,6 +174,3 @@ export const patternInWords = (json: PatternJson): string => {
     lines.push(`  ${level}: ${what}`, `    where: ${where}`, `    what to do: ${remedy}`)
   return lines.join('\n')
 }
-
-export const noRegion = (reading: PatternReading): boolean =>
-  reading.regions.regions.length === 0 || isStopped(reading.problems)

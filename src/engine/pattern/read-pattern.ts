@@ -102,7 +102,8 @@ export const tellReading = (read: MarksRead, divided: MarksDivided, heights: Hei
       ...drawing.problems,
       ...(trace?.problems ?? []).filter((problem) => !drawing.problems.includes(problem)),
       ...divided.problems,
-      ...regions.problems,
+      // a file that could not be read has no region for that reason alone
+      ...(isStopped(drawing.problems) && drawing.marks.length === 0 ? [] : regions.problems),
       ...strangers.map((id): PatternProblem => unknownRegion(id, [...known])),
     ],
   }
