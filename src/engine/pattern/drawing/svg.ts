@@ -15,7 +15,17 @@ import {
   readViewBox,
 } from './svg-lengths.ts'
 import { drawShape, SHAPES } from './svg-shapes.ts'
-import { colourOf, firstPaint, inherit, isHidden, ownStyle, type Paint, rulesOf } from './svg-style.ts'
+import {
+  colourOf,
+  firstPaint,
+  inherit,
+  isHidden,
+  ownStyle,
+  type Paint,
+  rulesOf,
+  STYLED_GEOMETRY,
+  STYLED_MOVES,
+} from './svg-style.ts'
 import { type Element, readTree, type SvgTree, whereOf } from './svg-tree.ts'
 
 const VISITS_AT_MOST = 200_000
@@ -278,6 +288,27 @@ const enter = (element: Element, around: Surroundings, visit: Visit): Surroundin
         'a transform in its style',
         where,
         'apply it in the drawing program, and save it again',
+      ),
+    )
+  const turns = own.transform !== undefined || element.attributes.has('transform')
+  const moves = STYLED_MOVES.filter(
+    (name) => own[name] !== undefined && (turns || name !== 'transform-origin'),
+  )
+  if ((turns && element.attributes.has('transform-origin')) || moves.length > 0)
+    said.say(
+      drawingProblems.notRead(
+        `what moves it beside its transform (${moves[0] ?? 'transform-origin'})`,
+        where,
+        'apply it in the drawing program, and save it again',
+      ),
+    )
+  const sized = STYLED_GEOMETRY.filter((name) => own[name] !== undefined)
+  if (sized.length > 0 && (SHAPES as readonly string[]).includes(element.name))
+    said.say(
+      drawingProblems.notRead(
+        `a place or size in its style (${sized[0]})`,
+        where,
+        'save the drawing with places and sizes as attributes',
       ),
     )
   const text = element.attributes.get('transform')
