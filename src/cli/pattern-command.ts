@@ -23,7 +23,7 @@ import {
 } from '../engine/pattern/index.ts'
 import { badArguments, type ExitStatus, refuse, type Shell } from './command.ts'
 import { decodePicture, loadReliefSolids } from './load.ts'
-import { type PatternJson, patternInWords, patternToJson } from './pattern.ts'
+import { type PatternJson, patternInWords, patternToJson, SAY_UNIT } from './pattern.ts'
 import { Refusal, refuse as refuseAt } from './refusal.ts'
 
 type Compensation = TemplateWish['compensation']
@@ -32,7 +32,8 @@ export const summary = 'regions, relief, weight and template of a drawing or a p
 
 export const usage = `pourwright pattern DRAWING [--heights FILE] [--units mm|in|px] [--mesh OUT.stl] [--template OUT.pdf] [--json]
 
-  DRAWING           SVG, DXF, or a photo or scan: PNG, JPEG, WebP (a photo needs its corners in HEIGHTS)
+  DRAWING           SVG, DXF, or a photo or scan: PNG, JPEG, WebP (a photo needs in
+                    HEIGHTS the four corners of a sheet of known size, or two points a known distance apart)
   --heights FILE    heights and roles by region id, as schemas/heights.schema.json describes; the pattern page
                     saves one; without it every region stands at 3 mm
   --units           for a drawing that does not say its unit: without it such a drawing has no weight, and its
@@ -42,7 +43,9 @@ export const usage = `pourwright pattern DRAWING [--heights FILE] [--units mm|in
   --template FILE   true-size template: .pdf, .svg or .dxf, over by the shrink
   --paper a4|letter for the template; A4 unless said
   --bar MM          what the 100 mm bar of an earlier print measured, 95 to 105
-  --json            the answer as JSON, each key with its unit`
+  --json            the answer as JSON, each key with its unit
+
+Nothing in a drawing is run or fetched. Status 2, with one line of reason, where a stop takes its weight away.`
 
 const parse = (args: readonly string[]) =>
   parseArgs({
@@ -59,8 +62,6 @@ const parse = (args: readonly string[]) =>
       json: { type: 'boolean', default: false },
     },
   })
-
-const SAY_UNIT = 'say which it is with --units mm, in or px'
 
 const PLAIN: Heights = heightsSchema.parse({ kind: 'heights', version: 1, blank_mm: 3 })
 

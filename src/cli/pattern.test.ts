@@ -128,8 +128,9 @@ describe('pattern', () => {
     expect(json.regions).toHaveLength(3)
     expect(json.solid.volume_mm3).toBeNull()
     expect([json.wax_g, json.cast_g, json.mass_g.sterling]).toEqual([null, null, null])
+    expect(json.blank_mm).toBeNull()
     const asked = json.problems.filter(({ level }: { level: string }) => level === 'stop')
-    expect(asked).toMatchObject([{ kind: 'no-unit' }])
+    expect(asked).toMatchObject([{ kind: 'no-unit', remedy: expect.stringContaining('--units') }])
     // 50 of 1/96 in, and 50 mm
     for (const words of [asked[0].what, told]) {
       expect(words).toContain('13.23 x 7.938 mm')

@@ -2,6 +2,8 @@ import type { Cabochon } from '../../documents/index.ts'
 import type { PatternProblem, Place } from '../drawing.ts'
 
 const mm = (value: number): string => `${Number(value.toPrecision(3))} mm`
+/** a trace tells no finer */
+const hundredths = (value: number): string => `${Math.max(0.01, Number(value.toFixed(2)))} mm`
 
 const problem = (
   level: PatternProblem['level'],
@@ -98,7 +100,7 @@ export const seatProblems = {
     problem(
       'check',
       'stone-too-large',
-      `a stone of ${size(stone)} does not fit inside "${id}" as drawn: it goes ${mm(over_mm)} over its outline`,
+      `a stone of ${size(stone)} does not fit inside "${id}" as drawn: it goes ${hundredths(over_mm)} over its outline`,
       region(id),
       'draw the seat larger, turn the stone, or take a smaller one',
       at_mm,
@@ -107,7 +109,7 @@ export const seatProblems = {
     problem(
       'check',
       STONE_NEAR_OUTLINE,
-      `a stone of ${size(stone)} goes ${mm(over_mm)} over the traced outline of "${id}", which itself may lie ${mm(unsure_mm)} off: it may well fit, and is cut as if it did`,
+      `a stone of ${size(stone)} goes ${hundredths(over_mm)} over the traced outline of "${id}", which itself may lie ${hundredths(unsure_mm)} off: it may well fit, and is cut as if it did`,
       region(id),
       'try the stone on the printed template, or draw the seat a little larger',
       at_mm,
