@@ -4,6 +4,9 @@ import { describe, expect, it } from 'vitest'
 import { readDrawing } from '../src/engine/pattern/drawing/index.ts'
 import type { Drawing, Region } from '../src/engine/pattern/drawing.ts'
 import { findRegions } from '../src/engine/pattern/regions/index.ts'
+import { layTemplate } from '../src/engine/pattern/template/index.ts'
+import { clasp, rectangle } from '../src/engine/pattern/template/sample.ts'
+import { templateDxf } from '../src/engine/pattern/write-dxf.ts'
 import { type Check, weigh } from './check.ts'
 
 // Drawings held against closed forms, the drawing standards and a reader written by others. A flattened curve
@@ -249,6 +252,125 @@ describe('what the DXF reference says', () => {
   ])('takes $INSUNITS %i for %d mm (its table of units)', (code, mm) => {
     const { marks } = read(entities('0 LINE 5 A 8 0 10 0 20 0 11 1 21 0', `9 $INSUNITS 70 ${code}`))
     expect(marks[0]?.runs[0]?.points[2]).toBeCloseTo(mm, 9)
+  })
+})
+
+describe('curves and blocks of a DXF against closed forms', () => {
+  const root = Math.SQRT1_2
+  it('a whole circle as a rational spline of nine points (Piegl and Tiller, The NURBS Book, 7.5: weights 1, 1/sqrt 2)', () => {
+    const frame = [
+      [1, 0],
+      [1, 1],
+      [0, 1],
+      [-1, 1],
+      [-1, 0],
+      [-1, -1],
+      [0, -1],
+      [1, -1],
+      [1, 0],
+    ]
+    const knots = [0, 0, 0, 1, 1, 2, 2, 3, 3, 4, 4, 4].map((knot) => `40 ${knot}`).join(' ')
+    const weights = frame.map((_, n) => `41 ${n % 2 === 0 ? 1 : root}`).join(' ')
+    const points = frame.map(([x = 0, y = 0]) => `10 ${12 * x} 20 ${12 * y}`).join(' ')
+    const found = only(regionsOf(read(entities(`0 SPLINE 5 A 8 0 70 4 71 2 ${knots} ${weights} ${points}`))))
+    expect(Math.abs(found.area_mm2 - Math.PI * 144)).toBeLessThan(CHORD_MM * 24 * Math.PI)
+    const far = [...found.outer].reduce(
+      (worst, _, i, all) =>
+        i % 2 === 1 ? worst : Math.max(worst, Math.abs(Math.hypot(all[i] ?? 0, all[i + 1] ?? 0) - 12)),
+      0,
+    )
+    expect(far).toBeLessThan(CHORD_MM)
+  })
+
+  it('a quarter of an ellipse by its parameters, with its two half-axes as lines (a quarter of pi a b)', () => {
+    const found = only(
+      regionsOf(
+        read(
+          entities(`0 ELLIPSE 5 A 8 0 10 0 20 0 11 20 21 0 31 0 40 0.4 41 0 42 ${Math.PI / 2}
+            0 LWPOLYLINE 5 B 8 0 90 3 70 0 10 20 20 0 10 0 20 0 10 0 20 8`),
+        ),
+      ),
+    )
+    expect(Math.abs(found.area_mm2 - (Math.PI * 20 * 8) / 4)).toBeLessThan(CHORD_MM * 60)
+  })
+
+  it.each([
+    ['1, half circles outward', 1, 20 * 10 + Math.PI * 25],
+    ['-1, half circles inward', -1, 20 * 10 - Math.PI * 25],
+  ])('a rectangle of 20 x 10 whose short sides have the bulge %s', (_, bulge, want) => {
+    const found = only(
+      regionsOf(
+        read(
+          entities(
+            `0 LWPOLYLINE 5 A 8 0 90 4 70 1 10 0 20 0 10 20 20 0 42 ${bulge} 10 20 20 10 42 0 10 0 20 10 42 ${bulge}`,
+          ),
+        ),
+      ),
+    )
+    expect(Math.abs(found.area_mm2 - want)).toBeLessThan(CHORD_MM * 75)
+  })
+
+  // the DXF reference, arbitrary axis: facing (0, 0, -1) its x is the world's x turned about, its y the world's y
+  it('a block within a block, scaled 2 by 3 and 1 by 2 and turned over, lies where the matrices put it', () => {
+    const text = `0 SECTION 2 HEADER 9 $INSUNITS 70 4 0 ENDSEC 0 SECTION 2 BLOCKS
+      0 BLOCK 5 1 8 0 2 LEAF 10 0 20 0 0 LWPOLYLINE 5 2 8 0 90 3 70 1 10 0 20 0 10 4 20 0 10 0 20 2 0 ENDBLK 5 3 8 0
+      0 BLOCK 5 4 8 0 2 PAIR 10 0 20 0 0 INSERT 5 5 8 0 2 LEAF 10 1 20 0 41 2 42 3 0 ENDBLK 5 6 8 0 0 ENDSEC
+      0 SECTION 2 ENTITIES 0 INSERT 5 7 8 0 2 PAIR 10 10 20 5 41 1 42 2 210 0 220 0 230 -1 0 ENDSEC 0 EOF`
+      .split(/\s+/)
+      .join('\n')
+    const [mark] = read(text).marks
+    const points = [...(mark?.runs[0]?.points ?? [])]
+    const want = [
+      [0, 0],
+      [4, 0],
+      [0, 2],
+    ].flatMap(([x = 0, y = 0]) => {
+      const [u, v] = [1 + 2 * x, 3 * y]
+      return [-(10 + u), 5 + 2 * v]
+    })
+    expect(points).toHaveLength(6)
+    points.forEach((value, i) => {
+      expect(value).toBeCloseTo(want[i] as number, 9)
+    })
+  })
+
+  it('an arc of SVG too small for its ends is grown until it reaches (SVG 2, 9.5.1 and B.2.5)', () => {
+    // radii 3 and 1.5 over a way of 20: grown to 10 and 5, half an ellipse
+    const found = path('M-10 0A3 1.5 0 0 1 10 0Z')
+    expect(Math.abs(found.area_mm2 - (Math.PI * 50) / 2)).toBeLessThan(CHORD_MM * 45)
+  })
+})
+
+describe('a template written as DXF', () => {
+  it('is read by a reader of others line for line, hardware and all, at the size of the wax', () => {
+    const { regions, notes } = clasp()
+    const layout = layTemplate({
+      name: 'Clasp',
+      regions,
+      regionHeights: notes,
+      blank: { thickness_mm: 5 },
+      compensation: { shrink: 0.02, finish_mm: 0 },
+      paper: 'a4',
+      addedLines: [{ id: 'hardware-1', loop: rectangle(30, 20, 12, 2), hidden: true }],
+    })
+    const parsed = dxf.parseString(templateDxf(layout))
+    expect(parsed.header.insUnits).toBe(4)
+    const { polylines } = dxf.toPolylines(parsed)
+    expect(polylines).toHaveLength(layout.wax.outline.length + layout.wax.inner.length + 1)
+    const last = polylines
+      .at(-1)
+      ?.vertices.slice(0, 4)
+      .map(([x = 0, y = 0]) => [x * 0.98, y * 0.98])
+    const want = [
+      [30, 20],
+      [42, 20],
+      [42, 22],
+      [30, 22],
+    ]
+    want.forEach(([x = 0, y = 0]) => {
+      const nearest = Math.min(...(last ?? []).map(([u = 0, v = 0]) => Math.hypot(u - x, v - y)))
+      expect(nearest).toBeLessThan(1e-5)
+    })
   })
 })
 

@@ -6,6 +6,8 @@ import { USUAL_ALLOYS } from '../engine/materials/index.ts'
 import {
   isBar,
   isPicture,
+  isStopped,
+  lacksUnit,
   type PatternReading,
   type PatternShape,
   type Picture,
@@ -21,7 +23,7 @@ import {
 } from '../engine/pattern/index.ts'
 import { badArguments, type ExitStatus, refuse, type Shell } from './command.ts'
 import { decodePicture, loadReliefSolids } from './load.ts'
-import { noRegion, type PatternJson, patternInWords, patternToJson } from './pattern.ts'
+import { type PatternJson, patternInWords, patternToJson, SAY_UNIT } from './pattern.ts'
 import { Refusal, refuse as refuseAt } from './refusal.ts'
 
 type Compensation = TemplateWish['compensation']
@@ -30,16 +32,20 @@ export const summary = 'regions, relief, weight and template of a drawing or a p
 
 export const usage = `pourwright pattern DRAWING [--heights FILE] [--units mm|in|px] [--mesh OUT.stl] [--template OUT.pdf] [--json]
 
-  DRAWING           SVG, DXF, or a photo or scan: PNG, JPEG, WebP (a photo needs its corners in HEIGHTS)
+  DRAWING           SVG, DXF, or a photo or scan: PNG, JPEG, WebP (a photo needs in
+                    HEIGHTS the four corners of a sheet of known size, or two points a known distance apart)
   --heights FILE    heights and roles by region id, as schemas/heights.schema.json describes; the pattern page
                     saves one; without it every region stands at 3 mm
-  --units           for a drawing that does not say its unit
+  --units           for a drawing that does not say its unit: without it such a drawing has no weight, and its
+                    size is told both ways
   --mesh FILE       the solid as drawn, .stl or .3mf
   --wax-mesh FILE   the same, over by the shrink, to mill or print the wax
   --template FILE   true-size template: .pdf, .svg or .dxf, over by the shrink
   --paper a4|letter for the template; A4 unless said
   --bar MM          what the 100 mm bar of an earlier print measured, 95 to 105
-  --json            the answer as JSON, each key with its unit`
+  --json            the answer as JSON, each key with its unit
+
+Nothing in a drawing is run or fetched. Status 2, with one line of reason, where a stop takes its weight away.`
 
 const parse = (args: readonly string[]) =>
   parseArgs({
@@ -138,10 +144,13 @@ const usualCompensation = (): Compensation => {
 const writeMesh = async (
   option: string,
   path: string | undefined,
+  reading: PatternReading,
   shape: PatternShape | undefined,
   scale: number,
 ): Promise<void> => {
   if (path === undefined) return
+  const unsaid = lacksUnit(reading)
+  if (unsaid !== undefined) return refuseAt(`${option} ${path}`, unsaid.what, SAY_UNIT)
   if (shape === undefined || shape.facts.volume_mm3 === null)
     return refuseAt(
       `${option} ${path}`,
@@ -165,6 +174,8 @@ const writeTemplate = async (
   if (path === undefined) return
   if (shape === undefined)
     return refuseAt(`--template ${path}`, 'there is no region to draw', 'mend what the problems name first')
+  const unsaid = lacksUnit(reading)
+  if (unsaid !== undefined) return refuseAt(`--template ${path}`, unsaid.what, SAY_UNIT)
   const name = basename(asked.path).replace(/\.[^.]*$/, '')
   const layout = templateOf(reading, shape.relief, heights, { name, paper, compensation, bar_mm })
   if (/\.svg$/i.test(path)) return write('--template', path, templateSvg(layout))
@@ -195,10 +206,11 @@ const answer = async (asked: Asked, now: number): Promise<{ json: PatternJson; b
       : shapePattern(reading, asked.heights, await loadReliefSolids())
   const compensation = usualCompensation()
   const over = asked.heights.over === 'shrink' ? 1 / (1 - compensation.shrink) : 1
-  await writeMesh('--mesh', asked.mesh, shape, 1)
-  await writeMesh('--wax-mesh', asked.waxMesh, shape, over)
+  await writeMesh('--mesh', asked.mesh, reading, shape, 1)
+  await writeMesh('--wax-mesh', asked.waxMesh, reading, shape, over)
   await writeTemplate(asked, reading, shape, compensation, now)
-  return { json: patternToJson(asked.path, asked.heights, reading, shape, over), bad: noRegion(reading) }
+  const json = patternToJson(asked.path, asked.heights, reading, shape, over)
+  return { json, bad: json.regions.length === 0 || isStopped(json.problems) }
 }
 
 export const run = async (args: readonly string[], shell: Shell): Promise<ExitStatus> => {

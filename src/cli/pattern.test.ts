@@ -119,10 +119,41 @@ describe('pattern', () => {
     expect((await run(drawing, '--units', 'mm', '--json')).json.unitsAssumed).toBe(false)
   })
 
+  test('a drawing without a unit tells its size both ways, weighs nothing and gives no template or solid', async () => {
+    const bare = plate.replace('width="50mm" height="30mm" ', '')
+    const drawing = await put('bare.svg', bare)
+    const { status, json, told } = await run(drawing, '--json')
+    expect(status).toBe(2)
+    expect(patternJsonSchema.safeParse(json).error?.issues ?? []).toEqual([])
+    expect(json.regions).toHaveLength(3)
+    expect(json.solid.volume_mm3).toBeNull()
+    expect([json.wax_g, json.cast_g, json.mass_g.sterling]).toEqual([null, null, null])
+    expect(json.blank_mm).toBeNull()
+    const asked = json.problems.filter(({ level }: { level: string }) => level === 'stop')
+    expect(asked).toMatchObject([{ kind: 'no-unit', remedy: expect.stringContaining('--units') }])
+    // 50 of 1/96 in, and 50 mm
+    for (const words of [asked[0].what, told]) {
+      expect(words).toContain('13.23 x 7.938 mm')
+      expect(words).toContain('50 x 30 mm')
+    }
+    for (const [option, name] of [
+      ['--template', 'bare.pdf'],
+      ['--mesh', 'bare.stl'],
+      ['--wax-mesh', 'bare-wax.stl'],
+    ] as const) {
+      const refused = await run(drawing, option, join(folder, name), '--json')
+      expect(refused.status).toBe(2)
+      expect(refused.json.problems[0].remedy).toContain('--units')
+      await expect(readFile(join(folder, name))).rejects.toThrow()
+    }
+    expect((await run(drawing, '--units', 'mm', '--json')).status).toBe(0)
+  })
+
   test('comes out as large as its regions, whatever stray line lies beside them', async () => {
     const stray = plate.replace('</svg>', '<path id="stray" fill="none" stroke="black" d="M0 0h3"/></svg>')
     const { json } = await run(await put('stray.svg', stray), '--template', join(folder, 's.pdf'), '--json')
     expect(json.blank_mm).toEqual({ length: 44, width: 24, thickness: 3.1 })
+    expect(json.bounds_mm).toEqual({ min: [5, 5, 0], max: [45, 25, 3] })
   })
 
   test('writes the solid as drawn, and the wax over by the shrink', async () => {
@@ -150,6 +181,27 @@ describe('pattern', () => {
     const odd = await run(drawing, '--template', join(folder, 't.doc'))
     expect(odd.status).toBe(2)
     expect(odd.told).toContain('.pdf, .svg or .dxf')
+  })
+
+  test('heights that no solid comes of are a stop, and the status says so', async () => {
+    // 80 mm goes more than once round a radius of 10 mm
+    const long = plate.replace('h40v20h-40z', 'h80v20h-80z')
+    const beside = await put(
+      'bent.json',
+      JSON.stringify({ ...heights, back: { shape: 'curved', radius_mm: 10 } }),
+    )
+    const { status, json, told } = await run(await put('long.svg', long), '--heights', beside, '--json')
+    expect(json.problems).toContainEqual(
+      expect.objectContaining({ level: 'stop', kind: 'bent-through-itself' }),
+    )
+    expect(json.mass_g.sterling).toBeNull()
+    expect(status).toBe(2)
+    expect(told.split('\n')).toHaveLength(1)
+  })
+
+  test('a file that could not be read is not told to have no outlines besides', async () => {
+    const { json } = await run(await put('words.txt', 'a list of waxes'), '--json')
+    expect(json.problems.map(({ kind }: { kind: string }) => kind)).toEqual(['unknown-format'])
   })
 
   test('without heights says nothing it does not know: every region keeps the blank', async () => {

@@ -4,13 +4,16 @@ import type { PatternProblem } from '../engine/pattern/drawing.ts'
 import {
   blankChecks,
   blankOf,
-  isStopped,
+  lacksUnit,
   type PatternReading,
   type PatternShape,
 } from '../engine/pattern/index.ts'
 import { shapeKey, spreadThrough } from '../engine/piece/index.ts'
 import { planPour } from '../engine/plan.ts'
 import type { Quantity } from '../engine/quantity/index.ts'
+
+/** What a drawing without a unit asks for here. */
+export const SAY_UNIT = 'say which it is with --units mm, in or px'
 
 /** Keys are part of the published contract: more may come, none may go. */
 export interface PatternJson {
@@ -110,7 +113,10 @@ export const patternToJson = (
   over: number,
 ): PatternJson => {
   const sound = shape !== undefined && shape.facts.volume_mm3 !== null
-  const blank = shape && blankOf(shape.relief, reading.regions, heights, over)
+  const unsaid = lacksUnit(reading)
+  // wax for a size that nobody has said would be bought in vain
+  const blank =
+    shape && unsaid === undefined ? blankOf(shape.relief, reading.regions, heights, over) : undefined
   const byId = new Map(shape?.relief.regions.map((region) => [region.id, region]))
   const flat = reading.regions.bounds_mm
   const mass_g: Record<string, number | null> = {}
@@ -145,9 +151,9 @@ export const patternToJson = (
     mass_g,
     ...(shape !== undefined && sound ? weigh(file, heights, shape) : { wax_g: null, cast_g: null }),
     problems: [
-      ...reading.problems,
+      ...reading.problems.map((one) => (one === unsaid ? { ...one, remedy: SAY_UNIT } : one)),
       ...(shape?.relief.problems ?? []),
-      ...(shape ? blankChecks(shape.relief, reading.regions, heights, over) : []),
+      ...(shape && unsaid === undefined ? blankChecks(shape.relief, reading.regions, heights, over) : []),
     ],
   }
 }
@@ -180,6 +186,3 @@ export const patternInWords = (json: PatternJson): string => {
     lines.push(`  ${level}: ${what}`, `    where: ${where}`, `    what to do: ${remedy}`)
   return lines.join('\n')
 }
-
-export const noRegion = (reading: PatternReading): boolean =>
-  reading.regions.regions.length === 0 || isStopped(reading.problems)

@@ -58,9 +58,8 @@ async function refusal(bytes: Uint8Array) {
   return `${answer.unreadable} ${answer.remedy}`
 }
 
-/** A JPEG with an EXIF block of one entry, in either byte order. */
-function jpegWith(orientation: number, order: 'II' | 'MM'): Uint8Array {
-  const { data } = encodeJpeg({ width: 64, height: 40, data: quarters(64, 40) }, 95)
+/** An EXIF block of one entry, in either byte order. */
+function exifOf(orientation: number, order: 'II' | 'MM'): Uint8Array {
   const little = order === 'II'
   const block = new DataView(new ArrayBuffer(26))
   block.setUint16(0, little ? 0x4949 : 0x4d4d)
@@ -71,16 +70,62 @@ function jpegWith(orientation: number, order: 'II' | 'MM'): Uint8Array {
   block.setUint16(12, 3, little)
   block.setUint32(14, 1, little)
   block.setUint16(18, orientation, little)
+  return new Uint8Array(block.buffer)
+}
+
+type Order = 'II' | 'MM'
+
+function jpegWith(orientation: number, order: Order): Uint8Array {
+  const { data } = encodeJpeg({ width: 64, height: 40, data: quarters(64, 40) }, 95)
   const head = [0xff, 0xe1, 0, 2 + 6 + 26, 0x45, 0x78, 0x69, 0x66, 0, 0]
   return Uint8Array.from([
     ...data.subarray(0, 2),
     ...head,
-    ...new Uint8Array(block.buffer),
+    ...exifOf(orientation, order),
     ...data.subarray(2),
   ])
 }
 
-describe('a JPEG is turned upright', () => {
+/** Filtered with nothing: a byte of noughts before each row. */
+const rowsOf = (data: Uint8Array, width: number, height: number): Buffer =>
+  Buffer.concat(
+    Array.from({ length: height }, (_, y) =>
+      Buffer.concat([Buffer.alloc(1), data.subarray(y * width * 4, (y + 1) * width * 4)]),
+    ),
+  )
+
+const pngWith = (orientation: number, order: Order): Uint8Array =>
+  pngOf(64, 40, 8, 6, rowsOf(quarters(64, 40), 64, 40), undefined, Buffer.from(exifOf(orientation, order)))
+
+/** The extended form of a WebP (RFC 9649, 2.7): VP8X that promises EXIF, the picture, the EXIF. */
+async function webpWith(orientation: number, order: Order): Promise<Uint8Array> {
+  const plain = Buffer.from(await webpOf(64, 40, 1))
+  const chunk = (name: string, data: Uint8Array): Buffer => {
+    const head = Buffer.alloc(8)
+    head.write(name, 0, 'latin1')
+    head.writeUInt32LE(data.length, 4)
+    return Buffer.concat([head, data, Buffer.alloc(data.length % 2)])
+  }
+  const body = Buffer.concat([
+    Buffer.from('WEBP', 'latin1'),
+    chunk('VP8X', Buffer.from([0x08, 0, 0, 0, 63, 0, 0, 39, 0, 0])),
+    plain.subarray(12),
+    chunk('EXIF', exifOf(orientation, order)),
+  ])
+  const head = Buffer.alloc(8)
+  head.write('RIFF', 0, 'latin1')
+  head.writeUInt32LE(body.length, 4)
+  return Uint8Array.from(Buffer.concat([head, body]))
+}
+
+async function webpOf(width: number, height: number, lossless: 0 | 1): Promise<ArrayBuffer> {
+  const file = createRequire(import.meta.url).resolve('@jsquash/webp/codec/enc/webp_enc.wasm')
+  await initWebp(new WebAssembly.Module(readFileSync(file)))
+  const data = new Uint8ClampedArray(quarters(width, height))
+  return encodeWebp({ width, height, data, colorSpace: 'srgb' }, { lossless, quality: 90 })
+}
+
+describe('a picture is turned upright', () => {
   // EXIF 2.32, tag 0x0112: the side of the seen picture on which the stored 0th row lies, and the 0th column
   const table: readonly (readonly [number, row: string, column: string])[] = [
     [1, 'top', 'left'],
@@ -96,9 +141,16 @@ describe('a JPEG is turned upright', () => {
   const corner = (a: string, b: string): string => (a === 'top' || a === 'bottom' ? `${a} ${b}` : `${b} ${a}`)
 
   test.each(table)('orientation %i: 0th row at the %s, 0th column at the %s', async (value, row, column) => {
-    for (const order of ['II', 'MM'] as const) {
-      const { picture, original, orientation } = await decoded(jpegWith(value, order))
-      expect(orientation).toBe(value)
+    for (const [make, order] of [
+      [jpegWith, 'II'],
+      [jpegWith, 'MM'],
+      [pngWith, 'II'],
+      [pngWith, 'MM'],
+      [webpWith, 'II'],
+      [webpWith, 'MM'],
+    ] as const) {
+      const { picture, original, orientation } = await decoded(await make(value, order))
+      expect(orientation, `${make.name} ${order}`).toBe(value)
       expect([picture.width, picture.height]).toEqual(value >= 5 ? [40, 64] : [64, 40])
       expect(original).toEqual({ width: picture.width, height: picture.height })
       expect(cornersOf(picture)).toMatchObject({
@@ -170,7 +222,7 @@ const CRC = Array.from({ length: 256 }, (_, n) => {
   return c >>> 0
 })
 
-/** A PNG by the letter of its standard: signature, IHDR, PLTE, IDAT, IEND. */
+/** A PNG by the letter of its standard: signature, IHDR, eXIf, PLTE, IDAT, IEND. */
 function pngOf(
   width: number,
   height: number,
@@ -178,6 +230,7 @@ function pngOf(
   type: number,
   raw: Buffer,
   palette?: Buffer,
+  exif?: Buffer,
 ): Uint8Array {
   const chunk = (name: string, data: Buffer): Buffer => {
     const body = Buffer.concat([Buffer.from(name, 'latin1'), data])
@@ -197,6 +250,7 @@ function pngOf(
     Buffer.concat([
       Buffer.from('\x89PNG\r\n\x1a\n', 'latin1'),
       chunk('IHDR', head),
+      ...(exif === undefined ? [] : [chunk('eXIf', exif)]),
       ...(palette === undefined ? [] : [chunk('PLTE', palette)]),
       chunk('IDAT', deflateSync(raw, { level: 9 })),
       chunk('IEND', Buffer.alloc(0)),
@@ -205,15 +259,8 @@ function pngOf(
 }
 
 test('a WebP is read, lossless and lossy', async () => {
-  const file = createRequire(import.meta.url).resolve('@jsquash/webp/codec/enc/webp_enc.wasm')
-  const wasm = new WebAssembly.Module(readFileSync(file))
-  await initWebp(wasm)
-  const data = new Uint8ClampedArray(quarters(64, 40))
-  for (const lossless of [0, 1]) {
-    const bytes = await encodeWebp(
-      { width: 64, height: 40, data, colorSpace: 'srgb' },
-      { lossless, quality: 90 },
-    )
+  for (const lossless of [0, 1] as const) {
+    const bytes = await webpOf(64, 40, lossless)
     const { picture, original } = await decoded(new Uint8Array(bytes))
     expect(original).toEqual({ width: 64, height: 40 })
     expect(cornersOf(picture)).toEqual({

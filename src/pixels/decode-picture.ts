@@ -2,9 +2,9 @@ import { decode as decodeJpeg } from 'jpeg-js'
 import { MOST_PIXELS, type Picture, pixelsInOne } from '../engine/pattern/photo/index.ts'
 import { readJpegHead } from './jpeg-head.ts'
 import { kindOf, type PictureKind, type Unreadable } from './kinds.ts'
-import { decodePng, readPngSize } from './png.ts'
+import { decodePng, readPngOrientation, readPngSize } from './png.ts'
 import { makeSmaller, turnUpright } from './upright.ts'
-import { decodeWebp, readWebpSize } from './webp.ts'
+import { decodeWebp, readWebpOrientation, readWebpSize } from './webp.ts'
 
 export interface DecodedPicture {
   /** upright and opaque; says its original size where it was made smaller */
@@ -59,7 +59,8 @@ const broken = (name: string): Unreadable => ({
 function headOf(kind: PictureKind, bytes: Uint8Array) {
   if (kind === 'jpeg') return readJpegHead(bytes)
   const size = kind === 'png' ? readPngSize(bytes) : readWebpSize(bytes)
-  return size === undefined ? undefined : { ...size, orientation: 1 }
+  const orientation = kind === 'png' ? readPngOrientation(bytes) : readWebpOrientation(bytes)
+  return size === undefined ? undefined : { ...size, orientation }
 }
 
 async function decodeStored(kind: PictureKind, bytes: Uint8Array): Promise<Picture> {

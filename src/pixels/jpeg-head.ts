@@ -1,4 +1,5 @@
 import { Reader } from './kinds.ts'
+import { readOrientation } from './orientation.ts'
 
 export interface JpegHead {
   readonly width: number
@@ -9,7 +10,7 @@ export interface JpegHead {
 
 /**
  * Size and orientation from a JPEG's headers, before a pixel is decoded.
- * Source: ITU-T T.81 annex B (marker segments, frame header); EXIF 2.32, tag 0x0112.
+ * Source: ITU-T T.81 annex B (marker segments, frame header); EXIF 2.32, where its block lies.
  */
 export function readJpegHead(bytes: Uint8Array): JpegHead | undefined {
   const file = new Reader(bytes)
@@ -37,24 +38,6 @@ export function readJpegHead(bytes: Uint8Array): JpegHead | undefined {
     if (marker === 0xe1 && file.text(at + 4, 6) === 'Exif\0\0')
       orientation = readOrientation(bytes.subarray(at + 10, at + 2 + length)) ?? orientation
     at += 2 + length
-  }
-  return undefined
-}
-
-/** The orientation in an EXIF block (a TIFF header and its first directory). */
-function readOrientation(block: Uint8Array): number | undefined {
-  const exif = new Reader(block)
-  const order = exif.text(0, 2)
-  if (order !== 'II' && order !== 'MM') return undefined
-  const little = order === 'II'
-  const directory = exif.u32(4, little)
-  if (directory === undefined) return undefined
-  const count = exif.u16(directory, little) ?? 0
-  for (let k = 0; k < count; k += 1) {
-    const entry = directory + 2 + k * 12
-    if (exif.u16(entry, little) !== 0x0112) continue
-    const value = exif.u16(entry + 8, little)
-    return value !== undefined && value >= 1 && value <= 8 ? value : undefined
   }
   return undefined
 }

@@ -2,6 +2,7 @@ import { inflateSync } from 'node:zlib'
 import { decode } from 'fast-png'
 import type { Picture } from '../engine/pattern/photo/index.ts'
 import { Reader } from './kinds.ts'
+import { readOrientation } from './orientation.ts'
 
 /** Only what the picture itself needs; profiles, texts and films may be large or hostile, and are left out. */
 const NEEDED = new Set(['IHDR', 'PLTE', 'tRNS', 'IDAT', 'IEND'])
@@ -12,6 +13,21 @@ export const readPngSize = (bytes: Uint8Array): { width: number; height: number 
   return file.text(12, 4) !== 'IHDR' || width === undefined || height === undefined
     ? undefined
     : { width, height }
+}
+
+/**
+ * How the rows were stored, 1 to 8; 1 where nothing is said.
+ * Source: PNG, third edition (W3C), 11.3.4.5 `eXIf`.
+ */
+export const readPngOrientation = (bytes: Uint8Array): number => {
+  const file = new Reader(bytes)
+  for (let at = 8; ; ) {
+    const length = file.u32(at)
+    const name = file.text(at + 4, 4)
+    if (length === undefined || name === 'IEND') return 1
+    if (name === 'eXIf') return readOrientation(bytes.subarray(at + 8, at + 8 + length)) ?? 1
+    at += 12 + length
+  }
 }
 
 /**

@@ -3,6 +3,7 @@ import { createRequire } from 'node:module'
 import decode, { init } from '@jsquash/webp/decode.js'
 import type { Picture } from '../engine/pattern/photo/index.ts'
 import { Reader } from './kinds.ts'
+import { readOrientation } from './orientation.ts'
 
 /**
  * Size from the header, before a pixel is decoded.
@@ -29,6 +30,20 @@ export function readWebpSize(bytes: Uint8Array): { width: number; height: number
   return first !== 'VP8 ' || width === undefined || height === undefined
     ? undefined
     : { width: width & 0x3fff, height: height & 0x3fff }
+}
+
+/**
+ * How the rows were stored, 1 to 8; 1 where nothing is said.
+ * Source: RFC 9649, 2.7.1.5 (metadata: `EXIF`), 2.3 (chunks are padded to an even size).
+ */
+export function readWebpOrientation(bytes: Uint8Array): number {
+  const file = new Reader(bytes)
+  for (let at = 12; ; ) {
+    const length = file.u32(at + 4, true)
+    if (length === undefined) return 1
+    if (file.text(at, 4) === 'EXIF') return readOrientation(bytes.subarray(at + 8, at + 8 + length)) ?? 1
+    at += 8 + length + (length % 2)
+  }
 }
 
 let loaded: Promise<void> | undefined

@@ -86,6 +86,33 @@ afterEach(async () => {
   expect(faults).toEqual([])
 })
 
+describe('a template', () => {
+  const app = () => appWith({ ...services, template: async () => ({ ok: true, pdf, plan: undefined }) })
+  const asked = async (query: string) => {
+    await ask('POST', '/api/demo', { app: app() })
+    const id = (await store.pours.list())[0]?.id ?? ''
+    return ask('POST', `/api/pours/${id}/pieces/tag/template?${query}`, { app: app() })
+  }
+
+  test.each(['95', '100', '105'])('takes a 100 mm bar that measured %s', async (bar) => {
+    expect((await asked(`bar_mm=${bar}`)).status).toBe(200)
+  })
+
+  test.each(['94.9', '105.1', '0', '-100', 'NaN', 'Infinity', '', 'long'])(
+    'refuses a bar of "%s", with what it may be',
+    async (bar) => {
+      const answer = await asked(`bar_mm=${bar}`)
+      expect(answer.status).toBe(400)
+      expect(answer.text).toContain('95 to 105')
+    },
+  )
+
+  test('refuses a paper and a unit that it does not have', async () => {
+    expect((await asked('paper=a0')).status).toBe(400)
+    expect((await asked('unit=ell')).status).toBe(400)
+  })
+})
+
 describe('who is let in', () => {
   test('the three names of this computer are answered, any other Host is refused', async () => {
     for (const name of ['localhost:4747', '127.0.0.1:4747', '[::1]:4747', 'LOCALHOST:4747'])

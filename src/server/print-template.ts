@@ -1,5 +1,5 @@
 import { readStated } from '../engine/documents/index.ts'
-import { templateOf } from '../engine/pattern/index.ts'
+import { lacksUnit, templateOf } from '../engine/pattern/index.ts'
 import { buildRelief } from '../engine/pattern/relief/index.ts'
 import { printTemplate } from '../print/index.ts'
 import { readDrawnFile, type SlowWork } from '../settle/index.ts'
@@ -35,7 +35,14 @@ export const printPatternTemplate = async (
       told?.remedy ?? 'close its outlines',
     )
   }
-  const relief = buildRelief(reading.regions.regions, heights, await loadReliefSolids())
+  const unsaid = lacksUnit(reading)
+  if (unsaid !== undefined) return refused(source.file, unsaid.what, unsaid.remedy)
+  const relief = buildRelief(
+    reading.regions.regions,
+    heights,
+    await loadReliefSolids(),
+    reading.drawing.outlineSpread_mm,
+  )
   const alloy = shop.alloys.find(({ id }) => id === pour.alloy)
   const shrink = readStated(alloy?.castShrink ?? 0)
   const layout = templateOf(reading, relief, heights, {

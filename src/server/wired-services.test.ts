@@ -77,6 +77,11 @@ describe('the real services', () => {
     expect(Buffer.from(printed.pdf.subarray(0, 5)).toString()).toBe('%PDF-')
     const weighed = { ...tag, source: { from: 'weighed-wax', mass_g: 1, wax: 'hard-carving' } } as const
     expect(await services.template({ ...asked, piece: weighed })).toMatchObject({ ok: false })
+    const bare = new TextEncoder().encode(
+      '<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 40 20"><path d="M2 2h30v15h-30z"/></svg>',
+    )
+    const unsaid = await services.template({ ...asked, piece, readModel: async () => bare })
+    expect(unsaid).toMatchObject({ ok: false, problems: [{ what: expect.stringContaining('40 x 20 mm') }] })
     const lost = await services.template({ ...asked, piece, readModel: async () => undefined })
     expect(lost).toMatchObject({ ok: false, problems: [{ where: file }] })
   })

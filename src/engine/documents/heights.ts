@@ -141,7 +141,7 @@ export const heightsSchema = z.strictObject({
   version: z.literal(1),
   /** thickness of the wax to cut from; a region without a height of its own keeps it */
   blank_mm: millimetres(0.3, 200),
-  /** how the drawing's numbers are read where the drawing itself names no unit */
+  /** how the drawing's numbers are read where the drawing itself names no unit; unsaid, it has no weight */
   units: z.enum(['mm', 'in', 'px']).optional(),
   /** lines whose ends lie this near one another are joined */
   join_mm: millimetres(0, 5).optional(),

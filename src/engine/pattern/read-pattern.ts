@@ -102,16 +102,31 @@ export const tellReading = (read: MarksRead, divided: MarksDivided, heights: Hei
       ...drawing.problems,
       ...(trace?.problems ?? []).filter((problem) => !drawing.problems.includes(problem)),
       ...divided.problems,
-      ...regions.problems,
+      // a file that could not be read has no region for that reason alone
+      ...(isStopped(drawing.problems) && drawing.marks.length === 0 ? [] : regions.problems),
       ...strangers.map((id): PatternProblem => unknownRegion(id, [...known])),
     ],
   }
 }
 
-/** From a file to its regions: read or traced, corrected by hand, divided into faces. Nothing throws for bad input. */
+const NO_UNIT = 'no-unit'
+
+/** Nobody is there to press a size: a drawing without a unit is stopped, with its size both ways. */
+const stoppedWithoutUnit = (problem: PatternProblem): PatternProblem =>
+  problem.kind === NO_UNIT ? { ...problem, level: 'stop' } : problem
+
+/** Whether a reading was stopped because nobody has said what its numbers are. */
+export const lacksUnit = ({ problems }: Pick<PatternReading, 'problems'>): PatternProblem | undefined =>
+  problems.find(({ kind }) => kind === NO_UNIT)
+
+/**
+ * From a file to its regions: read or traced, corrected by hand, divided into faces. Nothing throws for bad
+ * input. A drawing whose unit nobody has said is divided as it would be shown, and stopped.
+ */
 export const readPattern = (input: PatternInput): PatternReading => {
   const read = readMarks(input)
-  return tellReading(read, divideMarks(read, input.heights), input.heights)
+  const reading = tellReading(read, divideMarks(read, input.heights), input.heights)
+  return { ...reading, problems: reading.problems.map(stoppedWithoutUnit) }
 }
 
 const SHOWN = 8

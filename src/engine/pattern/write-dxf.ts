@@ -1,3 +1,4 @@
+import { atWaxSize, BESIDE_DXF } from './lines-beside.ts'
 import type { TemplateLayout } from './template/index.ts'
 
 type Group = readonly [code: number, value: string | number]
@@ -10,11 +11,13 @@ const LONGEST_LAYER = 31
 
 const RIM = 'RIM'
 const OPENING = 'OPENING'
+const ADDED_FRONT = 'ADDED_FRONT'
+const ADDED_BACK = 'ADDED_BACK'
 
 /** A layer for each region, named by its id as far as the form allows; two that would be alike are told apart. */
 const layersOf = (ids: Iterable<string>): Map<string, string> => {
   const layers = new Map<string, string>()
-  const taken = new Set([RIM, OPENING, '0'])
+  const taken = new Set([RIM, OPENING, ADDED_FRONT, ADDED_BACK, '0'])
   for (const id of ids) {
     if (layers.has(id)) continue
     const plain =
@@ -65,12 +68,18 @@ const isAnticlockwise = (points: Float64Array): boolean => {
 
 /**
  * The lines at the size of the wax as DXF R12, in millimetres, each line once: the rim on RIM, what is cut
- * through on OPENING, every line between regions on a layer named by its region's id. The whole id stands in
- * the extended data of each polyline.
+ * through on OPENING, every line between regions on a layer named by its region's id, hardware and stones
+ * on ADDED_FRONT and ADDED_BACK. The whole id stands in the extended data of each polyline.
  */
-export const templateDxf = ({ wax }: TemplateLayout): string => {
+export const templateDxf = ({ wax, added }: TemplateLayout): string => {
   const layers = layersOf(wax.inner.map(({ id }) => id))
-  const used = [RIM, OPENING, ...layers.values()]
+  const beside = atWaxSize(added, wax)
+  const used = [
+    RIM,
+    OPENING,
+    ...layers.values(),
+    ...new Set(beside.map(({ hidden }) => (hidden ? ADDED_BACK : ADDED_FRONT))),
+  ]
   const groups: Group[] = [
     [0, 'SECTION'],
     [2, 'HEADER'],
@@ -109,6 +118,9 @@ export const templateDxf = ({ wax }: TemplateLayout): string => {
       return polyline(layer, loop, true, layer.toLowerCase())
     }),
     ...wax.inner.flatMap(({ points, closed, id }) => polyline(layers.get(id) ?? '0', points, closed, id)),
+    ...beside.flatMap(({ id, loop, hidden }) =>
+      polyline(hidden ? ADDED_BACK : ADDED_FRONT, loop, true, `${BESIDE_DXF}${id}`),
+    ),
     [0, 'ENDSEC'],
     [0, 'EOF'],
   ]

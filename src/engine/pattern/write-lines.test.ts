@@ -101,6 +101,33 @@ describe('lines at the size of the wax', () => {
     expect(text).toContain('8\r\n__1_2\r\n')
   })
 
+  test('hold hardware and stones apart from the drawing, which reads again without them', () => {
+    const addedLines = [
+      { id: 'hardware-1', loop: rectangle(10, 5, 12, 2), hidden: true },
+      { id: 'hardware-1', loop: rectangle(10, 15, 12, 2), hidden: true },
+      { id: 'hardware-2', loop: rectangle(-20, 0, 4, 4), hidden: false },
+    ]
+    const bare = layTemplate(input())
+    const layout = layTemplate({ ...input(), addedLines })
+    const [svg, dxf] = [templateSvg(layout), templateDxf(layout)]
+    expect(svg.match(/ class="(back|front)"/g)).toHaveLength(3)
+    expect(new Set(svg.match(/ id="hardware[^"]*"/g)).size).toBe(3)
+    expect(dxf.match(/\r\nPOLYLINE\r\n8\r\nADDED_BACK\r\n/g)).toHaveLength(2)
+    expect(dxf.match(/\r\nPOLYLINE\r\n8\r\nADDED_FRONT\r\n/g)).toHaveLength(1)
+    // the loop is over by 1 / (1 - 0.0156), as all else is
+    expect(dxf).toContain(`10\r\n${Number((-20 / (1 - 0.0156)).toFixed(6))}\r\n`)
+    for (const [text, without, name] of [
+      [svg, templateSvg(bare), 'lines.svg'],
+      [dxf, templateDxf(bare), 'lines.dxf'],
+    ] as const) {
+      const { regions, stops } = readAgain(text, name)
+      expect(stops).toEqual([])
+      expect(areas(regions.regions)).toEqual(areas(readAgain(without, name).regions.regions))
+      const said = readDrawing(new TextEncoder().encode(text), name).problems
+      expect(said.map(({ kind }) => kind)).toContain('beside-drawing')
+    }
+  })
+
   test('as SVG have ids and names that cannot end the text they stand in', () => {
     const hostile = region('"/><script>x</script>', rectangle(0, 0, 40, 30), [], [3, 3])
     const layout = layTemplate({ ...input(), regions: [hostile], regionHeights: [] })

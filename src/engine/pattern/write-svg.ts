@@ -1,5 +1,6 @@
 import type { Run } from './drawing.ts'
-import { type LineKind, PENS, type SheetMark, type TemplateLayout, type WaxLines } from './template/index.ts'
+import { atWaxSize, BESIDE } from './lines-beside.ts'
+import { type LineKind, PENS, type SheetMark, type TemplateLayout } from './template/index.ts'
 
 const DECIMALS = 4
 
@@ -34,9 +35,9 @@ const penOf = (line: LineKind): string => {
 const down = (run: Run): Run => ({ ...run, points: run.points.map((v, i) => (i % 2 === 0 ? v : -v)) })
 const shut = (points: Float64Array): Run => ({ points, closed: true })
 
-const boundsOf = ({ outline }: WaxLines): { x: number; y: number; wide: number; high: number } => {
+const boundsOf = (loops: readonly Float64Array[]): { x: number; y: number; wide: number; high: number } => {
   let [left, low, right, high] = [Infinity, Infinity, -Infinity, -Infinity]
-  for (const loop of outline)
+  for (const loop of loops)
     for (let i = 0; i < loop.length; i += 2) {
       left = Math.min(left, loop[i] ?? 0)
       right = Math.max(right, loop[i] ?? 0)
@@ -56,10 +57,12 @@ const AROUND = 2
 
 /**
  * The lines alone at the size of the wax, in millimetres: a path for each region under the region's own id, so
- * that they are the same regions when read again, and beneath them the rim.
+ * that they are the same regions when read again, and beneath them the rim. Hardware and stones lie above them
+ * in a group that is told from the drawing, and is left out when it is read again.
  */
-export const templateSvg = ({ wax, name, through }: TemplateLayout): string => {
-  const { x, y, wide, high } = boundsOf(wax)
+export const templateSvg = ({ wax, name, through, added }: TemplateLayout): string => {
+  const beside = atWaxSize(added, wax)
+  const { x, y, wide, high } = boundsOf([...wax.outline, ...beside.map(({ loop }) => loop)])
   const lines = [
     opened(
       x - AROUND,
@@ -75,6 +78,12 @@ export const templateSvg = ({ wax, name, through }: TemplateLayout): string => {
       return `<path id="${safe(id)}"${through.has(id) ? ' class="through"' : ''} d="${path}"/>`
     }),
     '</g>',
+    ...(beside.length === 0 ? [] : [`<g ${BESIDE}="lines" fill="none" stroke-linejoin="round">`]),
+    ...beside.map(({ id, loop, hidden }) => {
+      const pen = penOf(hidden ? 'hidden' : 'region')
+      return `<path id="${safe(id)}" class="${hidden ? 'back' : 'front'}" ${pen} d="${pathOf([down(shut(loop))])}"/>`
+    }),
+    ...(beside.length === 0 ? [] : ['</g>']),
     '</svg>',
   ]
   return `${lines.join('\n')}\n`

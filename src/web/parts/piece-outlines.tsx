@@ -18,7 +18,7 @@ const flatFigure = (form: ModelForm, scale: number): FlatFigure => {
   }
 }
 
-/** Pieces side by side, seen flat: each model as it is once it has been read, a plain outline until then. */
+/** Pieces side by side, seen flat: each model or drawing as it is once it has been read, a plain outline until then. */
 export const PieceOutlines = (props: {
   pieces: readonly Piece[]
   sizes?: ReadonlyMap<string, Outline>

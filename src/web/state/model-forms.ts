@@ -1,8 +1,9 @@
 import { useEffect, useMemo, useSyncExternalStore } from 'react'
 import type { Piece } from '../../engine/documents/pour.ts'
-import type { ModelForm } from '../scene/model-form.ts'
+import type { ModelForm, Triangles } from '../scene/model-form.ts'
+import { meshOfDrawing, onMeshKept } from './drawn-meshes.ts'
 
-/** A model to draw, or why there is none: the first is said in a caption, the other where the file is measured. */
+/** A shape to draw, or why there is none: the first is said in a caption, the other where the file is measured. */
 type Drawn = ModelForm | 'too large' | 'unreadable'
 
 interface Wanted {
@@ -44,6 +45,33 @@ const draw = async ({ sha256, file, units, acceptRepair }: Wanted): Promise<Draw
   return formOf(welded) ?? 'unreadable'
 }
 
+const formsOfDrawings = new WeakMap<Triangles, Drawn>()
+
+const tell = (): void => {
+  version += 1
+  for (const listener of listeners) listener()
+}
+
+onMeshKept(tell)
+
+/** A drawing's solid is built for its weight already: it is only made ready to be drawn, one after another. */
+const askDrawn = (mesh: Triangles): void => {
+  if (formsOfDrawings.has(mesh)) return
+  // not asked for twice while it waits
+  formsOfDrawings.set(mesh, 'unreadable')
+  queue = queue
+    .then(() => import('../scene/model-form.ts'))
+    .then(({ formOf, MOST_TRIANGLES }): Drawn => {
+      if (mesh.corners.length / 3 > MOST_TRIANGLES) return 'too large'
+      return formOf(mesh) ?? 'unreadable'
+    })
+    .catch((): Drawn => 'unreadable')
+    .then((drawn) => {
+      formsOfDrawings.set(mesh, drawn)
+      tell()
+    })
+}
+
 const ask = (wanted: Wanted): void => {
   const key = keyOf(wanted)
   if (asked.has(key)) return
@@ -54,8 +82,7 @@ const ask = (wanted: Wanted): void => {
     .catch((): Drawn => 'unreadable')
     .then((drawn) => {
       known.set(key, drawn)
-      version += 1
-      for (const listener of listeners) listener()
+      tell()
     })
 }
 
@@ -74,6 +101,15 @@ const wantedOf = ({ source }: Piece): Wanted | undefined =>
       }
     : undefined
 
+const drawnOf = (piece: Piece): Drawn | undefined => {
+  if (piece.source.from === 'pattern') {
+    const mesh = meshOfDrawing(piece.source)
+    return mesh && formsOfDrawings.get(mesh)
+  }
+  const wanted = wantedOf(piece)
+  return wanted && known.get(keyOf(wanted))
+}
+
 export interface ModelForms {
   /** models ready to be drawn, by the piece's id */
   readonly forms: ReadonlyMap<string, ModelForm>
@@ -81,22 +117,24 @@ export interface ModelForms {
   readonly tooLarge: ReadonlySet<string>
 }
 
-/** The models among these pieces that can be drawn by now; asks for those that cannot yet. */
+/** The models and drawings among these pieces whose shape can be shown by now; asks for those that cannot yet. */
 export const useModelForms = (pieces: readonly Piece[]): ModelForms => {
   const now = useSyncExternalStore(subscribe, () => version)
+  // biome-ignore lint/correctness/useExhaustiveDependencies: a drawing's solid comes with a new version
   useEffect(() => {
     for (const piece of pieces) {
       const wanted = wantedOf(piece)
       if (wanted !== undefined) ask(wanted)
+      const mesh = piece.source.from === 'pattern' ? meshOfDrawing(piece.source) : undefined
+      if (mesh !== undefined) askDrawn(mesh)
     }
-  }, [pieces])
+  }, [pieces, now])
   // biome-ignore lint/correctness/useExhaustiveDependencies: what is known changes with its version
   return useMemo(() => {
     const forms = new Map<string, ModelForm>()
     const tooLarge = new Set<string>()
     for (const piece of pieces) {
-      const wanted = wantedOf(piece)
-      const drawn = wanted && known.get(keyOf(wanted))
+      const drawn = drawnOf(piece)
       if (drawn === 'too large') tooLarge.add(piece.id)
       else if (drawn !== undefined && drawn !== 'unreadable') forms.set(piece.id, drawn)
     }

@@ -76,6 +76,19 @@ test('of heights that change faster than they are worked out, those in between a
   expect((await three)?.volume_mm3).toBe(30)
 })
 
+test('what was built of a drawing is kept to be shown in lists and in the flask', async () => {
+  const { factsOfDrawing } = await import('./pattern-work.ts')
+  const { meshOfDrawing } = await import('./drawn-meshes.ts')
+  const mesh = { positions: [0, 0, 0], corners: [] }
+  const told = factsOfDrawing(piece(1), () => undefined)
+  const [building] = Still.all
+  building?.tell({ is: 'read', reading })
+  building?.tell({ is: 'shape', relief: { mesh }, facts: facts(10) })
+  Still.all[1]?.tell({ is: 'facts', facts: facts(10, 2) })
+  await told
+  expect(meshOfDrawing(piece(1).source)).toBe(mesh)
+})
+
 test('what was worked out once is not asked for again', async () => {
   const { factsOfDrawing } = await import('./pattern-work.ts')
   const first = factsOfDrawing(piece(1), () => undefined)

@@ -13,6 +13,7 @@ import type {
   PatternTold,
 } from '../pattern-worker.ts'
 import type { ReliefEdges } from '../scene/relief-edges.ts'
+import { keepMesh } from './drawn-meshes.ts'
 
 export type PatternSource = Extract<Piece['source'], { from: 'pattern' }>
 
@@ -235,6 +236,7 @@ class PatternWork {
       }
       if (answer.is === 'shape') {
         const { relief, edges } = answer
+        keepMesh(key, drawing.sha256, relief.mesh)
         this.#tellRough(job, answer.facts)
         tell({ shapeOf: key, relief, edges, trouble: undefined, change_ms: performance.now() - job.asked_ms })
         if (reading !== undefined) this.#addMeasure({ job, reading, relief })

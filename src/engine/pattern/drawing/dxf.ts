@@ -1,4 +1,5 @@
 import type { Drawing, Mark, PatternProblem } from '../drawing.ts'
+import { BESIDE_DXF } from '../lines-beside.ts'
 import { type Affine, chain, shift, stretch, turn } from './affine.ts'
 import { DRAWN, drawEntity, isTilted, ownPlane } from './dxf-entities.ts'
 import { blockName, type DxfFile, type Entity, numberAt, readTags, textAt } from './dxf-tags.ts'
@@ -164,6 +165,10 @@ const draw = (
     return
   }
   if (textAt(entity, 60) === '1' || NO_LINES.includes(type)) return
+  if (textAt(entity, 1000)?.startsWith(BESIDE_DXF)) {
+    visit.said.say(drawingProblems.besideDrawing(`layer ${layer}`))
+    return
+  }
   const where = `${type} ${textAt(entity, 5) ?? ''}, line ${line}`.replace(' ,', ',')
   if (type === 'INSERT') {
     drawInsert(entity, to_mm, idOf(entity, layer, through, visit), active, visit, where)

@@ -151,7 +151,7 @@ export const drawingProblems = {
     said(
       'check',
       'no-unit',
-      `the drawing names no unit: read as px (1/96 in) it is ${size(sizes.px)} mm, read as mm it is ${size(sizes.mm)} mm; ${taken} was taken`,
+      `the drawing names no unit: read as px (1/96 in) it is ${size(sizes.px)} mm, read as mm it is ${size(sizes.mm)} mm; until that is said it is shown as ${taken} and has no weight`,
       'the whole drawing',
       'say which it is: mm, in or px',
     ),
@@ -163,11 +163,19 @@ export const drawingProblems = {
       where,
       'give it a line if it is a plate of the piece',
     ),
+  besideDrawing: (where: string): PatternProblem =>
+    said(
+      'note',
+      'beside-drawing',
+      'lines of hardware and stones that a template holds beside its drawing are left out',
+      where,
+      'give hardware and stones by their sizes: they are no regions',
+    ),
   noUnit: (mm: readonly [number, number]): PatternProblem =>
     said(
       'check',
       'no-unit',
-      `the drawing names no unit: read as mm it is ${size(mm)} mm, read as in it is ${size([mm[0] * 25.4, mm[1] * 25.4])} mm; mm was taken`,
+      `the drawing names no unit: read as mm it is ${size(mm)} mm, read as in it is ${size([mm[0] * 25.4, mm[1] * 25.4])} mm; until that is said it is shown as mm and has no weight`,
       'the whole drawing',
       'say which it is: mm or in',
     ),

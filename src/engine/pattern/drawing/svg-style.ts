@@ -12,6 +12,7 @@ const READ = [
   'color',
   'visibility',
   'opacity',
+  'overflow',
   'display',
   'clip-path',
   'mask',
@@ -22,8 +23,22 @@ const READ = [
   'marker-end',
   'transform',
 ] as const
-type Property = (typeof READ)[number]
-const isRead = (name: string): name is Property => (READ as readonly string[]).includes(name)
+/** Places and sizes that SVG 2 lets a style give; here they are read as attributes only, and said where a style has them. */
+export const STYLED_GEOMETRY = ['d', 'x', 'y', 'width', 'height', 'cx', 'cy', 'r', 'rx', 'ry'] as const
+/** What moves a shape beside its transform. */
+export const STYLED_MOVES = [
+  'transform-origin',
+  'translate',
+  'rotate',
+  'scale',
+  'offset-path',
+  'zoom',
+] as const
+const OF_STYLE_ONLY: readonly string[] = [...STYLED_GEOMETRY, ...STYLED_MOVES, 'transform']
+
+type Property = (typeof READ | typeof STYLED_GEOMETRY | typeof STYLED_MOVES)[number]
+const isRead = (name: string): name is Property =>
+  (READ as readonly string[]).includes(name) || OF_STYLE_ONLY.includes(name)
 
 /** What an element has for itself, before anything is inherited. */
 export type Own = Partial<Record<Property, string>>
@@ -54,7 +69,10 @@ const declarationsOf = (text: string): Declared[] =>
     const colon = one.indexOf(':')
     const property = one.slice(0, Math.max(0, colon)).trim().toLowerCase()
     const value = one.slice(colon + 1).trim()
-    if (value === '' || value.length > LONGEST_VALUE || !isRead(property)) return []
+    if (value === '' || !isRead(property)) return []
+    // of these it is only said that they are there
+    if (OF_STYLE_ONLY.includes(property)) return [{ property, value: value.slice(0, 20), important: false }]
+    if (value.length > LONGEST_VALUE) return []
     const plain = withoutImportant(value)
     return [{ property, value: plain ?? value, important: plain !== undefined }]
   })

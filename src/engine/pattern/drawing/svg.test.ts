@@ -197,6 +197,15 @@ it.each([
   ['<path id="m" mask="url(#x)" d="M0 0H1V1Z"/>', 'not-read check', '"m"'],
   ['<path id="f" style="filter:url(#x)" d="M0 0H1V1Z"/>', 'not-read check', '"f"'],
   ['<pattern id="p"/><path id="q" fill="url(#p)" d="M0 0H1V1Z"/>', 'not-read check', '"q"'],
+  ['<path id="k" marker-end="url(#x)" d="M0 0H1V1Z"/>', 'not-read check', '"k"'],
+  ['<path id="k" style="marker:url(#x)" d="M0 0H1V1Z"/>', 'not-read check', '"k"'],
+  ['<g id="g" clip-path="url(#x)"><path d="M0 0H1V1Z"/></g>', 'not-read check', '"g"'],
+  ['<foreignObject id="o"/>', 'not-read check', '"o"'],
+  ['<circle id="s" style="r:4px"/>', 'not-read check', '"s"'],
+  [`<path id="s" style="d:path('M0 0${'H9V9'.repeat(200)}Z')"/>`, 'not-read check', '"s"'],
+  ['<g id="z" style="transform-origin:center" transform="rotate(9)"/>', 'not-read check', '"z"'],
+  ['<g id="z" transform-origin="5 5" transform="rotate(9)"/>', 'not-read check', '"z"'],
+  ['<path id="z" style="rotate:30deg" d="M0 0H1V1Z"/>', 'not-read check', '"z"'],
   ['<script>alert(1)</script>', 'script check', 'line'],
   ['<path onclick="alert(1)" d="M0 0H1V1Z"/>', 'script check', 'line'],
   ['<use id="u" href="https://example.org/a.svg#b"/>', 'external-reference check', '"u"'],
@@ -317,6 +326,9 @@ it('says where an inner sheet would cut off what is drawn', () => {
   expect(kinds(inner(10))).toEqual([])
   expect(kinds(inner(11))).toEqual(['not-read check'])
   expect(kinds(inner(11, 'overflow="visible"'))).toEqual([])
+  expect(kinds(inner(11, 'style="overflow:visible"'))).toEqual([])
+  // what is visible otherwise is cut off all the same
+  expect(kinds(inner(11, 'style="visibility:visible"'))).toEqual(['not-read check'])
 })
 
 it.each([

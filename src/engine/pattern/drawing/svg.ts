@@ -1,4 +1,5 @@
 import type { Drawing, Mark, PatternProblem } from '../drawing.ts'
+import { BESIDE } from '../lines-beside.ts'
 import { type Affine, chain, movedX, movedY, shift, stretch, unmoved } from './affine.ts'
 import { type Ink, Pen, TooMuchInk } from './flatten.ts'
 import { idByPlace, tellApart } from './names.ts'
@@ -14,7 +15,17 @@ import {
   readViewBox,
 } from './svg-lengths.ts'
 import { drawShape, SHAPES } from './svg-shapes.ts'
-import { colourOf, firstPaint, inherit, isHidden, ownStyle, type Paint, rulesOf } from './svg-style.ts'
+import {
+  colourOf,
+  firstPaint,
+  inherit,
+  isHidden,
+  ownStyle,
+  type Paint,
+  rulesOf,
+  STYLED_GEOMETRY,
+  STYLED_MOVES,
+} from './svg-style.ts'
 import { type Element, readTree, type SvgTree, whereOf } from './svg-tree.ts'
 
 const VISITS_AT_MOST = 200_000
@@ -279,6 +290,27 @@ const enter = (element: Element, around: Surroundings, visit: Visit): Surroundin
         'apply it in the drawing program, and save it again',
       ),
     )
+  const turns = own.transform !== undefined || element.attributes.has('transform')
+  const moves = STYLED_MOVES.filter(
+    (name) => own[name] !== undefined && (turns || name !== 'transform-origin'),
+  )
+  if ((turns && element.attributes.has('transform-origin')) || moves.length > 0)
+    said.say(
+      drawingProblems.notRead(
+        `what moves it beside its transform (${moves[0] ?? 'transform-origin'})`,
+        where,
+        'apply it in the drawing program, and save it again',
+      ),
+    )
+  const sized = STYLED_GEOMETRY.filter((name) => own[name] !== undefined)
+  if (sized.length > 0 && (SHAPES as readonly string[]).includes(element.name))
+    said.say(
+      drawingProblems.notRead(
+        `a place or size in its style (${sized[0]})`,
+        where,
+        'save the drawing with places and sizes as attributes',
+      ),
+    )
   const text = element.attributes.get('transform')
   const transform = text === undefined ? unmoved : readTransform(text)
   if (transform === undefined) said.say(drawingProblems.badTransform(text ?? '', where))
@@ -294,6 +326,10 @@ const draw = (element: Element, around: Surroundings, visit: Visit): void => {
   const { name } = element
   visit.visits += 1
   if (visit.visits > VISITS_AT_MOST) throw new TooMuchInk()
+  if (element.attributes.has(BESIDE)) {
+    said.say(drawingProblems.besideDrawing(whereOf(element)))
+    return
+  }
   if ((SHAPES as readonly string[]).includes(name)) {
     drawMark(element, around, visit)
     return
@@ -397,7 +433,8 @@ const drawViewport = (
   }
   const before = visit.marks.length
   for (const child of element.children) draw(child, inside, visit)
-  const shows = /visible|auto/.test(own.get('overflow') ?? own.get('style')?.slice(0, 1000) ?? '')
+  const { overflow = 'hidden' } = ownStyle(element, visit.rules)
+  const shows = /^(visible|auto)$/.test(overflow)
   if (!shows && reachesOut(visit.marks.slice(before), box, within.to_mm))
     visit.said.say(
       drawingProblems.notRead(

@@ -2,6 +2,8 @@ import type { Cabochon } from '../../documents/index.ts'
 import type { PatternProblem, Place } from '../drawing.ts'
 
 const mm = (value: number): string => `${Number(value.toPrecision(3))} mm`
+/** a trace tells no finer */
+const hundredths = (value: number): string => `${Math.max(0.01, Number(value.toFixed(2)))} mm`
 
 const problem = (
   level: PatternProblem['level'],
@@ -89,15 +91,27 @@ export const reliefProblems = {
 const size = ({ length_mm, width_mm, gap_mm }: Cabochon): string =>
   `${mm(length_mm)} x ${mm(width_mm)} with ${mm(gap_mm)} room all round`
 
+/** The only thing said of a stone that is no reason to take it for one that does not fit. */
+export const STONE_NEAR_OUTLINE = 'stone-near-outline'
+
 /** What can be wrong with a stone in its seat. */
 export const seatProblems = {
-  stoneTooLarge: (id: string, stone: Cabochon, at_mm: Place) =>
+  stoneTooLarge: (id: string, stone: Cabochon, over_mm: number, at_mm: Place) =>
     problem(
       'check',
       'stone-too-large',
-      `a stone of ${size(stone)} does not fit inside "${id}" as drawn`,
+      `a stone of ${size(stone)} does not fit inside "${id}" as drawn: it goes ${hundredths(over_mm)} over its outline`,
       region(id),
       'draw the seat larger, turn the stone, or take a smaller one',
+      at_mm,
+    ),
+  stoneNearOutline: (id: string, stone: Cabochon, over_mm: number, unsure_mm: number, at_mm: Place) =>
+    problem(
+      'check',
+      STONE_NEAR_OUTLINE,
+      `a stone of ${size(stone)} goes ${hundredths(over_mm)} over the traced outline of "${id}", which itself may lie ${hundredths(unsure_mm)} off: it may well fit, and is cut as if it did`,
+      region(id),
+      'try the stone on the printed template, or draw the seat a little larger',
       at_mm,
     ),
   wallTooWide: (id: string, stone: Cabochon, at_mm: Place) =>

@@ -237,6 +237,24 @@ describe('what does not fit', () => {
     expect(piece.volume_mm3).toBeCloseTo(100 * 2 + 200 * 4 - 10 * 7.2 * 1, 3)
   })
 
+  test('a stone over a traced outline by less than the trace may be off is cut, and told with both figures', () => {
+    // 10.2 with its room, in a seat of 10: 0.1 over at either end
+    const tight = { ...stone, length_mm: 10, well_mm: 0 }
+    const heights = heightsSchema.parse({
+      kind: 'heights',
+      version: 1,
+      blank_mm: 3,
+      regions: { seat: { role: 'seat', height_mm: 2, stone: tight } },
+    })
+    const told = (unsure_mm: number) =>
+      buildRelief([regionOf('seat', rectangle(0, 0, 10, 10))], heights, solids, unsure_mm).problems
+    expect(told(0.04)).toMatchObject([{ level: 'check', kind: 'stone-near-outline' }])
+    expect(told(0.04)[0]?.what).toContain('goes 0.1 mm over the traced outline')
+    expect(told(0.04)[0]?.what).toContain('may lie 0.12 mm off')
+    expect(told(0.03)).toMatchObject([{ kind: 'stone-too-large' }])
+    expect(told(0)[0]?.what).toContain('goes 0.1 mm over its outline')
+  })
+
   const bent = (radius_mm: number) =>
     build([regionOf('bar', rectangle(0, 0, 80, 10))], { back: { shape: 'curved', radius_mm } })
 

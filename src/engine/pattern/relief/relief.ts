@@ -88,7 +88,7 @@ export const buildRelief = (
     })
   } catch (trouble) {
     // The modeller throws for what it cannot close; a drawing may hold such things.
-    problems.push(reliefProblems.notSolid(trouble instanceof Error ? trouble.message : String(trouble)))
+    problems.push(reliefProblems.notSolid(whyNot(trouble)))
     return { ...shared, ...NOTHING, problems }
   }
 }
@@ -197,3 +197,11 @@ const rimAreaOf = (
   }
   return area
 }
+
+/** A drawing too fine for the memory ends in the words of the machine, which say nothing of the drawing. */
+const whyNot = (trouble: unknown): string =>
+  trouble instanceof RangeError
+    ? 'its outlines have more nodes than can be worked; simplify them'
+    : trouble instanceof Error
+      ? trouble.message
+      : String(trouble)

@@ -1,9 +1,9 @@
 import type { Cabochon, RegionHeight } from '../../documents/index.ts'
 import type { Loop, PatternProblem, Place, Region } from '../drawing.ts'
-import { signedArea } from '../loops.ts'
+import { isInside as liesInside, signedArea } from '../loops.ts'
 import type { Solid, SolidShop } from '../solids.ts'
 import { ellipse, placed, rectangle } from './loops.ts'
-import { seatProblems } from './problems.ts'
+import { STONE_NEAR_OUTLINE, seatProblems } from './problems.ts'
 import { CHORD_MM } from './profile.ts'
 
 /** A stone's place in its region: its loops, and what does not fit. */
@@ -26,6 +26,8 @@ const BEYOND_MM = 1
 const SKIN_MM = 0.01
 /** A stone that goes over its drawn outline by no more than this still goes in: a stroke of the graver, and facets. */
 const FITS_WITHIN_MM = 0.05
+/** Of the many places of a traced outline the worst lies so many of its standard uncertainties off, about. */
+const WORST_OF_TRACE = 3
 /** Loops nearer than this to the outline are not laid beside it. */
 const CLEAR_MM = 0.01
 const NOTHING_MM2 = 1e-4
@@ -38,6 +40,32 @@ export const pocketOf = (stone: Cabochon, at: Place): Loop => {
       ? ellipse([0, 0], length, width, OVAL_SIDES)
       : rectangle(-length / 2, -width / 2, length, width)
   return placed(loop, at, stone.turned_deg)
+}
+
+/** How far a loop goes over the outline of a region, mm; 0 where it stays within. */
+const reachOver = (loop: Loop, { outer, holes }: Region): number => {
+  const outlines = [outer, ...holes]
+  let most = 0
+  for (let k = 0; k < loop.length; k += 2) {
+    const [x, y] = [loop[k] as number, loop[k + 1] as number]
+    if (!liesInside(outlines, x, y))
+      most = Math.max(most, Math.min(...outlines.map((outline) => fromLine(outline, x, y))))
+  }
+  return most
+}
+
+/** From a place to the nearest of a closed loop, mm. */
+const fromLine = (loop: Loop, x: number, y: number): number => {
+  let least = Infinity
+  const last = loop.length - 2
+  for (let i = 0, j = last; i <= last; j = i, i += 2) {
+    const [ax, ay] = [(loop[j] as number) - x, (loop[j + 1] as number) - y]
+    const [dx, dy] = [(loop[i] as number) - x - ax, (loop[i + 1] as number) - y - ay]
+    const squared = dx * dx + dy * dy
+    const share = squared === 0 ? 0 : Math.min(1, Math.max(0, -(ax * dx + ay * dy) / squared))
+    least = Math.min(least, Math.hypot(ax + share * dx, ay + share * dy))
+  }
+  return least
 }
 
 const plans = new WeakMap<Region, { key: string; plan: SeatPlan }>()
@@ -72,8 +100,15 @@ const laySeat = (shop: SolidShop, region: Region, stone: Cabochon, outlineSpread
   }
   const [wall] = stone.wall ? shop.inset([pocket], -stone.wall.thickness_mm, CHORD_MM) : []
   const slack_mm = Math.max(FITS_WITHIN_MM, outlineSpread_mm)
-  if (!isInside(pocket, -slack_mm)) problems.push(seatProblems.stoneTooLarge(region.id, stone, at))
-  else if (wall && !isInside(wall, -slack_mm)) problems.push(seatProblems.wallTooWide(region.id, stone, at))
+  if (!isInside(pocket, -slack_mm)) {
+    const over_mm = reachOver(pocket, region)
+    const unsure_mm = WORST_OF_TRACE * outlineSpread_mm
+    problems.push(
+      over_mm > unsure_mm
+        ? seatProblems.stoneTooLarge(region.id, stone, over_mm, at)
+        : seatProblems.stoneNearOutline(region.id, stone, over_mm, unsure_mm, at),
+    )
+  } else if (wall && !isInside(wall, -slack_mm)) problems.push(seatProblems.wallTooWide(region.id, stone, at))
   const wanted = stone.bearer_mm > 0 && stone.well_mm > 0
   const [well] = wanted ? shop.inset([pocket], stone.bearer_mm, CHORD_MM) : []
   if (wanted && !well) problems.push(seatProblems.noWell(region.id, stone, at))
@@ -111,7 +146,7 @@ export const toolsOfSeat = (
   const through = stone !== undefined && stone.well_mm >= height_mm
   const bottom = through ? -BEYOND_MM : height_mm - (stone?.well_mm ?? 0)
   // A stone that does not fit takes nothing from its neighbours, neither above its ledge nor within them.
-  const fits = problems.length === 0
+  const fits = problems.every(({ kind }) => kind === STONE_NEAR_OUTLINE)
   // ending on the ledge itself would leave a skin over the well
   const upper = fits ? top_mm + BEYOND_MM : height_mm + SKIN_MM
   const floor = well === undefined ? [] : fits ? [well] : shop.shared([[well], [outer, ...holes]])

@@ -65,6 +65,8 @@ export interface TemplateLayout {
   readonly sheets: readonly TemplateSheet[]
   /** the lines alone, at the size of the wax */
   readonly wax: WaxLines
+  /** what the drawing itself does not hold: hardware and stones, of the finished piece */
+  readonly added: readonly AddedLine[]
   readonly through: ReadonlySet<string>
   readonly problems: readonly PatternProblem[]
 }
@@ -165,6 +167,7 @@ export const layTemplate = (input: TemplateInput): TemplateLayout => {
     unit,
     correction,
     wax,
+    added: input.addedLines ?? [],
     through,
     problems: [...problems, ...wax.problems, ...blankProblems(input.regionHeights, wax, input.blank)],
   }

@@ -43,7 +43,9 @@ const side = ([ax, ay]: Place, [bx, by]: Place, [x, y]: Place): number =>
 const crossings = (from: Place, to: Place, loops: readonly Loop[]): number => {
   let count = 0
   eachSide(loops, (a, b) => {
-    if (side(a, b, from) * side(a, b, to) < 0 && side(from, to, a) * side(from, to, b) < 0) count += 1
+    // half open, so that a way out through a corner counts as one line crossed and not as none
+    const isCut = (one: number, other: number): boolean => one > 0 !== other > 0
+    if (isCut(side(a, b, from), side(a, b, to)) && isCut(side(from, to, a), side(from, to, b))) count += 1
   })
   return count
 }

@@ -70,7 +70,6 @@ export const PiecesPage = () => {
               </button>
             )}
           </div>
-          <p className="sm muted">A drawing or a photo can’t be read yet.</p>
           {way === 'same' && like !== undefined && (
             <AddSame key={like.id} like={like} leave={() => setWay(undefined)} />
           )}
