@@ -119,6 +119,24 @@ describe('pattern', () => {
     expect((await run(drawing, '--units', 'mm', '--json')).json.unitsAssumed).toBe(false)
   })
 
+  test('a size in plain numbers is in px, as SVG has it, and is told both ways', async () => {
+    const drawing = await put(
+      'plain.svg',
+      plate.replace('width="50mm" height="30mm" ', 'width="50" height="30" '),
+    )
+    const { status, json } = await run(drawing, '--json')
+    expect(status).toBe(0)
+    const said = await run(
+      await put('px.svg', plate.replace('width="50mm" height="30mm" ', 'width="50px" height="30px" ')),
+      '--json',
+    )
+    expect(json.solid.volume_mm3).toBeCloseTo(said.json.solid.volume_mm3, 9)
+    expect(json.problems).toContainEqual(expect.objectContaining({ kind: 'plain-size', level: 'check' }))
+    expect(json.problems.find(({ kind }: { kind: string }) => kind === 'plain-size').what).toContain(
+      '50 x 30 mm',
+    )
+  })
+
   test('a drawing without a unit tells its size both ways, weighs nothing and gives no template or solid', async () => {
     const bare = plate.replace('width="50mm" height="30mm" ', '')
     const drawing = await put('bare.svg', bare)

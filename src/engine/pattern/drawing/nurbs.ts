@@ -1,5 +1,5 @@
 import { type Affine, movedX, movedY } from './affine.ts'
-import { CHORD_MM, type Pen } from './flatten.ts'
+import { CHORD_MM, FINEST_CHORD_MM, type Pen, TURN } from './flatten.ts'
 
 export interface Nurbs {
   readonly degree: number
@@ -55,7 +55,7 @@ const SHARES = [0.25, 0.5, 0.75]
 
 /**
  * Points along the curve in its own numbers, ends included. Each knot span is halved until three points
- * between the ends of a piece lie within the chord error after scaling; four pieces to a span at least. What is
+ * between the ends of a piece lie within the chord error, and the turn, after scaling; four pieces to a span at least. What is
  * worked out on the way is counted by the pen, by the square of the degree as de Boor's algorithm has it.
  */
 export const flattenNurbs = (curve: Nurbs, to_mm: Affine, pen: Pick<Pen, 'spend'>): [number, number][] => {
@@ -72,7 +72,9 @@ export const flattenNurbs = (curve: Nurbs, to_mm: Affine, pen: Pick<Pen, 'spend'
       long < CHORD_MM / 10
         ? Math.hypot(b[0] - a[0], b[1] - a[1])
         : Math.abs((b[0] - a[0]) * dy - (b[1] - a[1]) * dx) / long
-    return off > CHORD_MM * 0.9
+    // A piece that turns by an angle strays from its chord by an eighth of that angle times its length.
+    const within = Math.min(CHORD_MM, Math.max(FINEST_CHORD_MM, (TURN / 8) * long))
+    return off > within * 0.9
   }
   const halve = (
     span: number,

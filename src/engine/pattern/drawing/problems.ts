@@ -155,6 +155,18 @@ export const drawingProblems = {
       'the whole drawing',
       'say which it is: mm, in or px',
     ),
+  /** SVG 2, 8.2 and CSS Values 4, 6.2: a length without a unit is in px. */
+  plainSize: (sizes: {
+    readonly px: readonly [number, number]
+    readonly mm: readonly [number, number]
+  }): PatternProblem =>
+    said(
+      'check',
+      'plain-size',
+      `the drawing's size is in plain numbers, which in an SVG are px (1/96 in): it is ${size(sizes.px)} mm; if they were meant as mm it is ${size(sizes.mm)} mm`,
+      'the whole drawing',
+      'say which it is: mm, in or px',
+    ),
   background: (where: string): PatternProblem =>
     said(
       'note',

@@ -46,7 +46,8 @@ it.each([
   const drawing = read(`${open}<path d="M0 0h96v48h-96z"/></svg>`, { units })
   expect(points(drawing)[2]).toBeCloseTo(wide, 6)
   expect(Math.min(...points(drawing))).toBe(0)
-  expect(kinds(drawing)).toEqual(units === undefined ? ['no-unit check'] : [])
+  const asked = open.includes(' width="96"') ? 'plain-size check' : 'no-unit check'
+  expect(kinds(drawing)).toEqual(units === undefined ? [asked] : [])
   if (units === undefined) {
     expect(drawing.problems[0]?.what).toContain('25.4 x 12.7 mm')
     expect(drawing.problems[0]?.what).toContain('96 x 48 mm')

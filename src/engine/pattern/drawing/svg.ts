@@ -128,7 +128,8 @@ export const readSvg = (text: string, options: DrawingOptions, pointsAtMost: num
   )
   if (sheet.isAsked) {
     const [w, h] = sheet.size_px ?? (spanOf(marks).map((mm) => mm / sheet.unit_mm) as [number, number])
-    said.say(drawingProblems.noSize({ px: [w * PX_MM, h * PX_MM], mm: [w, h] }, 'px'))
+    const sizes = { px: [w * PX_MM, h * PX_MM], mm: [w, h] } as const
+    said.say(sheet.isPlain ? drawingProblems.plainSize(sizes) : drawingProblems.noSize(sizes, 'px'))
   }
   if (marks.length === 0) said.say(drawingProblems.nothingDrawn())
   return {
@@ -148,6 +149,8 @@ interface Sheet {
   readonly unit_mm: number
   readonly size_px?: readonly [number, number]
   readonly isAsked: boolean
+  /** its width or height is a plain number, which the standard takes for px */
+  readonly isPlain: boolean
   readonly hasHeight: boolean
 }
 
@@ -196,6 +199,7 @@ const sheetOf = (root: Element, options: DrawingOptions): Sheet => {
     unit_mm,
     size_px: w === undefined || h === undefined ? undefined : [w, h],
     isAsked: !isSaid && options.units === undefined,
+    isPlain: !isSaid && (width !== undefined || height !== undefined),
     hasHeight: h !== undefined,
   }
 }
