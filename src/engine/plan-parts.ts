@@ -263,10 +263,10 @@ export const highestMelt = (shop: Shop, index: number): number => {
 }
 
 /** From the flask's mouth to the farthest metal: the base's cone and the rise of the tree. */
-export const gateDepth = (rise: Quantity, roots: Roots, base: number): Quantity =>
+export const gateDepth = (rise: Quantity, roots: Roots, base: number, id = 'spin.gateDepth'): Quantity =>
   addUp(
     {
-      id: 'spin.gateDepth',
+      id,
       title: 'From the flask’s mouth to the farthest metal',
       says: 'the base’s cone and the rise of the tree',
     },

@@ -219,3 +219,17 @@ export const energyInArm = formula({
       speed,
     ),
 })
+
+export const metalForMould = formula({
+  name: 'metalForMould',
+  title: 'Metal, less the mould it takes the place of',
+  says: 'room of pieces, sprues and button, times how much denser the metal is than the burned-out mould',
+  unit: 'kg',
+  inputs: {
+    body: { unit: 'm3', valid: [0, 0.01] },
+    metal: { unit: 'kg/m3', valid: [2000, 22_000] },
+    mould: { unit: 'kg/m3', valid: [500, 2500] },
+  },
+  source: 'a round flask full of mould would be in balance about its own axis',
+  value: ({ body, metal, mould }) => body * (metal - mould),
+})
