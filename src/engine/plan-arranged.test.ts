@@ -199,3 +199,22 @@ const sourcesOf = (quantity: {
   source: string
   inputs: Readonly<Record<string, typeof quantity>>
 }): string[] => [quantity.source, ...Object.values(quantity.inputs).flatMap(sourcesOf)]
+
+describe('the pressure at the farthest metal', () => {
+  const judged = (of: Pour) =>
+    planned(of, arrangePlan(planned(of), {}, solids).facts).verdicts.find(({ id }) => id === 'spin.pressure')
+
+  it('passes where it is far above what the thinnest wall asks, and is judged only of placed waxes', () => {
+    expect(byRule.verdicts.find(({ id }) => id === 'spin.pressure')).toBeUndefined()
+    const told = judged(pour)
+    expect(told?.verdict).toBe('pass')
+    expect(writeWords(told?.reason ?? [], METRIC)).toMatch(/thinnest wall needs/)
+  })
+
+  it('is no pass once the arm hardly turns', () => {
+    const slow = { ...shop, machines: shop.machines.map((machine) => ({ ...machine, speedAtTurns_rpm: 40 })) }
+    const plan = planPour(slow, pour, { now })
+    const told = planPour(slow, pour, { now, arrangements: { [arrangementKey(plan)]: found.facts } })
+    expect(told.verdicts.find(({ id }) => id === 'spin.pressure')?.verdict).toBe('stop')
+  })
+})

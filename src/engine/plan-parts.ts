@@ -65,6 +65,17 @@ export const workOf = (pieces: readonly WeighedPiece[]): Work => {
   return thinnest < 1e-3 ? 'light' : thinnest < 2e-3 ? 'medium' : 'heavy'
 }
 
+/** The thinnest section of any piece, once each of them is known. */
+export const thinnestOf = (pieces: readonly WeighedPiece[]): Quantity | undefined => {
+  const known = pieces.flatMap(({ thinnest }) => thinnest ?? [])
+  return known.length < pieces.length
+    ? undefined
+    : known.reduce<Quantity | undefined>(
+        (least, one) => (least && least.value <= one.value ? least : one),
+        undefined,
+      )
+}
+
 export interface Conditions {
   /** the flask's heat aimed at, before the kiln's doubt */
   readonly aim: Quantity

@@ -26,6 +26,7 @@ import {
   type Mould,
   massKnown,
   readConditions,
+  thinnestOf,
   type Work,
   weighMould,
   workOf,
@@ -328,6 +329,7 @@ export const planPour = (shop: Shop, pour: Pour, given: Given): Plan => {
       ...placed.placed,
       metalDensity: conditions.metalDensity,
       mouldDensity: conditions.dryDensity,
+      thinnest: thinnestOf(pieces.pieces),
     },
     liquidDensity: roots.at(
       `/shop/alloys/${chosen.alloy}/liquidDensity_g_cm3`,

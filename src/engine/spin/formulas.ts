@@ -1,4 +1,4 @@
-import { metalHead } from '../physics/flow.ts'
+import { entryPressure, metalHead } from '../physics/flow.ts'
 import { moment, outOfBalanceForce, spinEnergy, spinGravities, spinPressure } from '../physics/rotation.ts'
 import { formula } from '../quantity/index.ts'
 
@@ -232,4 +232,19 @@ export const metalForMould = formula({
   },
   source: 'a round flask full of mould would be in balance about its own axis',
   value: ({ body, metal, mould }) => body * (metal - mould),
+})
+
+export const pressureToEnter = formula({
+  name: 'pressureToEnter',
+  title: 'Pressure to enter the thinnest wall',
+  says: 'four times the surface tension of the metal, over how thin the wall is',
+  symbol: 'p',
+  unit: 'Pa',
+  inputs: {
+    tension: { unit: 'N/m', valid: [0.3, 2] },
+    thinnest: { unit: 'm', valid: [1e-4, 0.1] },
+  },
+  source: 'twice the tension over the radius of a round passage that metal does not wet; check P14',
+  holdsWhen: 'the mould lets its gas out and the metal is still liquid; a flat passage needs half as much',
+  value: ({ tension, thinnest }) => entryPressure(tension, thinnest / 2),
 })

@@ -1,5 +1,13 @@
 import type { Pour, Roots, Shop } from '../documents/index.ts'
-import { type Problem, type Quantity, type RoomAnswer, reckon, say, type Verdict } from '../quantity/index.ts'
+import {
+  type Problem,
+  type Quantity,
+  type RoomAnswer,
+  reckon,
+  root,
+  say,
+  type Verdict,
+} from '../quantity/index.ts'
 import { type Balance, balanceArm } from './balance.ts'
 import { spinCautions } from './cautions.ts'
 import {
@@ -8,11 +16,12 @@ import {
   headOfMetal,
   metalForMould,
   pressureAt,
+  pressureToEnter,
   speedAfter,
   speedByTurns,
 } from './formulas.ts'
 import { type FreezingTimes, type PressureAtTime, planRun, pressureSeries, type RunTime } from './run-time.ts'
-import { balanceVerdict, capacityVerdicts, runVerdicts } from './verdicts.ts'
+import { balanceVerdict, capacityVerdicts, pressureVerdict, runVerdicts } from './verdicts.ts'
 
 export interface SpinInput {
   readonly roots: Roots
@@ -55,6 +64,8 @@ export interface PlacedMetal {
   readonly offset: Quantity
   readonly metalDensity: Quantity
   readonly mouldDensity: Quantity
+  /** thinnest wall of any piece [m] */
+  readonly thinnest?: Quantity
 }
 
 export interface SpinAnswer {
@@ -167,6 +178,18 @@ const planBalance = (input: SpinInput, machine: string, speed: Quantity): Balanc
   })
 }
 
+const surfaceTension = (): Quantity =>
+  root({
+    id: 'spin.surfaceTension',
+    title: 'Surface tension of the liquid metal',
+    unit: 'N/m',
+    value: 1,
+    low: 0.8,
+    high: 1.35,
+    kind: 'usual',
+    source: 'handbook values of liquid silver, gold and copper alloys, from memory',
+  })
+
 const FARTHEST = { id: 'spin.farthest', title: 'To the farthest metal' }
 
 /** The arm turns about an upright axis and nobody knows how a flask lies turned in its cradle: the worst is taken. */
@@ -245,6 +268,17 @@ export const planSpin = (input: SpinInput): SpinAnswer => {
   const verdicts: Verdict[] = [
     ...(balance ? [balanceVerdict(balance, machine)] : []),
     ...(time ? runVerdicts(time, turnsWhere, machine, holding) : []),
+    ...(pressure && input.placed?.thinnest
+      ? [
+          pressureVerdict(
+            pressure,
+            pressureToEnter(
+              { tension: surfaceTension(), thinnest: input.placed.thinnest },
+              { id: 'spin.toEnter' },
+            ),
+          ),
+        ]
+      : []),
     ...capacityVerdicts({
       charge: input.charge,
       leastCharge: input.leastCharge,

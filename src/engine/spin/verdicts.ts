@@ -185,3 +185,21 @@ export const capacityVerdicts = (load: Load): Verdict[] => {
     },
   ]
 }
+
+/** Is the metal pressed into the thinnest wall at all? At the point farthest from the pivot it is pressed hardest. */
+export const pressureVerdict = (pressure: Quantity, needed: Quantity): Verdict => {
+  const shared = { id: 'spin.pressure', part: 'spin', where: '/pour/spin/turns' } as const
+  const range = say`${figure(pressure, pressure.low)} to ${figure(pressure, pressure.high)}`
+  const reason = say`As the waxes stand it is ${pressure}, ${range}, at release; the thinnest wall needs ${needed} before metal enters it.`
+  if (pressure.low >= needed.high)
+    return { ...shared, verdict: 'pass', title: say`Pressure at the farthest metal`, reason, remedy: say`` }
+  return {
+    ...shared,
+    verdict: pressure.high < needed.low ? 'stop' : 'check',
+    title: say`Too little pressure for the thinnest wall`,
+    reason,
+    remedy: say`Wind more turns, or make the thinnest wall thicker.`,
+  }
+}
+
+const figure = (of: Quantity, value: number): Figure => ({ value, unit: of.unit })
