@@ -44,6 +44,7 @@ export const arrangementKey = ({
       }
     }),
     locked: pour.tree.locked ?? [],
+    sprues: pour.tree.sprues ?? [],
     base: shop.bases.find((base) => base.id === pour.tree.base) ?? shop.bases[0] ?? null,
     flask: pour.flask ?? null,
     rack: shop.flasks,
