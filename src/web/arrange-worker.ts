@@ -208,13 +208,11 @@ const heldFor = async (
 
 /** Sprues of a copy that the caster placed, in the mm of the wax. */
 const placedByHand = (pour: Pour, wax: Wax, over: number): SprueByHand[] =>
-  (pour.tree.sprues ?? [])
-    .filter((one) => one.piece === wax.piece && one.copy === wax.copy)
-    .map(({ at_mm: [x, y, z], axis_mm, diameter_mm }) => ({
-      at: [x * over, y * over, z * over],
-      axis_mm,
-      diameter_mm,
-    }))
+  (pour.tree.sprues ?? []).filter(isIn(wax)).map(({ at_mm: [x, y, z], axis_mm, diameter_mm }) => ({
+    at: [x * over, y * over, z * over],
+    axis_mm,
+    diameter_mm,
+  }))
 
 const drawnOf = (held: Held): { pieces: Record<string, DrawnPiece>; shapes: Record<string, DrawnShape> } => {
   const pieces: Record<string, DrawnPiece> = {}
@@ -273,6 +271,11 @@ const answer = async (
   })
 }
 
+const isIn =
+  (wax: Wax) =>
+  (one: Wax): boolean =>
+    one.piece === wax.piece && one.copy === wax.copy
+
 const settle = async (job: Extract<ArrangeJob, { do: 'settle' }>): Promise<void> => {
   const began = performance.now()
   const { ask, flask, moved } = job
@@ -283,14 +286,19 @@ const settle = async (job: Extract<ArrangeJob, { do: 'settle' }>): Promise<void>
   const held = hold(arrangementKey(plan), request, chosen)
   let standing = job.standing
   const troubles: ArrangeProblem[] = []
-  for (const wax of moved) {
+  // a lock written while another change was under way is a move too
+  const strayed = standing.placements.flatMap((wax): PlacedWax[] => {
+    const motion = request.pieces.find(({ id }) => id === wax.piece)?.locked.get(wax.copy)
+    const isFar = motion?.some((value, k) => Math.abs(value - (wax.motion[k] ?? 0)) > 1e-6) === true
+    return isFar && motion !== undefined ? [{ ...wax, motion }] : []
+  })
+  for (const wax of [...moved.filter((one) => !strayed.some(isIn(one))), ...strayed]) {
     const over = held.kinds.get(wax.piece)?.piece.over ?? 1
     const made = moveWax(held, standing, wax, placedByHand(ask.pour, wax, over))
     standing = made.standing
     troubles.push(...made.problems)
   }
-  const isLocked = (wax: Wax): boolean =>
-    (ask.pour.tree.locked ?? []).some((one) => one.piece === wax.piece && one.copy === wax.copy)
+  const isLocked = (wax: Wax): boolean => (ask.pour.tree.locked ?? []).some(isIn(wax))
   const dimensions = dimensionsOf(held, standing)
   const name = (place: string): string => nameInFlask(place, ask.pour.pieces)
   const arrangement = asArrangement(held, standing, isLocked, troubles, dimensions, name)
@@ -302,7 +310,7 @@ const follow = async (job: Extract<ArrangeJob, { do: 'follow' }>): Promise<void>
   if (held === undefined) return
   const began = performance.now()
   const { wax, standing } = job
-  const isIt = (one: Wax): boolean => one.piece === wax.piece && one.copy === wax.copy
+  const isIt = isIn(wax)
   const over = held.kinds.get(wax.piece)?.piece.over ?? 1
   const others = standing.sprues.filter((sprue) => !isIt(sprue))
   const byHand = job.byHand ?? placedByHand(job.ask.pour, wax, over)

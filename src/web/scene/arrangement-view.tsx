@@ -44,6 +44,8 @@ export interface ArrangementViewProps {
   readonly onChoose: (id: string | undefined) => void
   readonly onMark: (id: string, at: Point) => void
   readonly onMove: (motion: Transform, done: boolean) => void
+  /** a move was broken off, such as by the browser's own scrolling */
+  readonly onLeave: () => void
   readonly onJoint: (at: Point, done: boolean) => void
   readonly onAxis: (axis: number, done: boolean) => void
   readonly label: string
@@ -219,8 +221,12 @@ export const ArrangementView = (props: ArrangementViewProps) => {
     if (!hands.current.delete(event.pointerId)) return
     const held = hold.current
     hold.current = { kind: 'turn' }
+    if (event.type === 'pointercancel') {
+      if (held.kind === 'wax') props.onLeave()
+      return
+    }
     if (held.kind === 'wax' && held.last !== undefined) props.onMove(held.last, true)
-    if (held.kind !== 'press' || event.type === 'pointercancel') return
+    if (held.kind !== 'press') return
     const found = pickAt(spotIn(event))
     if (props.pressing === 'hold') props.onChoose(found?.id)
     else if (found !== undefined) props.onMark(found.id, found.at)
@@ -260,22 +266,6 @@ export const ArrangementView = (props: ArrangementViewProps) => {
   const rim = fromAbove ? top : foot
   const back = fromAbove ? foot : top
 
-  const taken: { x: number; y: number; half: number }[] = []
-  const dimensions = props.dimensions.map((dimension) => {
-    const [a, b] = dimension.points.map(spotOf) as [Spot, Spot]
-    const size = Math.hypot(b[0] - a[0], b[1] - a[1])
-    const half = 5 + dimension.text.length * 4.2
-    const x = within((a[0] + b[0]) / 2, half, wide - half)
-    let y = within((a[1] + b[1]) / 2 - 12, 16, high - 8)
-    for (let k = 0; k < 8; k += 1) {
-      const hit = taken.find((one) => Math.abs(one.x - x) < one.half + half && Math.abs(one.y - y) < 20)
-      if (hit === undefined) break
-      y = hit.y + 21
-    }
-    taken.push({ x, y, half })
-    return { ...dimension, a, b, size, at: [x, y] as Spot, half }
-  })
-
   const handles = (): Spot[] => {
     if (wax === undefined) return []
     const { out, angle, up } = standOf(wax.motion, wax.middle)
@@ -289,6 +279,23 @@ export const ArrangementView = (props: ArrangementViewProps) => {
     )
   }
   const spots = handles()
+
+  // labels keep off one another and off the handles
+  const taken = spots.map(([x, y]) => ({ x, y, half: 16, deep: 28 }))
+  const dimensions = props.dimensions.map((dimension) => {
+    const [a, b] = dimension.points.map(spotOf) as [Spot, Spot]
+    const size = Math.hypot(b[0] - a[0], b[1] - a[1])
+    const half = 5 + dimension.text.length * 4.2
+    const x = within((a[0] + b[0]) / 2, half, wide - half)
+    let y = within((a[1] + b[1]) / 2 - 12, 16, high - 8)
+    for (let k = 0; k < 10; k += 1) {
+      const hit = taken.find((one) => Math.abs(one.x - x) < one.half + half && Math.abs(one.y - y) < one.deep)
+      if (hit === undefined) break
+      y = hit.y + hit.deep + 1
+    }
+    taken.push({ x, y, half, deep: 20 })
+    return { ...dimension, a, b, size, at: [x, y] as Spot, half }
+  })
 
   const standsAt = (way: Way): number => {
     if (wax === undefined) return 0
@@ -321,7 +328,7 @@ export const ArrangementView = (props: ArrangementViewProps) => {
   return (
     <div className="arrangement-field" ref={field}>
       <div
-        className="arrangement-hands"
+        className={wax === undefined ? 'arrangement-hands' : 'arrangement-hands holding'}
         onPointerDown={press}
         onPointerMove={drag}
         onPointerUp={letGo}
@@ -414,6 +421,7 @@ export const ArrangementView = (props: ArrangementViewProps) => {
             }}
             onPointerCancel={() => {
               heldWay.current = undefined
+              props.onLeave()
             }}
             onKeyDown={(event) => {
               const step = stepOf(way, event)
@@ -450,6 +458,10 @@ export const ArrangementView = (props: ArrangementViewProps) => {
               }}
               onPointerMove={(event) => sprueDrag(event, kind, false)}
               onPointerUp={(event) => sprueDrag(event, kind, true)}
+              onPointerCancel={() => {
+                heldSprue.current = undefined
+                props.onLeave()
+              }}
               onKeyDown={(event) => {
                 const step = stepOf('up', event)
                 if (step === undefined) return

@@ -273,6 +273,7 @@ export const ArrangedByHand = ({
                 if (done) hand.move({ ...wax, motion })
                 else hand.follow({ ...wax, motion })
               }}
+              onLeave={hand.leave}
               onJoint={(at, done) => {
                 if (sprue === undefined || sprueIndex === undefined) return
                 const over = arranged.pieces[sprue.piece]?.over ?? 1

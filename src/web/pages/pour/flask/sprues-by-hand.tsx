@@ -109,45 +109,43 @@ export const SpruesByHand = ({
   const index = chosen?.startsWith('sprue/') === true ? Number(chosen.slice(6)) - 1 : undefined
   return (
     <>
-      <div className="wide-table">
-        <table className="rows bench-sprues">
-          <caption>Sprues, {units.length}</caption>
-          <thead>
-            <tr>
-              <th scope="col">Sprue</th>
-              {['Angle', 'Up', 'Tilt', 'Long', 'Thick'].map((title) => (
-                <th key={title} scope="col" className="n">
-                  {title}
+      <table className="rows bench-sprues">
+        <caption>Sprues, {units.length}</caption>
+        <thead>
+          <tr>
+            <th scope="col">Sprue</th>
+            {['Angle', 'Up', 'Tilt', 'Long', 'Thick'].map((title) => (
+              <th key={title} scope="col" className="n">
+                {title}
+              </th>
+            ))}
+          </tr>
+        </thead>
+        <tbody>
+          {arranged.sprues.map((sprue) => {
+            const id = `sprue/${sprue.number}`
+            return (
+              <tr key={sprue.number} className={chosen === id ? 'chosen-row' : undefined}>
+                <th scope="row">
+                  <button
+                    type="button"
+                    className="wax-name"
+                    aria-expanded={chosen === id}
+                    onClick={() => choose(chosen === id ? undefined : id)}
+                  >
+                    {sprue.number} {nameOfPlace(sprue.piece, pieces)}
+                  </button>
                 </th>
-              ))}
-            </tr>
-          </thead>
-          <tbody>
-            {arranged.sprues.map((sprue) => {
-              const id = `sprue/${sprue.number}`
-              return (
-                <tr key={sprue.number} className={chosen === id ? 'chosen-row' : undefined}>
-                  <th scope="row">
-                    <button
-                      type="button"
-                      className="wax-name"
-                      aria-expanded={chosen === id}
-                      onClick={() => choose(chosen === id ? undefined : id)}
-                    >
-                      {sprue.number} {nameOfPlace(sprue.piece, pieces)}
-                    </button>
-                  </th>
-                  <td className="n">{Math.round(sprue.angle)}°</td>
-                  <td className="n">{write(sprue.height)}</td>
-                  <td className="n">{Math.round(sprue.tilt)}°</td>
-                  <td className="n">{write(sprue.length)}</td>
-                  <td className="n">{write(sprue.diameter)}</td>
-                </tr>
-              )
-            })}
-          </tbody>
-        </table>
-      </div>
+                <td className="n">{Math.round(sprue.angle)}°</td>
+                <td className="n">{write(sprue.height)}</td>
+                <td className="n">{Math.round(sprue.tilt)}°</td>
+                <td className="n">{write(sprue.length)}</td>
+                <td className="n">{write(sprue.diameter)}</td>
+              </tr>
+            )
+          })}
+        </tbody>
+      </table>
       {index !== undefined && (
         <Chosen
           index={index}

@@ -1,4 +1,4 @@
-import { useState } from 'react'
+import { useEffect, useState } from 'react'
 import {
   type Arrangement,
   matrixOf,
@@ -40,6 +40,8 @@ export interface ByHand {
   readonly onTheWay: boolean
   follow(wax: PlacedWax, byHand?: readonly SprueByHand[]): void
   move(wax: PlacedWax, group?: string): void
+  /** a move that was broken off */
+  leave(): void
   free(wax: Wax | undefined): void
   lock(wax: Wax): void
   changeSprue(index: number, change: Partial<SprueRow>, group?: string): void
@@ -62,11 +64,14 @@ export const useByHand = (
   const pour = usePour()
   const { given } = usePlan()
   const { arrangement, pieces, key } = arranged
-  const [draft, setDraft] = useState<{ readonly of: Arranged; readonly wax: PlacedWax } | undefined>(
+  const [draft, setDraft] = useState<{ readonly of: Arrangement; readonly wax: PlacedWax } | undefined>(
     undefined,
   )
+  // what a hand did to another arrangement says nothing of this one, even when undo brings that one back
+  // biome-ignore lint/correctness/useExhaustiveDependencies: it is the arrangement's change that counts
+  useEffect(() => setDraft(undefined), [arrangement])
   const { followed } = view
-  const onTheWay = draft?.of === arranged
+  const onTheWay = draft?.of === arrangement
   const ask = (next: Pour): ArrangeAsk => ({
     shop: documents.shop,
     pour: next,
@@ -94,7 +99,7 @@ export const useByHand = (
   const { tree } = pour
 
   const follow = (wax: PlacedWax, byHand?: readonly SprueByHand[]): void => {
-    setDraft({ of: arranged, wax })
+    setDraft({ of: arrangement, wax })
     view.follow({ ask: ask(pour), key, flask, standing: arrangement, wax, ...(byHand && { byHand }) })
   }
   const rowsOf = (wax: PlacedWax): SprueRow[] => {
@@ -131,10 +136,14 @@ export const useByHand = (
     },
     onTheWay,
     follow,
+    leave: () => {
+      view.letGo()
+      setDraft(undefined)
+    },
     move: (wax, group) => {
       view.letGo()
       // shown where it was let go until it is settled there
-      setDraft({ of: arranged, wax })
+      setDraft({ of: arrangement, wax })
       write({ ...tree, locked: lockedWith(wax) }, [wax], group)
     },
     lock: (wax) => {
