@@ -16,6 +16,8 @@ export const trueSurfaces = (kinds: readonly Kind[]): ReadonlyMap<Kind, BallTree
     ]),
   )
 
+type Solid = Pick<Placed, 'kind' | 'motion' | 'back' | 'centre'>
+
 const nameOf = (one: Placed): string => `${one.kind.piece.id}/${one.copy}`
 
 /** Farthest from the axis, lowest and highest of a placed surface: all three lie at corners. */
@@ -39,7 +41,7 @@ const farthest = (mesh: TriangleMesh, one: Placed): { out: number; low: number; 
  * Whether one wax lies in the metal of another, where the surfaces may be well apart: by the solid angle that
  * the outer surface takes up about a corner of the inner one, the whole of it when it is inside.
  */
-const encloses = (outer: Placed, { mesh }: BallTree, inner: Placed): boolean => {
+export const encloses = (outer: Solid, { mesh }: BallTree, inner: Solid): boolean => {
   if (sizeOf(minus(outer.centre, inner.centre)) > outer.kind.radius) return false
   const [x, y, z] = move(outer.back, move(inner.motion, inner.kind.reaches[0] ?? inner.kind.centre))
   const { positions, corners } = mesh

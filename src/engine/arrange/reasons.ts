@@ -20,7 +20,10 @@ export const reasonFor = (kind: Kind, attach: Attach, count: number): string => 
 }
 
 /** How far the centre of volume of waxes and sprues lies off the flask's axis, mm. */
-export const middleOf = (placed: readonly Placed[], sprues: readonly Sprue[]): number | null => {
+export const middleOf = (
+  placed: readonly Pick<Placed, 'kind' | 'motion'>[],
+  sprues: readonly Sprue[],
+): number | null => {
   const parts: { volume: number; at: Point }[] = []
   for (const one of placed) {
     const centre = centroidOf(one.kind.piece.mesh)
