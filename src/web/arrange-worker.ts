@@ -11,7 +11,6 @@ import {
   type Held,
   holdSurfaces,
   investmentBody,
-  metalBody,
   moveWax,
   type Sprue,
   type SprueByHand,
@@ -27,6 +26,7 @@ import {
   nameInFlask,
 } from '../engine/arrangement-verdict.ts'
 import { type Pour, restsOnFile, type Shop } from '../engine/documents/index.ts'
+import { type MeasuredTree, measureArrangement } from '../engine/measure-arrangement.ts'
 import { coarsen } from '../engine/piece/mesh/coarse.ts'
 import { type Point, type Transform, type TriangleMesh, writeStl } from '../engine/piece/mesh/index.ts'
 import { type MeshFacts, shapeKey } from '../engine/piece/mesh-facts.ts'
@@ -127,7 +127,13 @@ export type ArrangeTold =
       readonly arranged: Arranged
       readonly shapes: Readonly<Record<string, DrawnShape>>
     }
-  | { readonly bodyOf: string; readonly body?: Uint8Array; readonly problem?: ArrangeProblem }
+  | {
+      readonly bodyOf: string
+      readonly body?: Uint8Array
+      /** what the plan reckons with */
+      readonly measured?: MeasuredTree
+      readonly problem?: ArrangeProblem
+    }
   | { readonly followed: Followed }
   | { readonly investmentOf: string; readonly investment?: DrawnShape; readonly problem?: ArrangeProblem }
   | { readonly failed: string; readonly at: ArrangeJob['do'] }
@@ -264,10 +270,12 @@ const answer = async (
     shapes,
   })
   if (request === undefined || arrangement === undefined || flask === undefined) return
-  const body = metalBody(request, arrangement, await loadSolids())
+  const made = measureArrangement(request, arrangement, await loadSolids())
   tell({
     bodyOf: key,
-    ...('problem' in body ? { problem: body.problem } : { body: writeStl(body.mesh, 'metal body, mm') }),
+    ...('problem' in made
+      ? { problem: made.problem }
+      : { body: writeStl(made.body.mesh, 'metal body, mm'), measured: made.measured }),
   })
 }
 

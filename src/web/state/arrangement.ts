@@ -1,6 +1,7 @@
 import { useMemo, useSyncExternalStore } from 'react'
 import { type ArrangementFacts, arrangementKey } from '../../engine/arrangement-verdict.ts'
-import type { Plan } from '../../engine/plan.ts'
+import { keepsArrangement } from '../../engine/keep-arrangement.ts'
+import { type Given, isShape, type Plan } from '../../engine/plan.ts'
 import type { Arranged, ArrangeJob, ArrangeTold, DrawnShape, Followed } from '../arrange-worker.ts'
 
 interface Kept {
@@ -68,9 +69,16 @@ const hear = (told: ArrangeTold): void => {
     set({ shapes: { ...kept.shapes, ...told.shapes }, followed: undefined })
     keep(told.arranged)
   } else if ('bodyOf' in told) {
-    const { body, problem, bodyOf } = told
+    const { body, measured, problem, bodyOf } = told
     if (body !== undefined) set({ bodies: latest(kept.bodies, bodyOf, body, MOST_BODIES) })
     const arranged = kept.found[bodyOf]
+    if (measured !== undefined && arranged !== undefined) {
+      const facts = { ...arranged.facts, measured }
+      set({
+        found: { ...kept.found, [bodyOf]: { ...arranged, facts } },
+        facts: { ...kept.facts, [bodyOf]: facts },
+      })
+    }
     if (problem !== undefined && arranged !== undefined)
       set({
         found: { ...kept.found, [bodyOf]: { ...arranged, problems: [...arranged.problems, problem] } },
@@ -149,6 +157,15 @@ const putBack = (key: string): void => {
   if (old === undefined || now === undefined) return
   set({ before: latest(kept.before, key, now, MOST_KEPT) })
   keep(old)
+}
+
+/** A pour that keeps its places is reckoned with them on every page, so they are measured without being asked for. */
+export const measureKept = (plan: Plan, given: Given): void => {
+  if (!keepsArrangement(plan.pour) || plan.wanted.some(isShape) || kept.settling !== undefined) return
+  const key = arrangementKey(plan)
+  if (kept.found[key] !== undefined || kept.working !== undefined || kept.trouble !== undefined) return
+  const { shop, pour } = plan
+  start(key, { do: 'arrange', ask: { shop, pour, now: given.now, meshes: given.meshes ?? {} } })
 }
 
 /** What arrangements are known, for the plan. */

@@ -11,7 +11,7 @@ import {
 import { quantitiesOf } from '../../engine/explain.ts'
 import { type Given, isShape, type Plan, planPour } from '../../engine/plan.ts'
 import type { Quantity } from '../../engine/quantity/quantity.ts'
-import { useArrangementFacts } from './arrangement.ts'
+import { measureKept, useArrangementFacts } from './arrangement.ts'
 import { changed, placeOf } from './change.ts'
 import { useDocuments, usePour } from './documents.tsx'
 import { useSlowResults } from './slow-results.ts'
@@ -87,6 +87,7 @@ export const PlanProvider = ({ children }: { children: ReactNode }) => {
   // biome-ignore lint/correctness/useExhaustiveDependencies: slow results are asked for when the plan changes
   useEffect(() => {
     work(plan)
+    measureKept(plan, given)
     if (!plan.wanted.some(isShape)) settled.current = plan
   }, [plan])
 
