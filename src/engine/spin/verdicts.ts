@@ -35,7 +35,7 @@ export const balanceVerdict = (balance: Balance, machine: string): Verdict => {
   return {
     ...shared,
     verdict: 'pass',
-    reason: say`The weight stands at ${at}. ${cold} Left over as the shot starts: ${balance.pull.start}; as it ends: ${balance.pull.end}.${balance.pull.sideways === undefined ? '' : say` Sideways, as the waxes stand round the axis: ${balance.pull.sideways} at most.`}`,
+    reason: say`The weight stands at ${at}. ${cold} Left over as the shot starts: ${balance.pull.start}; as it ends: ${balance.pull.end}.${balance.pull.sideways === undefined ? [] : say` Sideways, as the waxes stand round the axis: ${balance.pull.sideways} at most.`}`,
     remedy: say``,
   }
 }

@@ -171,6 +171,10 @@ export const measureKept = (plan: Plan, given: Given): void => {
 /** What arrangements are known, for the plan. */
 export const useArrangementFacts = (): Kept['facts'] => useSyncExternalStore(subscribe, () => kept).facts
 
+/** Whether places are being worked out, for figures that will rest on them. */
+export const useArrangementWorking = (): boolean =>
+  useSyncExternalStore(subscribe, () => kept).working !== undefined
+
 export interface ArrangementView {
   /** of this very tree, or the one before it while a change of the hand is being settled */
   readonly arranged?: Arranged
