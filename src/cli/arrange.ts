@@ -76,12 +76,14 @@ const toJson = (
     }
   }),
   sprues: (arrangement?.sprues ?? []).map(
-    ({ piece, copy, from_mm, to_mm, diameter_mm, length_mm, reason }) => ({
+    ({ piece, copy, from_mm, to_mm, diameter_mm, stemEnd_mm, fillet_mm, length_mm, reason }) => ({
       piece,
       copy,
       from_mm,
       to_mm,
       diameter_mm,
+      stemEnd_mm,
+      fillet_mm,
       length_mm,
       reason,
     }),

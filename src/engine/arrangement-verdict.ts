@@ -44,6 +44,8 @@ export const arrangementKey = ({
       }
     }),
     locked: pour.tree.locked ?? [],
+    placed: pour.tree.sprues ?? [],
+    freezing: Object.values(tree.freezing).map(({ value }) => value),
     base: shop.bases.find((base) => base.id === pour.tree.base) ?? shop.bases[0] ?? null,
     flask: pour.flask ?? null,
     rack: shop.flasks,
