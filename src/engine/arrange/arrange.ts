@@ -1,4 +1,5 @@
 import { type Point, volumeOf } from '../piece/mesh/index.ts'
+import { judgeBubbles } from './bubbles.ts'
 import { measureClearances, measureToStem, trueSurfaces } from './clearances.ts'
 import { clears, type Placed, type Tree } from './clears.ts'
 import { type Feed, findFeeds, lengthToStem } from './feeds.ts'
@@ -9,6 +10,7 @@ import { type Pose, posesOf } from './poses.ts'
 import { filletOf, middleOf, reasonFor } from './reasons.ts'
 import type { Arrangement, ArrangeProblem, ArrangeRequest, RackFlask, Sprue } from './request.ts'
 import { type Room, roomIn } from './room.ts'
+import { judgeSections, sectionsOf } from './sections.ts'
 import { spread } from './spread.ts'
 import { dot, minus, move, plus, strain, turn, undoing, unit } from './vectors.ts'
 
@@ -249,6 +251,7 @@ const measured = (
   problems: readonly ArrangeProblem[],
 ): Arrangement => {
   const sprues = spruesOf(request, tree)
+  const sections = sectionsOf(request, kinds)
   const surfaces = trueSurfaces(kinds)
   const clearances = measureClearances(request, room, tree.placed, sprues, tree.stemEnd, surfaces)
   const stemClearances = measureToStem(request, room, tree.placed, tree.stemEnd, surfaces)
@@ -263,6 +266,7 @@ const measured = (
       locked: one.locked,
     })),
     sprues,
+    sections,
     stem: {
       from_mm: [0, 0, room.cone],
       to_mm: [0, 0, tree.stemEnd],
@@ -273,6 +277,8 @@ const measured = (
     offAxis_mm: middleOf(tree.placed, sprues),
     problems: [
       ...problems,
+      ...judgeSections(tree.placed, sections),
+      ...judgeBubbles(tree.placed),
       ...tree.placed.flatMap((one) => judgePlaced(one, room, request.stem_mm)),
       ...short.map(
         (one): ArrangeProblem => ({
@@ -292,6 +298,7 @@ const nothing = (problems: readonly ArrangeProblem[]): Arrangement => ({
   flask: null,
   placements: [],
   sprues: [],
+  sections: [],
   stem: null,
   clearances: [],
   stemClearances: [],

@@ -1,4 +1,6 @@
 import type { Point, Transform, TriangleMesh } from '../piece/mesh/index.ts'
+import type { Placed } from './clears.ts'
+import type { ArrangeProblem } from './request.ts'
 import { cross, minus, sizeOf, turn } from './vectors.ts'
 
 export interface BubbleTraps {
@@ -31,3 +33,24 @@ export const trapsBubbles = ({ positions, corners }: TriangleMesh, motion: Trans
   }
   return { share: all > 0 ? caught / all : 0, area_mm2: caught }
 }
+
+/** A level face this large is worth turning: smaller ones hold a bead that a file takes off. */
+const WORTH_TURNING_MM2 = 20
+const WORTH_TURNING = 0.08
+
+/** Waxes whose level faces look down, and what to turn. A stand-in's faces are not its piece's. */
+export const judgeBubbles = (placed: readonly Placed[]): ArrangeProblem[] =>
+  placed.flatMap(({ kind, copy, motion }): ArrangeProblem[] => {
+    if (kind.piece.standIn) return []
+    const { share, area_mm2 } = trapsBubbles(kind.piece.mesh, motion)
+    if (area_mm2 < WORTH_TURNING_MM2 || share < WORTH_TURNING) return []
+    return [
+      {
+        kind: 'bubbles-underneath',
+        level: 'note',
+        where: `${kind.piece.id}/${copy}`,
+        what: `${area_mm2.toFixed(0)} mm² of ${kind.piece.name} ${copy} (${(100 * share).toFixed(0)} % of its surface) looks down within 15° of level: bubbles stay under it when the investment is poured`,
+        remedy: 'tilt the wax by 15° or more, or paint that side with investment before you fill the flask',
+      },
+    ]
+  })

@@ -95,6 +95,26 @@ export interface Placement {
   readonly locked: boolean
 }
 
+interface Between {
+  readonly low: number
+  readonly high: number
+}
+
+/** A thick place of a piece that needs feed, in the piece's own mm. */
+export interface ThickSection {
+  readonly piece: string
+  readonly at_mm: Point
+  readonly thickness_mm: number
+  /** volume over cooling area; a ball's and a plate's of that thickness are its range */
+  readonly modulus_mm: Between & { readonly value: number }
+  /** thinnest metal on the way to a thicker place */
+  readonly neck_mm: number | null
+  readonly freezes_s?: Between & { readonly value: number }
+  /** the thinnest round sprue that outlasts it */
+  readonly sprue_mm?: Between & { readonly value: number }
+  readonly neckFreezes_s?: Between
+}
+
 export interface Clearance {
   readonly between: readonly [string, string]
   readonly distance_mm: number
@@ -114,6 +134,8 @@ export interface Arrangement {
   readonly flask: RackFlask | null
   readonly placements: readonly Placement[]
   readonly sprues: readonly Sprue[]
+  /** what of each kind needs feed, thickest first */
+  readonly sections: readonly ThickSection[]
   /** the main sprue: a round bar with a round end, up the axis */
   readonly stem: { readonly from_mm: Point; readonly to_mm: Point; readonly diameter_mm: number } | null
   /** waxes and sprues, tightest against its need first */
