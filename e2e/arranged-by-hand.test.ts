@@ -180,7 +180,7 @@ describe.each([
     if (box === null) throw new Error('the view is not seen')
     // wherever a wax is first met, going up the middle of the picture from the base
     for (let up = 0.75; up > 0.2 && (await marks()) === 0; up -= 0.06) {
-      await page.mouse.click(box.x + box.width * 0.56, box.y + box.height * up)
+      await page.mouse.click(box.x + box.width * 0.34, box.y + box.height * up)
       await settle(page)
     }
     expect(await marks()).toBe(1)

@@ -48,6 +48,7 @@ export const arrangementKey = ({
     }),
     locked: pour.tree.locked ?? [],
     sprues: pour.tree.sprues ?? [],
+    freezing: Object.values(tree.freezing).map(({ value }) => value),
     base: shop.bases.find((base) => base.id === pour.tree.base) ?? shop.bases[0] ?? null,
     flask: pour.flask ?? null,
     rack: shop.flasks,

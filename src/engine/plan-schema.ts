@@ -323,6 +323,8 @@ const clearance = z.strictObject({
   needed_mm: number.min(0),
 })
 
+const spread = { value: number, low: number, high: number }
+
 /** What `arrange --json` writes; the flask's axis is z, 0 where it meets its base, growing into the flask. */
 export const arrangeJsonSchema = z.strictObject({
   kind: z.literal('arrangement'),
@@ -352,11 +354,27 @@ export const arrangeJsonSchema = z.strictObject({
       copy: number.int().min(1),
       from_mm: triple.describe('on the piece'),
       to_mm: triple.describe('on the main sprue'),
-      diameter_mm: number,
+      diameter_mm: number.describe('at the piece'),
+      stemEnd_mm: number.describe('at the main sprue; wider where it is tapered'),
+      fillet_mm: number.describe('radius of the flare where it joins the piece'),
       length_mm: number,
       reason: text,
     }),
   ),
+  sections: z
+    .array(
+      z.strictObject({
+        piece: text,
+        at_mm: triple.describe('in the wax’s own mm'),
+        thickness_mm: number,
+        modulus_mm: z.strictObject(spread).describe('volume over cooling area'),
+        neck_mm: number.nullable().describe('thinnest metal on the way to a thicker place'),
+        freezes_s: z.strictObject(spread).optional(),
+        sprue_mm: z.strictObject(spread).optional().describe('thinnest round sprue that outlasts it'),
+        neckFreezes_s: z.strictObject({ low: number, high: number }).optional(),
+      }),
+    )
+    .describe('the thick places of each piece that need feed'),
   stem: z.strictObject({ from_mm: triple, to_mm: triple, diameter_mm: number }).nullable(),
   button: z
     .strictObject({

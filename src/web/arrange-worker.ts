@@ -214,11 +214,10 @@ const heldFor = async (
 
 /** Sprues of a copy that the caster placed, in the mm of the wax. */
 const placedByHand = (pour: Pour, wax: Wax, over: number): SprueByHand[] =>
-  (pour.tree.sprues ?? []).filter(isIn(wax)).map(({ at_mm: [x, y, z], axis_mm, diameter_mm }) => ({
-    at: [x * over, y * over, z * over],
-    axis_mm,
-    diameter_mm,
-  }))
+  (pour.tree.sprues ?? []).filter(isIn(wax)).map(({ piece: _piece, copy: _copy, at_mm, ...rest }) => {
+    const [x, y, z] = at_mm
+    return { ...rest, at_mm: [x * over, y * over, z * over] }
+  })
 
 const drawnOf = (held: Held): { pieces: Record<string, DrawnPiece>; shapes: Record<string, DrawnShape> } => {
   const pieces: Record<string, DrawnPiece> = {}

@@ -1,23 +1,28 @@
 import type { BallTree } from '../piece/mesh/apart.ts'
 import type { Point, Transform } from '../piece/mesh/index.ts'
-import { nearestPair, nearestToLine } from '../piece/mesh/nearest-pair.ts'
+import { betweenSides as betweenLines, nearestPair, nearestToLine } from '../piece/mesh/nearest-pair.ts'
 import { after } from '../piece/mesh/transform.ts'
 import { spruesOn } from './arrange.ts'
+import { barsOf, neighbourhood, outsideStem } from './bores.ts'
+import { judgeBubbles } from './bubbles.ts'
 import { encloses, trueSurfaces } from './clearances.ts'
 import type { Placed } from './clears.ts'
-import { findFeeds, lengthToStem } from './feeds.ts'
+import { type Feed, findFeeds, lengthToStem } from './feeds.ts'
 import { type Attach, allReach, type Kind, prepareKind } from './kind.ts'
-import { middleOf, reasonFor } from './reasons.ts'
+import { placedFeeds } from './placed.ts'
+import { filletOf, middleOf, reasonFor } from './reasons.ts'
 import type {
   Arrangement,
   ArrangeProblem,
   ArrangeRequest,
   Clearance,
   PieceToArrange,
+  PlacedSprue,
   RackFlask,
   Sprue,
 } from './request.ts'
 import { type Room, roomIn } from './room.ts'
+import { sectionsOf } from './sections.ts'
 import { cross, dot, minus, move, plus, sizeOf, turn, undoing, unit } from './vectors.ts'
 
 /** A clearance with the two points where the surfaces are nearest, in the flask's mm. */
@@ -26,11 +31,7 @@ export interface Dimension extends Clearance {
 }
 
 /** A sprue as the caster wants it, in the mm of the wax. */
-export interface SprueByHand {
-  readonly at: Point
-  readonly axis_mm?: number
-  readonly diameter_mm?: number
-}
+export type SprueByHand = PlacedSprue
 
 /** Waxes and sprues as they stand while they are moved by hand. */
 export interface Standing {
@@ -94,11 +95,11 @@ const stemEndOf = (held: Held, sprues: readonly Sprue[]): number =>
   Math.max(held.room.cone, ...sprues.map((sprue) => sprue.axis_mm[2]))
 
 /** The place on the wax's surface nearest to a point, how it faces and how thick the wax is there. */
-const attachAt = (kind: Kind, at: Point): Attach => {
-  const { on } = nearestToLine(kind.own, at, at)
+const attachAt = (kind: Kind, surface: BallTree, at: Point): Attach => {
+  const { on } = nearestToLine(surface, at, at)
   let least = Infinity
   let outward: Point = [0, 0, 1]
-  const { positions, corners } = kind.own.mesh
+  const { positions, corners } = surface.mesh
   const point = (corner: number): Point => [
     positions[corner * 3] ?? 0,
     positions[corner * 3 + 1] ?? 0,
@@ -138,12 +139,11 @@ const sprueFrom = (
   held: Held,
   kind: Kind,
   wax: Standing['placements'][number],
-  feed: { readonly attach: Attach; readonly from: Point; readonly axisZ: number },
+  feed: Feed,
   stemEnd: number,
   count: number,
-  diameter: number,
-  reason = reasonFor(kind, feed.attach, count),
 ): Sprue => {
+  const across = feed.diameter_mm ?? kind.piece.sprue.diameter_mm
   const onAxis: Point = [0, 0, feed.axisZ]
   const way = unit(minus(onAxis, feed.from))
   const length = lengthToStem(feed.from, feed.axisZ, Math.max(stemEnd, feed.axisZ), held.request.stem_mm / 2)
@@ -154,11 +154,33 @@ const sprueFrom = (
     from_mm: feed.from,
     to_mm: plus(feed.from, way, length),
     axis_mm: onAxis,
-    sunk_mm: Math.min(feed.attach.thickness_mm / 2, diameter) / lean,
-    diameter_mm: diameter,
+    sunk_mm: Math.min(feed.attach.thickness_mm / 2, across) / lean,
+    diameter_mm: across,
+    stemEnd_mm: feed.stemEnd_mm ?? across,
+    fillet_mm: filletOf(across),
     length_mm: length,
-    reason,
+    reason: reasonFor(kind, feed, count),
   }
+}
+
+/** The caster's own sprues; where one gives no height, the slope that is clear is sought, which takes longer. */
+const feedsByHand = (
+  held: Held,
+  kind: Kind,
+  wax: Standing['placements'][number],
+  byHand: readonly SprueByHand[],
+  end: number,
+): Feed[] => {
+  if (byHand.some(({ axis_mm }) => axis_mm === undefined)) {
+    const asked = { ...kind, piece: { ...kind.piece, placed: new Map([[wax.copy, byHand]]) } }
+    return placedFeeds(asked, wax.copy, wax.motion, held.room, { end, ended: false })
+  }
+  const surface = held.surfaces.get(kind) ?? kind.outside
+  return byHand.map(({ at_mm, axis_mm = 0, diameter_mm, stemEnd_mm }): Feed => {
+    const attach = attachAt(kind, surface, at_mm)
+    const from = move(wax.motion, attach.at)
+    return { attach, from, axisZ: axis_mm, byHand: true, diameter_mm, stemEnd_mm }
+  })
 }
 
 /**
@@ -174,17 +196,11 @@ export const spruesFor = (
   const kind = held.kinds.get(wax.piece)
   if (kind === undefined) return { sprues: [], problems: [] }
   const end = stemEndOf(held, others)
-  const wide = kind.piece.sprue.diameter_mm
   if (byHand.length > 0)
     return {
-      sprues: byHand.map((hand) => {
-        const attach = attachAt(kind, hand.at)
-        const from = move(wax.motion, attach.at)
-        const axisZ = hand.axis_mm ?? Math.max(held.room.cone + 6, from[2] - Math.hypot(from[0], from[1]))
-        const feed = { attach, from, axisZ }
-        const reason = 'placed by hand'
-        return sprueFrom(held, kind, wax, feed, end, byHand.length, hand.diameter_mm ?? wide, reason)
-      }),
+      sprues: feedsByHand(held, kind, wax, byHand, end).map((feed) =>
+        sprueFrom(held, kind, wax, feed, end, byHand.length),
+      ),
       problems: [],
     }
   const stem = { end, ended: false }
@@ -194,14 +210,14 @@ export const spruesFor = (
     findFeeds(held.request, kind, wax.motion, held.room, 1, [], stem)
   if (feeds !== undefined)
     return {
-      sprues: feeds.map((feed) => sprueFrom(held, kind, wax, feed, end, feeds.length, wide)),
+      sprues: feeds.map((feed) => sprueFrom(held, kind, wax, feed, end, feeds.length)),
       problems: [],
     }
   if (first === undefined) return { sprues: [], problems: [] }
   const from = move(wax.motion, first.at)
   const axisZ = Math.max(held.room.cone + 6, from[2] - Math.hypot(from[0], from[1]))
   return {
-    sprues: [sprueFrom(held, kind, wax, { attach: first, from, axisZ }, end, 1, wide)],
+    sprues: [sprueFrom(held, kind, wax, { attach: first, from, axisZ }, end, 1)],
     problems: [
       {
         kind: 'locked-out-of-reach',
@@ -251,6 +267,13 @@ const corners = ({ tree, motion }: Stood): { out: Point; low: Point; high: Point
     return true
   })
   return { out: outAt, low: lowAt, high: highAt }
+}
+
+/** From a middle line as far as its bar's surface, towards another point but not past it. */
+const towards = (line: Point, on: Point, radius: number): Point => {
+  const way = minus(on, line)
+  const size = sizeOf(way)
+  return size > 1e-9 ? plus(line, way, Math.min(radius, size) / size) : line
 }
 
 const onWall = (point: Point, radius: number): Point => {
@@ -315,9 +338,10 @@ export const dimensionsOf = (
       add(one.name, other.name, within ? 0 : pair.distance, rules.gap_mm, on, there)
     }
   })
+  const stem = { foot: room.cone, end: stemEnd, within: neighbourhood(request.stem_mm, rules.gap_mm) }
   sprues.forEach((sprue, index) => {
     const name = `sprue/${index + 1}`
-    const half = sprue.diameter_mm / 2
+    const half = Math.max(sprue.diameter_mm, sprue.stemEnd_mm) / 2
     if (matters(sprue)) {
       const way = minus(sprue.from_mm, sprue.to_mm)
       const level = Math.hypot(way[0], way[1]) / Math.max(sizeOf(way), 1e-12)
@@ -339,12 +363,25 @@ export const dimensionsOf = (
     }
     for (const one of stood) {
       if (sameWax(one, sprue) || !matters(sprue, one)) continue
-      const apart = nearestToLine(one.tree, move(one.back, sprue.from_mm), move(one.back, sprue.to_mm))
-      const [on, line] = [move(one.motion, apart.on), move(one.motion, apart.other)]
-      const side =
-        apart.distance > 1e-9 ? plus(line, unit(minus(on, line)), Math.min(half, apart.distance)) : line
-      add(name, one.name, apart.distance - half, rules.gap_mm, side, on)
+      const nearest = barsOf(sprue)
+        .map((bar) => {
+          const apart = nearestToLine(one.tree, move(one.back, bar.from), move(one.back, bar.to))
+          return { ...apart, radius: bar.radius, gap: apart.distance - bar.radius }
+        })
+        .reduce((a, b) => (b.gap < a.gap ? b : a))
+      const [on, line] = [move(one.motion, nearest.on), move(one.motion, nearest.other)]
+      add(name, one.name, nearest.gap, rules.gap_mm, towards(line, on, nearest.radius), on)
     }
+    sprues.slice(index + 1).forEach((other, k) => {
+      if (sameWax(sprue, other) || !matters(sprue, other)) return
+      const [a, b] = [sprue, other].map(({ from_mm, axis_mm }) => outsideStem(from_mm, axis_mm[2], stem))
+      if (a === undefined || b === undefined) return
+      const [on, there] = betweenLines(a[0], a[1], b[0], b[1])
+      const [first, second] = [half, Math.max(other.diameter_mm, other.stemEnd_mm) / 2]
+      const gap = sizeOf(minus(on, there)) - first - second
+      const sides = [towards(on, there, first), towards(there, on, second)] as const
+      add(name, `sprue/${index + k + 2}`, gap, rules.gap_mm, ...sides)
+    })
   })
   return list.sort((a, b) => a.distance_mm - a.needed_mm - (b.distance_mm - b.needed_mm))
 }
@@ -400,15 +437,16 @@ export const asArrangement = (
     distance_mm,
     needed_mm,
   }))
-  const placed = placements.flatMap(({ piece, motion }) => {
+  const placed = placements.flatMap(({ piece, copy, motion }) => {
     const kind = held.kinds.get(piece)
-    return kind === undefined ? [] : [{ kind, motion }]
+    return kind === undefined ? [] : [{ kind, copy, motion }]
   })
   return {
     fits: short.length === 0,
     flask: room.flask,
     placements: placements.map((wax) => ({ ...wax, locked: locked(wax) })),
     sprues,
+    sections: sectionsOf(request, [...held.kinds.values()]),
     stem: {
       from_mm: [0, 0, room.cone],
       to_mm: [0, 0, stemEndOf(held, sprues)],
@@ -419,6 +457,7 @@ export const asArrangement = (
     offAxis_mm: middleOf(placed, sprues),
     problems: [
       ...problems,
+      ...judgeBubbles(placed),
       ...short.map(
         ({ between, distance_mm, needed_mm }): ArrangeProblem => ({
           kind: 'too-near',

@@ -1,13 +1,15 @@
 import { centroidOf, type Point, volumeOf } from '../piece/mesh/index.ts'
 import type { Placed } from './clears.ts'
-import type { Attach, Kind } from './kind.ts'
+import type { Feed } from './feeds.ts'
+import type { Kind } from './kind.ts'
 import type { Sprue } from './request.ts'
 import { move, plus } from './vectors.ts'
 
 const mm = (value: number): string => `${value.toFixed(1)} mm`
 
 /** Why a sprue sits there, in words for the bench. */
-export const reasonFor = (kind: Kind, attach: Attach, count: number): string => {
+export const reasonFor = (kind: Kind, { attach, byHand }: Feed, count: number): string => {
+  if (byHand) return `placed by the caster; ${kind.piece.sprue.because}`
   const place = kind.thickPlaces[attach.place]
   const where = kind.piece.standIn
     ? 'by the outside sizes alone: turn the wax so that its thickest place meets this sprue'
@@ -18,6 +20,9 @@ export const reasonFor = (kind: Kind, attach: Attach, count: number): string => 
   const more = count > 1 ? `; one of ${count}` : ''
   return `round, ${where}, ${side}${more}; ${kind.piece.sprue.because}`
 }
+
+/** A fillet keeps metal from turning a sharp corner and plaster from breaking off; common practice, mm. */
+export const filletOf = (diameter_mm: number): number => Math.min(1, diameter_mm / 4)
 
 /** How far the centre of volume of waxes and sprues lies off the flask's axis, mm. */
 export const middleOf = (

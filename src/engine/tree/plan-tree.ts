@@ -68,6 +68,8 @@ export interface TreePlan {
   readonly stem?: { readonly diameter: Quantity; readonly freezes: Quantity }
   readonly button: ButtonPlan
   readonly domeVolume: Quantity
+  /** what every freezing time here rests on */
+  readonly freezing: FreezingConditions
   /** the ways to stand the pieces; the flask room takes one */
   readonly layouts: readonly Layout[]
   /** the ways to stand one of each kind by itself, to tell a crowded flask from a piece that fits none */
@@ -515,6 +517,7 @@ export const planTree = (input: TreeInput): TreePlan => {
     stem,
     button,
     domeVolume,
+    freezing: input.freezing,
     layouts: ways,
     alone,
     order,

@@ -1,4 +1,4 @@
-import { type ArrangeRequest, barBetween, revolved, type Sprue } from '../../engine/arrange/index.ts'
+import { type ArrangeRequest, revolved, type Sprue, sprueBody } from '../../engine/arrange/index.ts'
 import type { TriangleMesh } from '../../engine/piece/mesh/index.ts'
 import type { Paint, ScenePart } from './arrangement-scene.ts'
 import { edgesOf, type ReliefEdges } from './relief-edges.ts'
@@ -39,12 +39,13 @@ export const treeParts = (
   near: ReadonlySet<string>,
 ): ScenePart[] => {
   const bars = sprues.map((sprue, index): ScenePart => {
-    const { from_mm, axis_mm, diameter_mm } = sprue
+    const { from_mm, axis_mm, to_mm, sunk_mm, diameter_mm, stemEnd_mm, fillet_mm } = sprue
     const name = `sprue/${index + 1}`
     return {
       id: name,
-      ...once(`bar ${[...from_mm, ...axis_mm, diameter_mm].join()}`, () =>
-        barBetween(from_mm, axis_mm, diameter_mm),
+      ...once(
+        `sprue ${[...from_mm, ...to_mm, ...axis_mm, sunk_mm, diameter_mm, stemEnd_mm, fillet_mm].join()}`,
+        () => sprueBody(sprue),
       ),
       motion: STILL,
       paint,

@@ -28,7 +28,7 @@ const triangleOf = ({ mesh: { positions, corners } }: BallTree, triangle: number
   }) as unknown as Triangle
 
 /** Nearest points of two straight lines with ends. */
-function betweenSides(p: Point, q: Point, r: Point, s: Point): [Point, Point] {
+export function betweenSides(p: Point, q: Point, r: Point, s: Point): [Point, Point] {
   const u = minus(q, p)
   const v = minus(s, r)
   const w = minus(p, r)

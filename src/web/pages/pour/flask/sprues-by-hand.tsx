@@ -43,6 +43,18 @@ const Chosen = ({
           </dd>
         </div>
         <div>
+          <dt>At the main sprue</dt>
+          <dd>
+            <LengthEntry
+              title={`Thickness of ${name} at the main sprue`}
+              value={sprue.stemEnd_mm}
+              least={0.5}
+              most={80}
+              onChange={(stemEnd_mm, group) => hand.changeSprue(index, { stemEnd_mm }, group)}
+            />
+          </dd>
+        </div>
+        <div>
           <dt>Up</dt>
           <dd>
             <LengthEntry

@@ -171,10 +171,11 @@ export const useByHand = (
       const over = overOf(made.wax.piece)
       follow(
         made.wax,
-        made.rows.map((row) => ({
-          at: [row.at_mm[0] * over, row.at_mm[1] * over, row.at_mm[2] * over],
-          axis_mm: row.axis_mm,
-          diameter_mm: row.diameter_mm,
+        made.rows.map(({ at_mm, axis_mm: height, diameter_mm, stemEnd_mm }) => ({
+          at_mm: [at_mm[0] * over, at_mm[1] * over, at_mm[2] * over] as const,
+          axis_mm: height,
+          diameter_mm,
+          stemEnd_mm,
         })),
       )
     },

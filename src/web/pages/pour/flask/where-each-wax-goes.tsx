@@ -108,7 +108,13 @@ export const WhereEachWaxGoes = () => {
       {arranged !== undefined && (
         <div className="where-each-cols">
           {arrangement !== undefined && flask !== undefined && (
-            <Suspense fallback={<p className="working">The view is being loaded.</p>}>
+            <Suspense
+              fallback={
+                <p className="working" aria-busy="true">
+                  The view is being loaded.
+                </p>
+              }
+            >
               <ArrangedByHand arranged={arranged} arrangement={arrangement} flask={flask} work={work} />
             </Suspense>
           )}
