@@ -31,7 +31,12 @@ export type FlatLine = readonly [number, number, number, number]
 export interface ArrangedViews {
   readonly side: readonly FlatLine[]
   readonly above: readonly FlatLine[]
-  readonly sprues: readonly { readonly from_mm: Point; readonly to_mm: Point; readonly diameter_mm: number }[]
+  readonly sprues: readonly {
+    readonly from_mm: Point
+    readonly to_mm: Point
+    readonly diameter_mm: number
+    readonly stemEnd_mm: number
+  }[]
 }
 
 /** An arrangement as its own solids measure it: mm, z from the plane where flask and base meet. */
@@ -53,7 +58,11 @@ export interface MeasuredTree {
   /** the middle of the joined solid's volume */
   readonly centre: { readonly depth_mm: number; readonly off_mm: number }
   readonly stem: { readonly diameter_mm: number; readonly top_mm: number; readonly volume_mm3: number }
-  readonly sprues: readonly (BenchSprue & { readonly volume_mm3: number })[]
+  readonly sprues: readonly (BenchSprue & {
+    /** across at the main sprue: that of the wax's end where it is not tapered */
+    readonly stemEnd: number
+    readonly volume_mm3: number
+  })[]
   /** the box of each wax, along the flask's axes */
   readonly boxes: readonly {
     readonly piece: string
@@ -109,11 +118,19 @@ const viewsOf = (request: ArrangeRequest, arrangement: Arrangement): ArrangedVie
   return {
     side,
     above,
-    sprues: arrangement.sprues.map(({ from_mm, to_mm, diameter_mm }) => ({ from_mm, to_mm, diameter_mm })),
+    sprues: arrangement.sprues.map(({ from_mm, to_mm, diameter_mm, stemEnd_mm }) => ({
+      from_mm,
+      to_mm,
+      diameter_mm,
+      stemEnd_mm,
+    })),
   }
 }
 
 const round = (diameter: number): number => (Math.PI / 4) * diameter ** 2
+
+/** Section of a round bar that runs from one diameter to another, in the middle of its volume. */
+const tapered = (one: number, other: number): number => (Math.PI / 12) * (one ** 2 + one * other + other ** 2)
 
 const coneOf = ({ mouth_mm, neck_mm, depth_mm }: ArrangeRequest['base']): number =>
   (Math.PI / 12) * depth_mm * (mouth_mm ** 2 + mouth_mm * neck_mm + neck_mm ** 2)
@@ -139,9 +156,10 @@ export const measureArrangement = (
   }, 0)
   const button_mm3 = volumeOf(partsOf(request, arrangement).button)
   const sprues_mm3 = body.volume_mm3 - pieces_mm3 - button_mm3
-  const sprues = benchSprues(request, arrangement).map((sprue) => ({
+  const sprues = benchSprues(request, arrangement).map((sprue, at) => ({
     ...sprue,
-    volume_mm3: round(sprue.diameter) * sprue.length,
+    stemEnd: arrangement.sprues[at]?.stemEnd_mm ?? sprue.diameter,
+    volume_mm3: tapered(sprue.diameter, arrangement.sprues[at]?.stemEnd_mm ?? sprue.diameter) * sprue.length,
   }))
   const stemTop = stem.to_mm[2] + stem.diameter_mm / 2
   return {
@@ -151,7 +169,9 @@ export const measureArrangement = (
       pieces_mm3,
       button_mm3,
       sprues_mm3,
-      section_mm2: round(stem.diameter_mm) + sprues.reduce((sum, { diameter }) => sum + round(diameter), 0),
+      section_mm2:
+        round(stem.diameter_mm) +
+        sprues.reduce((sum, { diameter, stemEnd }) => sum + tapered(diameter, stemEnd), 0),
       // the button lies in the cone, and nothing else of the metal does
       investment_mm3:
         round(flask.diameter_mm) * flask.height_mm - coneOf(request.base) - (body.volume_mm3 - button_mm3),

@@ -1,7 +1,17 @@
+import { judgePlasterEnd } from './arrange/index.ts'
 import type { ArrangementFacts } from './arrangement-verdict.ts'
 import type { Pour, Shop } from './documents/index.ts'
 import type { MeasuredTree } from './measure-arrangement.ts'
-import { lengthOf, type Quantity, reckon, root, say, type Unit, type Words } from './quantity/index.ts'
+import {
+  lengthOf,
+  type Quantity,
+  reckon,
+  root,
+  say,
+  type Unit,
+  type Verdict,
+  type Words,
+} from './quantity/index.ts'
 import type { PlacedMetal } from './spin/index.ts'
 import { builtByHand, type Layout, type LayoutSizes, lengthByHand, roomAsPlaced } from './tree/index.ts'
 
@@ -132,6 +142,41 @@ export const readArranged = (
       }),
     },
   }
+}
+
+/**
+ * Whether the plaster over the waxes bears the metal as they stand: pressed as hard as at the farthest metal, on the
+ * boxes that hold the waxes, so that the judgement errs to the safe side.
+ */
+export const judgeEnd = (
+  { measured }: ArrangedTree,
+  topGap: Quantity | undefined,
+  diameter: Quantity,
+  pressure: Quantity | undefined,
+): readonly Verdict[] => {
+  if (topGap === undefined || pressure === undefined) return []
+  const patch_mm2 = measured.boxes.reduce(
+    (sum, { min_mm: low, max_mm: high }) => sum + (high[0] - low[0]) * (high[1] - low[1]),
+    0,
+  )
+  const { bears, verdict, problem } = judgePlasterEnd({
+    pressure_Pa: { value: pressure.value, low: pressure.low, high: pressure.high },
+    plaster_mm: topGap.value / MM,
+    inside_diameter_mm: diameter.value / MM,
+    patch_mm2,
+  })
+  const times = `${bears.value.toFixed(1)} times what presses on it, ${bears.low.toFixed(1)} to ${bears.high.toFixed(1)}`
+  return [
+    {
+      id: 'flask.end',
+      part: 'flask',
+      verdict,
+      title: say`The plaster over the waxes against the metal`,
+      reason: say`With ${topGap} over the highest wax and ${pressure} of metal, the end bears ${times}; hot strength is known no better.`,
+      remedy: verdict === 'pass' ? [] : say`${problem?.remedy ?? 'take a taller flask, or wind fewer turns'}`,
+      where: '/pour/flask',
+    },
+  ]
 }
 
 const apart = (one: Quantity, other: Quantity): boolean => one.low > other.high || other.low > one.high

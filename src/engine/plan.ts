@@ -17,7 +17,7 @@ import { type Mix, planMix, stationPressure } from './investment/index.ts'
 import { type MeltAnswer, planMelt } from './melt/index.ts'
 import { resolveMoment } from './physics/schedule.ts'
 import { type MeshFacts, massOfWax, type PiecesAnswer, shapeKey, weighPieces } from './piece/index.ts'
-import { type ArrangedTree, type ByRule, differFromRule, readArranged } from './plan-arranged.ts'
+import { type ArrangedTree, type ByRule, differFromRule, judgeEnd, readArranged } from './plan-arranged.ts'
 import {
   type Conditions,
   chooseFromShop,
@@ -441,6 +441,7 @@ export const planPour = (shop: Shop, pour: Pour, given: Given): Plan => {
         facts,
         placed && differFromRule(byRule, { flask: placed.flask, sprues: spruesMetal, depth: farthest }),
       ),
+      ...(placed && flask ? judgeEnd(placed, flask.topGap, flask.diameter, spin.pressure) : []),
       ...(moment.ok ? judgeClocks(moment.note) : []),
       ...judgeAim(alloy, conditions.aim),
       judgeTrial(shop),

@@ -135,9 +135,9 @@ export const drawPlaces = (
     [fromSide, 2],
     [fromAbove, 1],
   ] as const)
-    for (const { from_mm, to_mm, diameter_mm } of views.sprues) {
+    for (const { from_mm, to_mm, diameter_mm, stemEnd_mm } of views.sprues) {
       const [a, b] = [place(from_mm[0], from_mm[up]), place(to_mm[0], to_mm[up])]
-      const across = diameter_mm * mm
+      const across = ((diameter_mm + stemEnd_mm) / 2) * mm
       doc
         .lineCap('butt')
         .lineWidth(across)
