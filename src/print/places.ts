@@ -77,6 +77,12 @@ export const layPlaces = (
     }),
     notes: [
       `Main sprue ${withUnit(measured.stem.diameter_mm)} across, ${withUnit(stemLong)} from the base’s cone to its round end.`,
+      ...measured.sprues
+        .filter(({ diameter, stemEnd }) => Math.abs(diameter - stemEnd) > 0.05)
+        .map(
+          ({ number, diameter, stemEnd }) =>
+            `Sprue ${number} is tapered: ${withUnit(diameter)} at the wax, ${withUnit(stemEnd)} at the main sprue.`,
+        ),
       'Round: from the mark on the base, against the clock, seen from above.',
       'Up: along the main sprue from the cone to where the middle lines meet.',
       'Tilt: above level. Long: from the wax to the main sprue.',
