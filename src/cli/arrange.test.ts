@@ -5,10 +5,11 @@ import { afterAll, expect, test } from 'vitest'
 import { readPattern, shapePattern } from '../engine/pattern/index.ts'
 import { buildBallTree, distanceApart } from '../engine/piece/mesh/apart.ts'
 import { measureModel, type TriangleMesh, volumeOf } from '../engine/piece/mesh/index.ts'
-import { arrangeJsonSchema } from '../engine/plan-schema.ts'
+import { arrangeJsonSchema, planJsonSchema } from '../engine/plan-schema.ts'
 import { METRIC } from '../engine/quantity/index.ts'
 import { loadReliefSolids } from '../solids/relief-solids.ts'
 import { runArrange } from './arrange.ts'
+import { runCharge } from './charge.ts'
 import { runPlan } from './plan.ts'
 
 const folder = mkdtempSync(join(tmpdir(), 'arrange-'))
@@ -106,7 +107,7 @@ test('a drawn wax locked where it was found stays there', async () => {
   })
 }, 60_000)
 
-test('the plan judges the places found when it is asked for them, and stays as it was otherwise', async () => {
+test('plan and charge reckon with the places found when they are asked for, and not otherwise', async () => {
   const path = join(folder, 'cloak-clasp.json')
   const options = {
     json: true,
@@ -115,14 +116,23 @@ test('the plan judges the places found when it is asked for them, and stays as i
     units: METRIC,
     now: '2026-11-25T08:00:00-07:00',
   } as const
-  const [plain, judged] = [await runPlan(path, options), await runPlan(path, { ...options, arrange: true })]
+  const [plain, placed] = [await runPlan(path, options), await runPlan(path, { ...options, arrange: true })]
   const arranged = JSON.parse((await runArrange(path, { json: true })).out)
-  const [before, after] = [JSON.parse(plain.out), JSON.parse(judged.out)]
+  const [before, after] = [JSON.parse(plain.out), JSON.parse(placed.out)]
+  expect(before.arranged).toBeNull()
+  expect(planJsonSchema.safeParse(after).error).toBeUndefined()
   const verdict = after.verdicts.find((one: { id: string }) => one.id === 'flask.arranged')
   // the tightest of the arrangement itself is what the plan tells
   expect(verdict.reason).toContain(arranged.clearances[0].distance_mm.toFixed(2))
-  expect(after.verdicts.filter((one: { id: string }) => one.id !== 'flask.arranged')).toEqual(before.verdicts)
-  expect(after.metal).toEqual(before.metal)
+  expect(after.flask.id).toBe(arranged.flask.id)
+  expect(after.arranged.body_mm3).toBeCloseTo(arranged.metalBody.volume_mm3, 3)
+  expect(after.arranged.sprues.map((one: { length_mm: number }) => one.length_mm)).toEqual(
+    arranged.sprues.map((one: { length_mm: number }) => Number(one.length_mm.toPrecision(9))),
+  )
+  expect(after.metal.sprues_g).not.toEqual(before.metal.sprues_g)
+  expect(after.metal.pieces).toEqual(before.metal.pieces)
+  const charge = JSON.parse((await runCharge(path, { ...options, arrange: true })).out)
+  expect(charge.metal).toEqual(after.metal)
 }, 60_000)
 
 test('the same pour is arranged the same to the last digit', async () => {

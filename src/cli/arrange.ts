@@ -76,16 +76,19 @@ const toJson = (
     }
   }),
   sprues: (arrangement?.sprues ?? []).map(
-    ({ piece, copy, from_mm, to_mm, diameter_mm, length_mm, reason }) => ({
+    ({ piece, copy, from_mm, to_mm, diameter_mm, stemEnd_mm, fillet_mm, length_mm, reason }) => ({
       piece,
       copy,
       from_mm,
       to_mm,
       diameter_mm,
+      stemEnd_mm,
+      fillet_mm,
       length_mm,
       reason,
     }),
   ),
+  sections: arrangement?.sections ?? [],
   stem: arrangement?.stem ?? null,
   button:
     request === undefined
@@ -112,6 +115,10 @@ const inWords = (answer: ReturnType<typeof toJson>): string => {
       `sprue ${index + 1}, ${sprue.piece}/${sprue.copy}: ${sprue.diameter_mm.toFixed(1)} across, ${sprue.length_mm.toFixed(1)} long: ${sprue.reason}`,
     )
   })
+  for (const { piece, thickness_mm, modulus_mm, sprue_mm, neck_mm } of answer.sections)
+    lines.push(
+      `${piece}: thick place of ${thickness_mm.toFixed(1)}, modulus ${modulus_mm.value.toFixed(2)} (${modulus_mm.low.toFixed(2)} to ${modulus_mm.high.toFixed(2)})${sprue_mm === undefined ? '' : `, outlasted by a sprue ${sprue_mm.value.toFixed(1)} across (${sprue_mm.low.toFixed(1)} to ${sprue_mm.high.toFixed(1)})`}${neck_mm === null ? '' : `, behind a neck of ${neck_mm.toFixed(1)}`}`,
+    )
   for (const { between, distance_mm, needed_mm } of answer.clearances.slice(0, 10))
     lines.push(`${between.join(' to ')}: ${distance_mm.toFixed(2)}, ${needed_mm.toFixed(2)} needed`)
   if (answer.metalBody !== null)

@@ -25,6 +25,8 @@ export interface BurnoutOptions {
   readonly logUnits: LogUnits
   readonly stopped?: { readonly at_min: number; readonly for_min: number }
   readonly json: boolean
+  /** in the flask that was found for the waxes by their true shapes */
+  readonly arrange?: boolean
   readonly units: UnitChoice
 }
 
@@ -67,7 +69,8 @@ const inWords = (plan: Plan, units: UnitChoice): string => {
 /** `burnout POUR.json`: program, core and events; exit status 1 when a stop stands in that part. */
 export const runBurnout = async (path: string, options: BurnoutOptions): Promise<CommandAnswer> => {
   const { pour, shop, readModel } = await readPour(path, options.shop)
-  const plan = await settlePlan(shop, pour, readNow(options.now), { readModel, ...slowLoaders })
+  const work = { readModel, ...slowLoaders }
+  const plan = await settlePlan(shop, pour, readNow(options.now), work, { arrange: options.arrange })
   const units = { ...options.units, currency: shop.currency }
   if (options.log !== undefined) {
     const learned = await learnFromLog(plan, options.log, options.logUnits)

@@ -9,13 +9,16 @@ export interface ChargeOptions {
   readonly shop?: string
   readonly now?: string
   readonly json: boolean
+  /** reckons with a place found for every wax */
+  readonly arrange?: boolean
   readonly units: UnitChoice
 }
 
 /** `charge POUR.json`: only the charge and its make-up; exit status 1 when a stop stands in that part. */
 export const runCharge = async (path: string, options: ChargeOptions): Promise<CommandAnswer> => {
   const { pour, shop, readModel } = await readPour(path, options.shop)
-  const plan = await settlePlan(shop, pour, readNow(options.now), { readModel, ...slowLoaders })
+  const work = { readModel, ...slowLoaders }
+  const plan = await settlePlan(shop, pour, readNow(options.now), work, { arrange: options.arrange })
   const units = { ...options.units, currency: shop.currency }
   const stop = plan.go.stops.some((one) => one.part === 'charge')
   if (options.json) {

@@ -1,3 +1,4 @@
+import { nameInFlask } from '../engine/arrangement-verdict.ts'
 import { quantitiesOf } from '../engine/explain.ts'
 import type { ProgramStep } from '../engine/heat/index.ts'
 import { waxWireOf } from '../engine/materials/index.ts'
@@ -5,6 +6,7 @@ import { sayMoment } from '../engine/physics/schedule.ts'
 import type { Plan } from '../engine/plan.ts'
 import {
   figureOf,
+  lengthOf,
   massOf,
   type Quantity,
   temperatureOf,
@@ -71,6 +73,25 @@ export const burnoutSection = (plan: Plan, units: UnitChoice): string => {
   ])
 }
 
+/** Where each wax was found to fit, and what rests on that. */
+const placedLines = ({ arranged, pour }: Plan, units: UnitChoice): string[] => {
+  if (arranged === undefined) return []
+  const { tightest, placed, measured } = arranged
+  const length = (mm: number): string => writeFigure(lengthOf(mm / 1000), units)
+  return [
+    line('each wax', `by its true shape; ${measured.sprues.length} sprues measured on the joined solid`),
+    ...(tightest === null
+      ? []
+      : [
+          line(
+            'tightest distance',
+            `${length(tightest.distance_mm)}, ${tightest.between.map((one) => nameInFlask(one, pour.pieces)).join(' to ')}; ${length(tightest.needed_mm)} is needed`,
+          ),
+        ]),
+    line('metal off the flask’s axis', figure(placed.offset, units)),
+  ]
+}
+
 /** The plan for a terminal: the answers of each part in the order of the day, then go or no-go. */
 export const planInWords = (plan: Plan, units: UnitChoice, explained: boolean): string => {
   const { shop, pour, needed, charge, mix, flask, go } = plan
@@ -99,6 +120,7 @@ export const planInWords = (plan: Plan, units: UnitChoice, explained: boolean): 
       ),
       line('gap to the wall', figure(flask?.sideGap, units)),
       line('above the pieces', figure(flask?.topGap, units)),
+      ...placedLines(plan, units),
     ]),
     section(
       'Freeze, first to freeze first',

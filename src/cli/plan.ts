@@ -12,7 +12,7 @@ export interface PlanOptions {
   readonly now?: string
   readonly json: boolean
   readonly explain: boolean
-  /** finds a place for every wax as well, and has the plan judge it */
+  /** finds a place for every wax as well, and has the plan reckon with it */
   readonly arrange?: boolean
   readonly pdf?: string
   readonly paper: 'a4' | 'letter'

@@ -4,8 +4,10 @@ import {
   type KeepClear,
   motionOf,
   type PieceToArrange,
+  type PlacedSprue,
   standInFor,
 } from './arrange/index.ts'
+import { radiusToOutlast } from './physics/freezing-time.ts'
 import { shapeKey, type WeighedPiece } from './piece/index.ts'
 import type { Point, Transform, TriangleMesh } from './piece/mesh/index.ts'
 import { determinant } from './piece/mesh/transform.ts'
@@ -31,6 +33,15 @@ export const arrangeRequest = (
         what: `A place is locked for ${lock.piece}/${lock.copy}, and the pour has no such piece`,
         remedy: 'take the lock away, or name a piece and copy of this pour',
       })
+  for (const sprue of pour.tree.sprues ?? [])
+    if (!pour.pieces.some((piece) => piece.id === sprue.piece && sprue.copy <= piece.quantity))
+      problems.push({
+        kind: 'sprue-on-nothing',
+        level: 'stop',
+        where: '/pour/tree/sprues',
+        what: `A sprue is placed on ${sprue.piece}/${sprue.copy}, and the pour has no such piece`,
+        remedy: 'take the sprue away, or name a piece and copy of this pour',
+      })
   const rules = shop.rules
   const flasks = shop.flasks.filter((flask) =>
     pour.flask === undefined ? flask.owned : flask.id === pour.flask,
@@ -54,6 +65,12 @@ export const arrangeRequest = (
       },
       stem_mm: tree.stem.diameter.value * 1000,
       button_mm: tree.button.depth.value * 1000,
+      freezing: {
+        heatPerVolume: tree.freezing.heat.value,
+        drop: tree.freezing.drop.value,
+        mouldConductivity: tree.freezing.conductivity.value,
+        mouldHeatCapacity: tree.freezing.capacity.value,
+      },
     },
     problems,
   }
@@ -95,9 +112,11 @@ const pieceToArrange = (
       count: Math.round(gate.count.value),
       countAsked: row.gate?.count !== undefined,
       length_mm: row.gate?.length_mm,
+      needed_mm: leastSprue(tree, gate.pieceFreezes.value),
       because: `${asked ? 'as the caster asked, it' : 'it'} stays liquid ${gate.margin.value.toFixed(2)} times as long as the section it feeds (${gate.margin.low.toFixed(2)} to ${gate.margin.high.toFixed(2)}), by freezing time: in plaster a rod freezes about twice as fast as a plate of equal modulus`,
     },
     keepClear: (row.keepClear ?? []).map((ball) => larger(ball, solid.over ?? 1)),
+    placed: placedOn(pour.tree.sprues, piece.id, solid.over ?? 1),
     locked: new Map(
       locks.map(({ copy, matrix }) => [
         copy,
@@ -105,6 +124,35 @@ const pieceToArrange = (
       ]),
     ),
   }
+}
+
+/** The thinnest round sprue that outlasts what it feeds, mm; unknown where the mould is no cooler than the metal. */
+const leastSprue = ({ freezing }: Plan['tree'], fed: number): number | undefined => {
+  const across =
+    2000 *
+    radiusToOutlast('rod', fed, {
+      heatPerVolume: freezing.heat.value,
+      drop: freezing.drop.value,
+      mouldConductivity: freezing.conductivity.value,
+      mouldHeatCapacity: freezing.capacity.value,
+    })
+  return Number.isFinite(across) && across > 0 ? across : undefined
+}
+
+/** The caster's sprues of one piece, by copy, at the size of the wax. */
+const placedOn = (
+  sprues: Parts['pour']['tree']['sprues'],
+  piece: string,
+  over: number,
+): Map<number, PlacedSprue[]> => {
+  const placed = new Map<number, PlacedSprue[]>()
+  for (const { piece: id, copy, at_mm, ...rest } of sprues ?? [])
+    if (id === piece)
+      placed.set(copy, [
+        ...(placed.get(copy) ?? []),
+        { ...rest, at_mm: at_mm.map((value) => value * over) as unknown as Point },
+      ])
+  return placed
 }
 
 const larger = ({ at_mm, radius_mm }: KeepClear, over: number): KeepClear => ({

@@ -1,5 +1,6 @@
 import type { Arrangement, ArrangeProblem, Clearance } from './arrange/index.ts'
 import type { Pour } from './documents/index.ts'
+import type { MeasuredTree } from './measure-arrangement.ts'
 import { shapeKey } from './piece/index.ts'
 import type { Plan } from './plan.ts'
 import { keyOf, lengthOf, say, type Verdict, type Words } from './quantity/index.ts'
@@ -17,6 +18,8 @@ export interface ArrangementFacts {
   readonly tightest: Clearance | null
   /** the first of what stops it */
   readonly stop: { readonly what: string; readonly remedy: string } | null
+  /** by its own solids; the plan reckons with these where it fits, and by rule where they are not there */
+  readonly measured?: MeasuredTree
 }
 
 /** Everything an arrangement rests on, hashed: a result under another key is of another tree. */
@@ -44,6 +47,8 @@ export const arrangementKey = ({
       }
     }),
     locked: pour.tree.locked ?? [],
+    sprues: pour.tree.sprues ?? [],
+    freezing: Object.values(tree.freezing).map(({ value }) => value),
     base: shop.bases.find((base) => base.id === pour.tree.base) ?? shop.bases[0] ?? null,
     flask: pour.flask ?? null,
     rack: shop.flasks,
@@ -61,6 +66,7 @@ export const arrangementKey = ({
 export const factsOfArrangement = (
   arrangement: Arrangement | undefined,
   problems: readonly ArrangeProblem[],
+  measured?: MeasuredTree,
 ): ArrangementFacts => {
   const stop = problems.find(({ level }) => level === 'stop')
   return {
@@ -68,6 +74,7 @@ export const factsOfArrangement = (
     flask: arrangement?.flask ?? null,
     tightest: arrangement?.clearances[0] ?? null,
     stop: stop ? { what: stop.what, remedy: stop.remedy } : null,
+    ...(measured !== undefined && { measured }),
   }
 }
 
@@ -88,10 +95,14 @@ const tightestWords = ({ tightest }: ArrangementFacts, pour: Pour): Words => {
   return say`The tightest distance between real surfaces is from ${one ?? ''} to ${other ?? ''}: ${lengthOf(tightest.distance_mm / 1000)}, and ${lengthOf(tightest.needed_mm / 1000)} is needed.`
 }
 
-/** What the places found say about a plan that is laid out by outside boxes. */
+/**
+ * What the places found say about a plan.
+ * @param differs  where the rule by outside boxes says otherwise, of a plan that reckons with them
+ */
 export const judgeArrangement = (
   { pour, flask }: Pick<Plan, 'pour' | 'flask'>,
   facts: ArrangementFacts | undefined,
+  differs: Words = [],
 ): readonly Verdict[] => {
   if (facts === undefined) return []
   const base = { id: 'flask.arranged', part: 'flask', where: '/pour/flask' } as const
@@ -135,7 +146,7 @@ export const judgeArrangement = (
       ...base,
       verdict: 'pass',
       title: say`Placed by true shapes, every wax keeps clear`,
-      reason: tightestWords(facts, pour),
+      reason: say`${tightestWords(facts, pour)}${differs}`,
       remedy: [],
     },
   ]

@@ -50,6 +50,49 @@ const GRAMS = 1000
 const MM = 1000
 const MINUTES = 1 / 60
 
+/** What the plan reckons with of the places found for its waxes, and what the rule says beside it. */
+const arrangedToJson = ({ conditions }: Plan, arranged: NonNullable<Plan['arranged']>) => {
+  const { measured, tightest, flask, placed, waxMass, byRule } = arranged
+  const grams = (volume_mm3: number): number =>
+    tidy(volume_mm3 * 1e-9 * conditions.metalDensity.value * GRAMS)
+  return {
+    flask: flask.id,
+    tightest:
+      tightest === null
+        ? null
+        : {
+            between: [...tightest.between],
+            distance_mm: tidy(tightest.distance_mm),
+            needed_mm: tidy(tightest.needed_mm),
+          },
+    body_mm3: tidy(measured.body_mm3),
+    investment_mm3: tidy(measured.investment_mm3),
+    wax_g: orNull(waxMass, GRAMS),
+    highest_mm: tidy(measured.highest_mm),
+    off_axis_mm: interval(placed.offset, MM),
+    stem: {
+      diameter_mm: tidy(measured.stem.diameter_mm),
+      top_mm: tidy(measured.stem.top_mm),
+      mass_g: grams(measured.stem.volume_mm3),
+    },
+    sprues: measured.sprues.map((sprue) => ({
+      number: sprue.number,
+      piece: sprue.piece,
+      angle_deg: tidy(sprue.angle),
+      up_mm: tidy(sprue.height),
+      tilt_deg: tidy(sprue.tilt),
+      length_mm: tidy(sprue.length),
+      diameter_mm: tidy(sprue.diameter),
+      mass_g: grams(sprue.volume_mm3),
+    })),
+    byRule: {
+      flask: byRule.flask?.id ?? null,
+      sprues_g: orNull(byRule.sprues, GRAMS),
+      depth_mm: orNull(byRule.depth, MM),
+    },
+  }
+}
+
 /**
  * The plan as the published JSON answer: the unit in each key, intervals from the 5th to the 95th percentile
  * with the median between, times in ISO 8601 with offset. What is not worked out is null.
@@ -159,6 +202,7 @@ export const planToJson = (plan: Plan, choice: UnitChoice = METRIC) => {
                 ? null
                 : { id: flask.nextSmaller.flask.id, why: writeWords(flask.nextSmaller.why, words) },
           },
+    arranged: plan.arranged === undefined ? null : arrangedToJson(plan, plan.arranged),
     investment: {
       ratio: mix.ratio.value,
       powder_g: single(mix.powder, GRAMS),
@@ -223,6 +267,7 @@ export const planToJson = (plan: Plan, choice: UnitChoice = METRIC) => {
         start: single(plan.spin.balance?.pull.start, 1),
         end: single(plan.spin.balance?.pull.end, 1),
         ifBalancedWet: single(plan.spin.balance?.pull.ifWet, 1),
+        sideways: single(plan.spin.balance?.pull.sideways, 1),
       },
       pressure_kPa: orNull(plan.spin.pressure, 1e-3),
       gravities: orNull(plan.spin.gravities, 1),

@@ -65,6 +65,17 @@ export const workOf = (pieces: readonly WeighedPiece[]): Work => {
   return thinnest < 1e-3 ? 'light' : thinnest < 2e-3 ? 'medium' : 'heavy'
 }
 
+/** The thinnest section of any piece, once each of them is known. */
+export const thinnestOf = (pieces: readonly WeighedPiece[]): Quantity | undefined => {
+  const known = pieces.flatMap(({ thinnest }) => thinnest ?? [])
+  return known.length < pieces.length
+    ? undefined
+    : known.reduce<Quantity | undefined>(
+        (least, one) => (least && least.value <= one.value ? least : one),
+        undefined,
+      )
+}
+
 export interface Conditions {
   /** the flask's heat aimed at, before the kiln's doubt */
   readonly aim: Quantity
@@ -263,10 +274,10 @@ export const highestMelt = (shop: Shop, index: number): number => {
 }
 
 /** From the flask's mouth to the farthest metal: the base's cone and the rise of the tree. */
-export const gateDepth = (rise: Quantity, roots: Roots, base: number): Quantity =>
+export const gateDepth = (rise: Quantity, roots: Roots, base: number, id = 'spin.gateDepth'): Quantity =>
   addUp(
     {
-      id: 'spin.gateDepth',
+      id,
       title: 'From the flask’s mouth to the farthest metal',
       says: 'the base’s cone and the rise of the tree',
     },

@@ -142,6 +142,44 @@ export const planJsonSchema = z.strictObject({
       nextSmaller: z.strictObject({ id: text, why: text }).nullable(),
     })
     .nullable(),
+  arranged: z
+    .strictObject({
+      flask: text,
+      tightest: z
+        .strictObject({
+          between: z.array(text).length(2),
+          distance_mm: number,
+          needed_mm: number,
+        })
+        .nullable(),
+      body_mm3: number.describe('pieces, sprues, main sprue and button as one joined solid'),
+      investment_mm3: number.describe('the flask’s inside, less the metal and less the base’s cone'),
+      wax_g: maybe.describe('the whole tree'),
+      highest_mm: number.describe('top of the highest wax, from where flask and base meet'),
+      off_axis_mm: interval.describe('of the joined solid’s middle, from the flask’s axis'),
+      stem: z.strictObject({
+        diameter_mm: number,
+        top_mm: number,
+        mass_g: number.describe('with every joint'),
+      }),
+      sprues: z.array(
+        z.strictObject({
+          number: number.int(),
+          piece: text.describe('its id and copy, as clasp/1'),
+          angle_deg: number.describe('round the base from its mark, against the clock seen from above'),
+          up_mm: number.describe('up the main sprue from the top of the base’s cone'),
+          tilt_deg: number.describe('above level'),
+          length_mm: number,
+          diameter_mm: number,
+          mass_g: number,
+        }),
+      ),
+      byRule: z
+        .strictObject({ flask: text.nullable(), sprues_g: maybe, depth_mm: maybe })
+        .describe('by outside boxes, for comparison; nothing rests on it'),
+    })
+    .nullable()
+    .describe('where each wax was found to fit, when the plan reckons with it; null where it stands by rule'),
   investment: z.strictObject({
     ratio: number,
     powder_g: number.nullable(),
@@ -173,6 +211,7 @@ export const planJsonSchema = z.strictObject({
       start: number.nullable(),
       end: number.nullable(),
       ifBalancedWet: number.nullable(),
+      sideways: number.nullable().describe('as the waxes stand round the axis, at most'),
     }),
     pressure_kPa: maybe,
     gravities: maybe,
@@ -284,6 +323,8 @@ const clearance = z.strictObject({
   needed_mm: number.min(0),
 })
 
+const spread = { value: number, low: number, high: number }
+
 /** What `arrange --json` writes; the flask's axis is z, 0 where it meets its base, growing into the flask. */
 export const arrangeJsonSchema = z.strictObject({
   kind: z.literal('arrangement'),
@@ -313,11 +354,27 @@ export const arrangeJsonSchema = z.strictObject({
       copy: number.int().min(1),
       from_mm: triple.describe('on the piece'),
       to_mm: triple.describe('on the main sprue'),
-      diameter_mm: number,
+      diameter_mm: number.describe('at the piece'),
+      stemEnd_mm: number.describe('at the main sprue; wider where it is tapered'),
+      fillet_mm: number.describe('radius of the flare where it joins the piece'),
       length_mm: number,
       reason: text,
     }),
   ),
+  sections: z
+    .array(
+      z.strictObject({
+        piece: text,
+        at_mm: triple.describe('in the wax’s own mm'),
+        thickness_mm: number,
+        modulus_mm: z.strictObject(spread).describe('volume over cooling area'),
+        neck_mm: number.nullable().describe('thinnest metal on the way to a thicker place'),
+        freezes_s: z.strictObject(spread).optional(),
+        sprue_mm: z.strictObject(spread).optional().describe('thinnest round sprue that outlasts it'),
+        neckFreezes_s: z.strictObject({ low: number, high: number }).optional(),
+      }),
+    )
+    .describe('the thick places of each piece that need feed'),
   stem: z.strictObject({ from_mm: triple, to_mm: triple, diameter_mm: number }).nullable(),
   button: z
     .strictObject({

@@ -17,6 +17,7 @@ import { type Mix, planMix, stationPressure } from './investment/index.ts'
 import { type MeltAnswer, planMelt } from './melt/index.ts'
 import { resolveMoment } from './physics/schedule.ts'
 import { type MeshFacts, massOfWax, type PiecesAnswer, shapeKey, weighPieces } from './piece/index.ts'
+import { type ArrangedTree, type ByRule, differFromRule, judgeEnd, readArranged } from './plan-arranged.ts'
 import {
   type Conditions,
   chooseFromShop,
@@ -25,6 +26,7 @@ import {
   type Mould,
   massKnown,
   readConditions,
+  thinnestOf,
   type Work,
   weighMould,
   workOf,
@@ -46,8 +48,10 @@ import {
   compareSprues,
   judgeAsBuilt,
   type Layout,
+  type LayoutSizes,
   metalInFeeds,
   planTree,
+  roomByLayout,
   roomOfSprues,
   sizesOfLayout,
   type TreePlan,
@@ -60,7 +64,7 @@ export interface Given {
   readonly meshes?: Readonly<Record<string, MeshFacts>>
   readonly makeUps?: Readonly<Record<string, ChargeAnswer>>
   readonly burnouts?: Readonly<Record<string, DesignedBurnout>>
-  /** where the waxes were found to fit; judged when it is there, and never waited for */
+  /** where the waxes were found to fit; reckoned with when it is there, and never waited for */
   readonly arrangements?: Readonly<Record<string, ArrangementFacts>>
 }
 
@@ -90,6 +94,8 @@ export interface Plan {
   /** the sprues of a weighed tree beside the planned ones */
   readonly builtSprues?: BuiltSprues
   readonly flask?: FlaskPlan<Layout>
+  /** the places found for the waxes, where the plan reckons with them, and what the rule says beside them */
+  readonly arranged?: ArrangedTree & { readonly byRule: ByRule; readonly waxMass?: Quantity }
   readonly mould: Mould
   readonly pressure: Quantity
   readonly needed: NeededPlan
@@ -145,18 +151,32 @@ export const planPour = (shop: Shop, pour: Pour, given: Given): Plan => {
   }
   const tree = planTree(treeInput)
   const pending = pieces.pieces.some((piece) => piece.pending)
-  const { plan: flask, answer: flaskAnswer } = chooseFlask({
-    shop,
-    pour,
-    roots,
-    layouts: tree.layouts,
-    alone: tree.alone,
-    sizesOf: (layout) => sizesOfLayout(treeInput, tree, layout),
-    baseIndex: chosen.base,
-    pending,
-  })
-  const layout = flask?.layout ?? tree.layouts[0]
-  const sizes = layout && sizesOfLayout(treeInput, tree, layout)
+  const facts = given.arrangements?.[arrangementKey({ shop, pour, pieces, tree })]
+  const placed = readArranged(shop, pour, chosen.base, facts)
+  const choose = (
+    asked: Pour,
+    layouts: readonly Layout[],
+    sizesOf: (layout: Layout) => LayoutSizes | undefined,
+  ) =>
+    chooseFlask({
+      shop,
+      pour: asked,
+      roots,
+      layouts,
+      alone: tree.alone,
+      sizesOf,
+      baseIndex: chosen.base,
+      pending,
+    })
+  const boxSizes = (layout: Layout): LayoutSizes | undefined => sizesOfLayout(treeInput, tree, layout)
+  const byBoxes = choose(pour, tree.layouts, boxSizes)
+  const { plan: flask, answer: flaskAnswer } =
+    placed === undefined
+      ? byBoxes
+      : choose({ ...pour, flask: placed.flask.id }, [placed.layout], () => placed.sizes)
+  const boxLayout = byBoxes.plan?.layout ?? tree.layouts[0]
+  const sizesByRule = boxLayout && boxSizes(boxLayout)
+  const sizes = placed?.sizes ?? sizesByRule
   const sprues = roomOfSprues(treeInput, tree, sizes, pieces.treeWax)
   const builtSprues = compareSprues(treeInput, tree, sizes, pieces.treeWax)
   const spruesMetal =
@@ -304,6 +324,13 @@ export const planPour = (shop: Shop, pour: Pour, given: Given): Plan => {
     flaskOutside:
       flask && outsideOfFlask({ diameter: flask.diameter, wall: flask.wall }, { id: 'flask.outside' }),
     gateDepth: farthest,
+    metalCentroid: placed?.centroid,
+    placed: placed && {
+      ...placed.placed,
+      metalDensity: conditions.metalDensity,
+      mouldDensity: conditions.dryDensity,
+      thinnest: thinnestOf(pieces.pieces),
+    },
     liquidDensity: roots.at(
       `/shop/alloys/${chosen.alloy}/liquidDensity_g_cm3`,
       'Density of the liquid metal',
@@ -364,6 +391,24 @@ export const planPour = (shop: Shop, pour: Pour, given: Given): Plan => {
     waxMass,
   })
 
+  const roomByRule =
+    placed &&
+    roomByLayout(treeInput, tree, sizesByRule, {
+      id: 'rule.sprues',
+      title: 'Room of all sprues, by outside boxes',
+    })
+  const byRule: ByRule = {
+    flask: byBoxes.plan?.flask,
+    // on the scale the tree weighs what it weighs, however it was laid out
+    sprues:
+      roomByRule && pieces.treeWax === undefined
+        ? metalInFeeds(
+            { volume: roomByRule, density: conditions.metalDensity },
+            { id: 'rule.spruesMetal', title: 'Metal in the sprues, by outside boxes' },
+          )
+        : undefined,
+    depth: placed && sizesByRule && gateDepth(sizesByRule.rise, roots, chosen.base, 'rule.depth'),
+  }
   const noFlaskHolds = flask === undefined && tree.layouts.length > 0
   const rooms: readonly RoomAnswer[] = [
     pieces.answer,
@@ -393,8 +438,10 @@ export const planPour = (shop: Shop, pour: Pour, given: Given): Plan => {
       ...mould.verdicts,
       ...judgeArrangement(
         { pour, flask },
-        given.arrangements?.[arrangementKey({ shop, pour, pieces, tree })],
+        facts,
+        placed && differFromRule(byRule, { flask: placed.flask, sprues: spruesMetal, depth: farthest }),
       ),
+      ...(placed && flask ? judgeEnd(placed, flask.topGap, flask.diameter, spin.pressure) : []),
       ...(moment.ok ? judgeClocks(moment.note) : []),
       ...judgeAim(alloy, conditions.aim),
       judgeTrial(shop),
@@ -425,6 +472,7 @@ export const planPour = (shop: Shop, pour: Pour, given: Given): Plan => {
     spruesMetal,
     builtSprues,
     flask,
+    arranged: placed && { ...placed, byRule, waxMass },
     mould,
     pressure,
     needed,

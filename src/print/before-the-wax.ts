@@ -1,6 +1,13 @@
 import { waxWireOf } from '../engine/materials/index.ts'
 import type { Plan } from '../engine/plan.ts'
-import { lengthOf, type Part, type UnitChoice, writeNumber, writeWords } from '../engine/quantity/index.ts'
+import {
+  lengthOf,
+  type Part,
+  type UnitChoice,
+  writeFigure,
+  writeNumber,
+  writeWords,
+} from '../engine/quantity/index.ts'
 import {
   begin,
   besideInches,
@@ -75,12 +82,32 @@ const writeSprue = (diameter: number, units: UnitChoice): string => {
   return wire === undefined ? `${shown}` : `${shown}\u00a0(${wire.name.replace(' ', '\u00a0')})`
 }
 
+/** The tree is built by the side that draws it; its height is what a ruler checks last. */
+const placesRow = ({ arranged, shop, pour }: Plan, units: UnitChoice): Row[] => {
+  const base = shop.bases.find(({ id }) => id === pour.tree.base) ?? shop.bases[0]
+  if (arranged === undefined || base === undefined) return []
+  const { highest_mm } = arranged.measured
+  return [
+    row('Waxes set by the side “Where each wax goes”; the highest above the base', {
+      plan: writeFigure({ ...lengthOf(highest_mm / 1000), decimals: units.length === 'mm' ? 1 : 2 }, units),
+      got: units.length,
+    }),
+  ]
+}
+
 const treeRows = (plan: Plan, units: UnitChoice): Row[] => {
   const { weighed } = plan.pour.tree
   const { gates, stem } = plan.tree
+  const each = (piece: string, count: number): string => {
+    const copies = plan.pour.pieces.find(({ id }) => id === piece)?.quantity ?? 1
+    const placed = plan.arranged?.measured.sprues.filter((one) => one.piece.startsWith(`${piece}/`)).length
+    // copies may differ in how many they have; the side that draws them shows each
+    const many = placed === undefined ? count : Math.ceil(placed / copies)
+    return many > 1 ? `${many} × ` : ''
+  }
   const sprues = gates.map(
-    ({ letter, count, diameter }) =>
-      `${letter} ${count.value > 1 ? `${count.value} × ` : ''}${writeSprue(diameter.value, units)}`,
+    ({ piece, letter, count, diameter }) =>
+      `${letter} ${each(piece, count.value)}${writeSprue(diameter.value, units)}`,
   )
   return [
     ...(weighed
@@ -89,6 +116,7 @@ const treeRows = (plan: Plan, units: UnitChoice): Row[] => {
           row('Base with the tree', { plan: `${weighed.baseWithTree_g}\u00a0g`, got: 'g' }),
         ]
       : []),
+    ...placesRow(plan, units),
     row(
       sprues.length === 0
         ? 'Sprues open until the pieces are measured; smooth, washed, dry'

@@ -22,7 +22,7 @@ export const printSheet = async (
   if (!reading.ok) return reading
   const units = { ...reading.value.units, currency: shop.currency }
   const printedAt = now.getTime()
-  const plan = await settlePlan(shop, pour, printedAt, {
+  const work: SlowWork = {
     ...loaders,
     readModel: async ({ file, sha256 }) => {
       const bytes = sha256 === undefined ? undefined : await asked.readModel(sha256)
@@ -30,7 +30,8 @@ export const printSheet = async (
         ? { unreadable: `the model ${file} is not kept here`, remedy: 'send the model again' }
         : { bytes }
     },
-  })
+  }
+  const plan = await settlePlan(shop, pour, printedAt, work, { arrange: asked.arrange })
   const pdf = await printRunSheet(plan, { paper, units, printedAt })
   return { ok: true, pdf, plan: planToJson(plan, units) }
 }

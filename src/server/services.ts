@@ -20,12 +20,14 @@ export interface PrintAsked {
   readonly paper: Paper
   /** as the page sends them: the faces' choice of units, checked by the service */
   readonly units: unknown
+  /** find a place for every wax; a pour that keeps its places has them without */
+  readonly arrange?: boolean
   readonly now: Date
   /** bytes of a kept model, for pieces that are measured from one */
   readonly readModel: (sha256: string) => Promise<Uint8Array | undefined>
 }
 
-export interface TemplateAsked extends Omit<PrintAsked, 'units'> {
+export interface TemplateAsked extends Omit<PrintAsked, 'units' | 'arrange'> {
   readonly piece: Piece
   readonly unit: 'mm' | 'in'
   /** what the 100 mm bar of an earlier print measured */

@@ -1,12 +1,17 @@
 import { readFileSync } from 'node:fs'
 import { describe, expect, test } from 'vitest'
+import { arrangePlan } from '../engine/arrange-plan.ts'
+import { arrangementKey } from '../engine/arrangement-verdict.ts'
 import { heightsSchema, type Pour } from '../engine/documents/index.ts'
+import { keepArrangement, letGo } from '../engine/keep-arrangement.ts'
 import { usualShop } from '../engine/materials/index.ts'
 import { findCastable } from '../engine/pattern/castable/index.ts'
 import { factsOfPattern, readPattern } from '../engine/pattern/index.ts'
 import { buildRelief } from '../engine/pattern/relief/index.ts'
 import { shapeKey } from '../engine/piece/index.ts'
 import { planPour } from '../engine/plan.ts'
+import { SAMPLE_NOW, samplePour, sampleShop, sampleWax } from '../engine/sample-pour.ts'
+import { loadSolids } from '../solids/manifold.ts'
 import { loadReliefSolids } from '../solids/relief-solids.ts'
 import { createHighsSolver } from '../solver/highs.ts'
 import { somePour } from '../store/some-pour.ts'
@@ -49,5 +54,34 @@ describe('a drawn piece on its way into the plan', () => {
     const plan = await settlePlan(usualShop(), pour, now, workOn(bytes.slice(0, 400)))
     expect(plan.wanted).toEqual([])
     expect(plan.charge.request).toBeUndefined()
+  })
+})
+
+describe('a pour that keeps its places', () => {
+  const shop = sampleShop()
+  const free = samplePour({
+    burnout: 'rule',
+    pieces: [sampleWax('slide', 1.2, { quantity: 2 }), sampleWax('tag', 1.1)],
+  })
+  const work: SlowWork = {
+    ...workOn(bytes),
+    loadSolids: () => loadSolids(),
+    loadReliefSolids: () => Promise.reject(new Error('nothing is drawn here')),
+  }
+
+  test('is reckoned with them, asked or not; one that lets go only when it is asked for', async () => {
+    const found = arrangePlan(planPour(shop, free, { now: SAMPLE_NOW }), {})
+    if (found.arrangement === undefined) throw new Error('the sample can be arranged')
+    const kept = keepArrangement(free, found.arrangement, found.request)
+    const plan = await settlePlan(shop, kept, SAMPLE_NOW, work)
+    expect(plan.wanted).toEqual([])
+    expect(plan.verdicts.find(({ id }) => id === 'flask.arranged')).toBeDefined()
+    const asked = await settlePlan(shop, kept, SAMPLE_NOW, work, { arrange: true })
+    expect(JSON.stringify(asked.verdicts)).toBe(JSON.stringify(plan.verdicts))
+    expect(arrangementKey(asked)).toBe(arrangementKey(planPour(shop, kept, { now: SAMPLE_NOW })))
+    expect((await settlePlan(shop, letGo(kept), SAMPLE_NOW, work)).arranged).toBeUndefined()
+    const open = await settlePlan(shop, free, SAMPLE_NOW, work, { arrange: true })
+    expect(open.arranged?.flask.id).toBe(found.arrangement.flask?.id)
+    expect(open.wanted).toEqual([])
   })
 })

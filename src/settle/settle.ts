@@ -1,11 +1,12 @@
-import { arrangementKey } from '../engine/arrangement-verdict.ts'
+import { type ArrangementFacts, arrangementKey } from '../engine/arrangement-verdict.ts'
 import { type ChargeAnswer, type LinearSolver, makeUpCharge } from '../engine/charge/make-up/index.ts'
 import { type FileSource, type Pour, restsOnFile, type Shop } from '../engine/documents/index.ts'
 import { type DesignedBurnout, designBurnout } from '../engine/heat/index.ts'
+import { keepsArrangement } from '../engine/keep-arrangement.ts'
 import type { ReliefSolids } from '../engine/pattern/index.ts'
 import type { Solids, TriangleMesh } from '../engine/piece/mesh/index.ts'
 import type { MeshFacts } from '../engine/piece/mesh-facts.ts'
-import { type Plan, planPour } from '../engine/plan.ts'
+import { isShape, type Plan, planPour } from '../engine/plan.ts'
 import type { DecodePicture } from './read-drawn-file.ts'
 import { readShape } from './read-shape.ts'
 
@@ -27,7 +28,7 @@ export interface SlowWork {
 const MOST_ROUNDS = 6
 
 export interface SettleOptions {
-  /** finds a place for every wax as well, some seconds more, and has the plan judge it */
+  /** finds a place for every wax as well, some seconds more; a pour that keeps its places has them without */
   readonly arrange?: boolean
 }
 
@@ -46,14 +47,18 @@ export const settlePlan = async (
   const solids: Record<string, TriangleMesh> = {}
   const makeUps: Record<string, ChargeAnswer> = {}
   const burnouts: Record<string, DesignedBurnout> = {}
+  const arrangements: Record<string, ArrangementFacts> = {}
+  const places = options.arrange === true || keepsArrangement(pour)
   for (let round = 0; round < MOST_ROUNDS; round += 1) {
-    const plan = planPour(shop, pour, { now, meshes, makeUps, burnouts })
-    if (plan.wanted.length === 0) {
-      if (options.arrange !== true) return plan
+    const plan = planPour(shop, pour, { now, meshes, makeUps, burnouts, arrangements })
+    // places rest on measured pieces, and charge and burnout rest on the places
+    const key = places && !plan.wanted.some(isShape) ? arrangementKey(plan) : undefined
+    if (key !== undefined && arrangements[key] === undefined) {
       const { arrangePlan } = await import('../engine/arrange-plan.ts')
-      const arrangements = { [arrangementKey(plan)]: arrangePlan(plan, solids).facts }
-      return planPour(shop, pour, { now, meshes, makeUps, burnouts, arrangements })
+      arrangements[key] = arrangePlan(plan, solids, await work.loadSolids()).facts
+      continue
     }
+    if (plan.wanted.length === 0) return plan
     for (const wanted of plan.wanted) {
       if (wanted.kind === 'mesh' || wanted.kind === 'pattern') {
         const source = pour.pieces[wanted.pieceIndex]?.source

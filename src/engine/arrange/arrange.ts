@@ -1,13 +1,16 @@
 import { type Point, volumeOf } from '../piece/mesh/index.ts'
+import { judgeBubbles } from './bubbles.ts'
 import { measureClearances, measureToStem, trueSurfaces } from './clearances.ts'
 import { clears, type Placed, type Tree } from './clears.ts'
 import { type Feed, findFeeds, lengthToStem } from './feeds.ts'
 import { type Kind, prepareKind } from './kind.ts'
 import { beginSearch, emptyTree, innerOf, placeNext, type Search, type Taste } from './place.ts'
+import { judgePlaced, placedFeeds } from './placed.ts'
 import { type Pose, posesOf } from './poses.ts'
-import { middleOf, reasonFor } from './reasons.ts'
+import { filletOf, middleOf, reasonFor } from './reasons.ts'
 import type { Arrangement, ArrangeProblem, ArrangeRequest, RackFlask, Sprue } from './request.ts'
 import { type Room, roomIn } from './room.ts'
+import { judgeSections, sectionsOf } from './sections.ts'
 import { spread } from './spread.ts'
 import { dot, minus, move, plus, strain, turn, undoing, unit } from './vectors.ts'
 
@@ -163,10 +166,13 @@ const placeLocked = (
   for (const { kind } of readies)
     for (const [copy, motion] of kind.piece.locked) {
       const end = { end: tree.stemEnd, ended: false }
-      const found = findFeeds(request, kind, motion, room, spruesOn(kind), [], end)
+      const found = findFeeds(request, kind, motion, room, spruesOn(kind), [], end, copy)
+      const byHand = placedFeeds(kind, copy, motion, room, end)
       const feeds =
-        found ?? findFeeds(request, kind, motion, room, 1, [], end) ?? steepest(kind, motion, room)
-      if (found === undefined)
+        byHand.length > 0
+          ? byHand
+          : (found ?? findFeeds(request, kind, motion, room, 1, [], end) ?? steepest(kind, motion, room))
+      if (found === undefined && byHand.length === 0)
         problems.push({
           kind: 'locked-out-of-reach',
           level: 'check',
@@ -215,6 +221,7 @@ const spruesOf = (request: ArrangeRequest, tree: Tree): Sprue[] =>
   tree.placed.flatMap((one) =>
     one.feeds.map((feed): Sprue => {
       const { kind } = one
+      const across = feed.diameter_mm ?? kind.piece.sprue.diameter_mm
       const onAxis: Point = [0, 0, feed.axisZ]
       const length = lengthToStem(feed.from, feed.axisZ, tree.stemEnd, request.stem_mm / 2)
       const way = unit(minus(onAxis, feed.from))
@@ -225,10 +232,12 @@ const spruesOf = (request: ArrangeRequest, tree: Tree): Sprue[] =>
         from_mm: feed.from,
         to_mm: plus(feed.from, way, length),
         axis_mm: onAxis,
-        sunk_mm: Math.min(feed.attach.thickness_mm / 2, kind.piece.sprue.diameter_mm) / lean,
-        diameter_mm: kind.piece.sprue.diameter_mm,
+        sunk_mm: Math.min(feed.attach.thickness_mm / 2, across) / lean,
+        diameter_mm: across,
+        stemEnd_mm: feed.stemEnd_mm ?? across,
+        fillet_mm: filletOf(across),
         length_mm: length,
-        reason: reasonFor(kind, feed.attach, one.feeds.length),
+        reason: reasonFor(kind, feed, one.feeds.length),
       }
     }),
   )
@@ -242,8 +251,9 @@ const measured = (
   problems: readonly ArrangeProblem[],
 ): Arrangement => {
   const sprues = spruesOf(request, tree)
+  const sections = sectionsOf(request, kinds)
   const surfaces = trueSurfaces(kinds)
-  const clearances = measureClearances(request, room, tree.placed, sprues, surfaces)
+  const clearances = measureClearances(request, room, tree.placed, sprues, tree.stemEnd, surfaces)
   const stemClearances = measureToStem(request, room, tree.placed, tree.stemEnd, surfaces)
   const short = [...clearances, ...stemClearances].filter((one) => one.distance_mm < one.needed_mm)
   return {
@@ -256,6 +266,7 @@ const measured = (
       locked: one.locked,
     })),
     sprues,
+    sections,
     stem: {
       from_mm: [0, 0, room.cone],
       to_mm: [0, 0, tree.stemEnd],
@@ -266,6 +277,9 @@ const measured = (
     offAxis_mm: middleOf(tree.placed, sprues),
     problems: [
       ...problems,
+      ...judgeSections(tree.placed, sections),
+      ...judgeBubbles(tree.placed),
+      ...tree.placed.flatMap((one) => judgePlaced(one, room, request.stem_mm)),
       ...short.map(
         (one): ArrangeProblem => ({
           kind: 'too-near',
@@ -284,6 +298,7 @@ const nothing = (problems: readonly ArrangeProblem[]): Arrangement => ({
   flask: null,
   placements: [],
   sprues: [],
+  sections: [],
   stem: null,
   clearances: [],
   stemClearances: [],
@@ -368,8 +383,24 @@ export const arrange = (request: ArrangeRequest): Arrangement => {
       })
     return measured(request, one.room, spread(request, one.room, one.tree), kinds, [...notes, ...problems])
   }
-  return nothing([...notes, ...whyNothingFits(request, rack, readies, tries)])
+  return nothing([...notes, ...whyNothingFits(request, rack, readies, tries), ...heldByHand(request)])
 }
+
+/** Sprues placed by hand on copies that are free: they may be why no place was found. */
+const heldByHand = ({ pieces }: ArrangeRequest): ArrangeProblem[] =>
+  pieces.flatMap((piece) =>
+    [...(piece.placed ?? [])]
+      .filter(([copy, sprues]) => sprues.length > 0 && !piece.locked.has(copy))
+      .map(
+        ([copy]): ArrangeProblem => ({
+          kind: 'placed-out-of-reach',
+          level: 'check',
+          where: `${piece.id}/${copy}`,
+          what: `${piece.name} ${copy} was only tried with the sprues placed on it by hand`,
+          remedy: 'let those sprues go, or lock the piece where they are to reach it',
+        }),
+      ),
+  )
 
 const whyNothingFits = (
   request: ArrangeRequest,

@@ -2,8 +2,8 @@ import { findEdges, findShells, isClosed } from '../piece/mesh/edges.ts'
 import type { Point, Solids, Transform, TriangleMesh } from '../piece/mesh/index.ts'
 import { after, moved } from '../piece/mesh/transform.ts'
 import { squareTo } from './kind.ts'
-import type { Arrangement, ArrangeProblem, ArrangeRequest } from './request.ts'
-import { cross, minus, plus, shifting, sizeOf, turning, unit } from './vectors.ts'
+import type { Arrangement, ArrangeProblem, ArrangeRequest, Sprue } from './request.ts'
+import { cross, minus, shifting, sizeOf, turning, unit } from './vectors.ts'
 
 /** Sides of every round bar: the outline is drawn with the area of its circle, so that no volume is lost. */
 const SIDES = 64
@@ -48,10 +48,8 @@ export const movedMesh = ({ positions, corners }: TriangleMesh, motion: Transfor
   return { positions: out, corners }
 }
 
-/** A round bar with flat ends from one point to another. */
-export const barBetween = (from: Point, to: Point, diameter: number): TriangleMesh => {
-  const way = minus(to, from)
-  const up = unit(way)
+/** A solid about z laid along another way, its origin at a point. */
+const along = (from: Point, up: Point, solid: TriangleMesh): TriangleMesh => {
   const side = squareTo(up)
   const motion = turning(
     [
@@ -61,17 +59,42 @@ export const barBetween = (from: Point, to: Point, diameter: number): TriangleMe
     ],
     [side, cross(up, side), up],
   )
-  const radius = diameter / 2
-  return movedMesh(
+  return movedMesh(solid, after(shifting(from), motion))
+}
+
+/** A round bar with flat ends from one point to another. */
+export const barBetween = (from: Point, to: Point, diameter: number): TriangleMesh => {
+  const way = minus(to, from)
+  return along(
+    from,
+    unit(way),
     revolved([
-      [radius, 0],
-      [radius, sizeOf(way)],
+      [diameter / 2, 0],
+      [diameter / 2, sizeOf(way)],
     ]),
-    after(shifting(from), motion),
   )
 }
 
 const ROUND_STEPS = 16
+const FILLET_STEPS = 6
+
+/** A sprue from inside its piece to the flask's axis: a fillet where it joins, then a cone to the main sprue. */
+export const sprueBody = (sprue: Sprue): TriangleMesh => {
+  const way = unit(minus(sprue.axis_mm, sprue.from_mm))
+  const { sunk_mm, length_mm, fillet_mm, diameter_mm, stemEnd_mm } = sprue
+  const radiusAt = (z: number): number =>
+    (diameter_mm + ((stemEnd_mm - diameter_mm) * Math.min(z, length_mm)) / length_mm) / 2
+  const profile: [number, number][] = [[diameter_mm / 2, -sunk_mm]]
+  const fillet = Math.min(fillet_mm, length_mm / 2)
+  for (let k = 0; k <= FILLET_STEPS && fillet > 0; k += 1) {
+    const turn = (Math.PI / 2) * (k / FILLET_STEPS)
+    const z = fillet * (1 - Math.cos(turn))
+    profile.push([radiusAt(z) + fillet * (1 - Math.sin(turn)), z])
+  }
+  const whole = sizeOf(minus(sprue.axis_mm, sprue.from_mm))
+  profile.push([stemEnd_mm / 2, length_mm], [stemEnd_mm / 2, whole])
+  return along(sprue.from_mm, way, revolved(profile))
+}
 
 /** Waxes, sprues, main sprue and button as solids of their own, in the flask's place. */
 export const partsOf = (
@@ -84,8 +107,7 @@ export const partsOf = (
     return found === undefined ? [] : [movedMesh(found.mesh, motion)]
   })
   for (const sprue of arrangement.sprues) {
-    const way = unit(minus(sprue.axis_mm, sprue.from_mm))
-    wax.push(barBetween(plus(sprue.from_mm, way, -sprue.sunk_mm), sprue.axis_mm, sprue.diameter_mm))
+    wax.push(sprueBody(sprue))
   }
   const narrow = base.neck_mm / 2
   const wide = base.mouth_mm / 2

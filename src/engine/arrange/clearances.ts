@@ -1,6 +1,7 @@
 import { type BallTree, buildBallTree, distanceApart, distanceToLine } from '../piece/mesh/apart.ts'
 import type { Point, TriangleMesh } from '../piece/mesh/index.ts'
 import { after } from '../piece/mesh/transform.ts'
+import { barsOf, linesApart, neighbourhood, outsideStem } from './bores.ts'
 import type { Placed } from './clears.ts'
 import { allReach, type Kind } from './kind.ts'
 import type { ArrangeRequest, Clearance, Sprue } from './request.ts'
@@ -15,6 +16,8 @@ export const trueSurfaces = (kinds: readonly Kind[]): ReadonlyMap<Kind, BallTree
       kind.off === 0 ? kind.outside : buildBallTree(kind.piece.envelope ?? kind.piece.mesh),
     ]),
   )
+
+type Solid = Pick<Placed, 'kind' | 'motion' | 'back' | 'centre'>
 
 const nameOf = (one: Placed): string => `${one.kind.piece.id}/${one.copy}`
 
@@ -39,7 +42,7 @@ const farthest = (mesh: TriangleMesh, one: Placed): { out: number; low: number; 
  * Whether one wax lies in the metal of another, where the surfaces may be well apart: by the solid angle that
  * the outer surface takes up about a corner of the inner one, the whole of it when it is inside.
  */
-const encloses = (outer: Placed, { mesh }: BallTree, inner: Placed): boolean => {
+export const encloses = (outer: Solid, { mesh }: BallTree, inner: Solid): boolean => {
   if (sizeOf(minus(outer.centre, inner.centre)) > outer.kind.radius) return false
   const [x, y, z] = move(outer.back, move(inner.motion, inner.kind.reaches[0] ?? inner.kind.centre))
   const { positions, corners } = mesh
@@ -62,10 +65,32 @@ const tightestFirst = (list: Clearance[]): Clearance[] => list.sort((a, b) => sp
 const barReach = (sprue: Sprue): { out: number; high: number } => {
   const way = minus(sprue.from_mm, sprue.to_mm)
   const length = Math.max(sizeOf(way), 1e-12)
-  const radius = sprue.diameter_mm / 2
+  const radius = Math.max(sprue.diameter_mm, sprue.stemEnd_mm) / 2
   const level = Math.hypot(way[0], way[1]) / length
   const out = Math.max(...[sprue.from_mm, sprue.to_mm].map((end) => Math.hypot(end[0], end[1]))) + radius
   return { out, high: Math.max(sprue.from_mm[2], sprue.to_mm[2]) + radius * level }
+}
+
+/** Between two sprues' surfaces where both are outside the main sprue's neighbourhood; undefined where none is. */
+const betweenSprues = (
+  request: ArrangeRequest,
+  room: Room,
+  one: Sprue,
+  other: Sprue,
+  end: number,
+): number | undefined => {
+  const stem = { foot: room.cone, end, within: neighbourhood(request.stem_mm, request.rules.gap_mm) }
+  const [first, second] = [one, other].map((sprue) => {
+    const line = outsideStem(sprue.from_mm, sprue.axis_mm[2], stem)
+    if (line === undefined) return []
+    const wide = Math.max(sprue.diameter_mm, sprue.stemEnd_mm)
+    return [{ line, radius: wide / 2 }]
+  })
+  const [a] = first ?? []
+  const [b] = second ?? []
+  return a === undefined || b === undefined
+    ? undefined
+    : Math.max(0, linesApart(...a.line, ...b.line) - a.radius - b.radius)
 }
 
 /** Every distance between real surfaces, with what is needed, tightest first. */
@@ -74,6 +99,7 @@ export const measureClearances = (
   room: Room,
   placed: readonly Placed[],
   sprues: readonly Sprue[],
+  stemEnd: number,
   surfaces: ReadonlyMap<Kind, BallTree>,
 ): Clearance[] => {
   const { rules } = request
@@ -107,13 +133,28 @@ export const measureClearances = (
     )
     for (const one of placed) {
       if (one.kind.piece.id === sprue.piece && one.copy === sprue.copy) continue
-      const apart = distanceToLine(treeOf(one), move(one.back, sprue.from_mm), move(one.back, sprue.to_mm))
+      const apart = Math.min(
+        ...barsOf(sprue).map(
+          ({ from, to, radius }) =>
+            distanceToLine(treeOf(one), move(one.back, from), move(one.back, to)) - radius,
+        ),
+      )
       list.push({
         between: [name, nameOf(one)],
-        distance_mm: Math.max(0, apart - sprue.diameter_mm / 2),
+        distance_mm: Math.max(0, apart),
         needed_mm: rules.gap_mm,
       })
     }
+    sprues.slice(index + 1).forEach((other, k) => {
+      if (other.piece === sprue.piece && other.copy === sprue.copy) return
+      const apart = betweenSprues(request, room, sprue, other, stemEnd)
+      if (apart !== undefined)
+        list.push({
+          between: [name, `sprue/${index + k + 2}`],
+          distance_mm: apart,
+          needed_mm: rules.gap_mm,
+        })
+    })
   })
   return tightestFirst(list)
 }

@@ -1,7 +1,8 @@
 import { distanceApart, distanceToLine } from '../piece/mesh/apart.ts'
 import type { Point, Transform } from '../piece/mesh/index.ts'
 import { after } from '../piece/mesh/transform.ts'
-import type { Feed } from './feeds.ts'
+import { linesApart, neighbourhood, outsideStem } from './bores.ts'
+import { type Feed, radiusOf } from './feeds.ts'
 import type { Kind } from './kind.ts'
 import type { Pose } from './poses.ts'
 import type { ArrangeRequest } from './request.ts'
@@ -61,15 +62,38 @@ export const axis = (z: number): Point => [0, 0, z]
 export const clears = (request: ArrangeRequest, room: Room, tree: Tree, one: Placed): boolean =>
   tree.placed.every((other) => waxesClear(request, one, other)) && spruesClear(request, room, tree, one)
 
+/** Sprue from sprue, once both have left the neighbourhood of the main sprue in which they come together. */
+const feedsClear = (
+  request: ArrangeRequest,
+  room: Room,
+  one: Placed,
+  other: Placed,
+  end: number,
+): boolean => {
+  const { gap_mm } = request.rules
+  const stem = { foot: room.cone, end, within: neighbourhood(request.stem_mm, gap_mm) }
+  const linesOf = ({ feeds, kind }: Placed) =>
+    feeds.flatMap((feed) => {
+      const line = outsideStem(feed.from, feed.axisZ, stem)
+      return line === undefined ? [] : [{ line, radius: radiusOf(feed, kind) }]
+    })
+  const others = linesOf(other)
+  return linesOf(one).every(({ line: [from, to], radius }) =>
+    others.every((second) => linesApart(from, to, ...second.line) - radius - second.radius >= gap_mm + SAFE),
+  )
+}
+
 export const spruesClear = (request: ArrangeRequest, room: Room, tree: Tree, one: Placed): boolean => {
-  const radius = one.kind.piece.sprue.diameter_mm / 2
   const end = Math.max(tree.stemEnd, ...one.feeds.map((feed) => feed.axisZ))
   return tree.placed.every(
     (other) =>
       other.feeds.every((feed) =>
-        lineClears(request, one, feed.from, axis(feed.axisZ), other.kind.piece.sprue.diameter_mm / 2),
+        lineClears(request, one, feed.from, axis(feed.axisZ), radiusOf(feed, other.kind)),
       ) &&
-      one.feeds.every((feed) => lineClears(request, other, feed.from, axis(feed.axisZ), radius)) &&
+      one.feeds.every((feed) =>
+        lineClears(request, other, feed.from, axis(feed.axisZ), radiusOf(feed, one.kind)),
+      ) &&
+      feedsClear(request, room, one, other, end) &&
       (end <= tree.stemEnd || lineClears(request, other, axis(room.cone), axis(end), request.stem_mm / 2)),
   )
 }

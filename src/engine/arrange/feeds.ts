@@ -1,5 +1,6 @@
 import type { Point, Transform } from '../piece/mesh/index.ts'
 import { type Attach, type Kind, ownClear } from './kind.ts'
+import { soundlyPlaced } from './placed.ts'
 import { type ArrangeRequest, SHORTEST } from './request.ts'
 import type { Room } from './room.ts'
 import { dot, minus, move, sizeOf, turn, undoing } from './vectors.ts'
@@ -9,6 +10,16 @@ export interface Feed {
   readonly attach: Attach
   readonly from: Point
   readonly axisZ: number
+  /** placed by the caster, with its own sizes where given */
+  readonly byHand?: boolean
+  readonly diameter_mm?: number
+  readonly stemEnd_mm?: number
+}
+
+/** Half as wide as the sprue is at its widest. */
+export const radiusOf = (feed: Feed, { piece }: Kind): number => {
+  const across = feed.diameter_mm ?? piece.sprue.diameter_mm
+  return Math.max(across, feed.stemEnd_mm ?? across) / 2
 }
 
 /** How long a sprue is from the piece to the main sprue's surface: the end of the main sprue is half a ball. */
@@ -19,7 +30,10 @@ export const lengthToStem = (from: Point, axisZ: number, stemEnd: number, stemRa
   return whole - inside
 }
 
-/** The rest of a piece's sprues, once one is fixed; undefined where there is no room for as many. */
+/**
+ * The rest of a piece's sprues, once one is fixed; undefined where there is no room for as many. A copy with
+ * sprues of the caster's own gets these, whatever was given.
+ */
 export const findFeeds = (
   request: ArrangeRequest,
   kind: Kind,
@@ -28,7 +42,10 @@ export const findFeeds = (
   count: number,
   given: readonly Feed[],
   stem: { readonly end: number; readonly ended: boolean },
+  copy?: number,
 ): Feed[] | undefined => {
+  if (copy !== undefined && kind.piece.placed?.get(copy)?.length)
+    return soundlyPlaced(kind, copy, motion, room, stem)
   const feeds = [...given]
   const back = undoing(motion)
   const places = new Set(feeds.map((feed) => feed.attach.place))

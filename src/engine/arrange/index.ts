@@ -7,8 +7,12 @@
  * Read request.ts, then arrange.ts; place.ts is the search, clearances.ts the proof, body.ts the solids.
  */
 export { arrange } from './arrange.ts'
-export { investmentBody, type MetalBody, metalBody } from './body.ts'
+export { investmentBody, type MetalBody, metalBody, revolved, sprueBody } from './body.ts'
+export { type BubbleTraps, trapsBubbles } from './bubbles.ts'
+export * from './by-hand.ts'
 export { type BenchSprue, benchSprues, drawArrangement } from './drawing.ts'
+export { judgePlasterEnd, type PlasterEnd, type Range } from './plaster-end.ts'
 export * from './request.ts'
+export { leant, motionTo, type Stand, standOf } from './stand.ts'
 export { standInFor } from './stand-in.ts'
 export { matrixOf, motionOf } from './vectors.ts'

@@ -290,10 +290,19 @@ const trySeat = (
     if (tree.ended && axisZ > tree.stemEnd + 1e-9) return []
     const first: Feed[] =
       pose.attach === undefined ? [] : [{ attach: pose.attach, from: [seat.out, 0, seat.up], axisZ }]
-    const feeds = findFeeds(request, kind, still, room, count, first, {
-      end: Math.max(tree.stemEnd, axisZ),
-      ended,
-    })
+    const feeds = findFeeds(
+      request,
+      kind,
+      still,
+      room,
+      count,
+      first,
+      {
+        end: Math.max(tree.stemEnd, axisZ),
+        ended,
+      },
+      copy,
+    )
     if (feeds === undefined) return []
     const stemEnd = Math.max(tree.stemEnd, ...feeds.map((feed) => feed.axisZ))
     const stemNeed = request.rules.gap_mm + request.stem_mm / 2 + kind.off + SAFE

@@ -1,13 +1,15 @@
 import { centroidOf, type Point, volumeOf } from '../piece/mesh/index.ts'
 import type { Placed } from './clears.ts'
-import type { Attach, Kind } from './kind.ts'
+import type { Feed } from './feeds.ts'
+import type { Kind } from './kind.ts'
 import type { Sprue } from './request.ts'
 import { move, plus } from './vectors.ts'
 
 const mm = (value: number): string => `${value.toFixed(1)} mm`
 
 /** Why a sprue sits there, in words for the bench. */
-export const reasonFor = (kind: Kind, attach: Attach, count: number): string => {
+export const reasonFor = (kind: Kind, { attach, byHand }: Feed, count: number): string => {
+  if (byHand) return `placed by the caster; ${kind.piece.sprue.because}`
   const place = kind.thickPlaces[attach.place]
   const where = kind.piece.standIn
     ? 'by the outside sizes alone: turn the wax so that its thickest place meets this sprue'
@@ -19,8 +21,14 @@ export const reasonFor = (kind: Kind, attach: Attach, count: number): string => 
   return `round, ${where}, ${side}${more}; ${kind.piece.sprue.because}`
 }
 
+/** A fillet keeps metal from turning a sharp corner and plaster from breaking off; common practice, mm. */
+export const filletOf = (diameter_mm: number): number => Math.min(1, diameter_mm / 4)
+
 /** How far the centre of volume of waxes and sprues lies off the flask's axis, mm. */
-export const middleOf = (placed: readonly Placed[], sprues: readonly Sprue[]): number | null => {
+export const middleOf = (
+  placed: readonly Pick<Placed, 'kind' | 'motion'>[],
+  sprues: readonly Sprue[],
+): number | null => {
   const parts: { volume: number; at: Point }[] = []
   for (const one of placed) {
     const centre = centroidOf(one.kind.piece.mesh)

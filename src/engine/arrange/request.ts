@@ -1,9 +1,18 @@
+import type { MouldAndMetal } from '../physics/freezing-time.ts'
 import type { Point, Transform, TriangleMesh } from '../piece/mesh/index.ts'
 
 /** A ball whose inside the caster wants no sprue on: a show face, a stone seat. In the piece's own mm. */
 export interface KeepClear {
   readonly at_mm: Point
   readonly radius_mm: number
+}
+
+/** A sprue where the caster put it; `at_mm` in the piece's own mm, the height on the flask's axis. */
+export interface PlacedSprue {
+  readonly at_mm: Point
+  readonly axis_mm?: number
+  readonly diameter_mm?: number
+  readonly stemEnd_mm?: number
 }
 
 export interface PieceToArrange {
@@ -23,12 +32,16 @@ export interface PieceToArrange {
     readonly count: number
     readonly countAsked: boolean
     readonly length_mm?: number
+    /** the thinnest that outlasts the section it feeds, by freezing time, where that is known */
+    readonly needed_mm?: number
     /** what the diameter rests on, as the reason goes on */
     readonly because: string
   }
   readonly keepClear: readonly KeepClear[]
   /** the caster's own places, by copy */
   readonly locked: ReadonlyMap<number, Transform>
+  /** the caster's own sprues, by copy: a copy that has any gets these and no others */
+  readonly placed?: ReadonlyMap<number, readonly PlacedSprue[]>
 }
 
 export interface RackFlask {
@@ -52,6 +65,8 @@ export interface ArrangeRequest {
   }
   readonly stem_mm: number
   readonly button_mm: number
+  /** what every freezing time rests on; sections are told without times where it is missing */
+  readonly freezing?: MouldAndMetal
 }
 
 /** A sprue's straight centre line, from the piece's surface to where it enters the main sprue. */
@@ -65,6 +80,10 @@ export interface Sprue {
   /** how far the sprue's end is sunk into the piece, so that they join */
   readonly sunk_mm: number
   readonly diameter_mm: number
+  /** across at the main sprue; wider than `diameter_mm` where it is tapered */
+  readonly stemEnd_mm: number
+  /** how far the wax flares out round it where it joins the piece */
+  readonly fillet_mm: number
   readonly length_mm: number
   readonly reason: string
 }
@@ -74,6 +93,26 @@ export interface Placement {
   readonly copy: number
   readonly motion: Transform
   readonly locked: boolean
+}
+
+interface Between {
+  readonly low: number
+  readonly high: number
+}
+
+/** A thick place of a piece that needs feed, in the piece's own mm. */
+export interface ThickSection {
+  readonly piece: string
+  readonly at_mm: Point
+  readonly thickness_mm: number
+  /** volume over cooling area; a ball's and a plate's of that thickness are its range */
+  readonly modulus_mm: Between & { readonly value: number }
+  /** thinnest metal on the way to a thicker place */
+  readonly neck_mm: number | null
+  readonly freezes_s?: Between & { readonly value: number }
+  /** the thinnest round sprue that outlasts it */
+  readonly sprue_mm?: Between & { readonly value: number }
+  readonly neckFreezes_s?: Between
 }
 
 export interface Clearance {
@@ -95,6 +134,8 @@ export interface Arrangement {
   readonly flask: RackFlask | null
   readonly placements: readonly Placement[]
   readonly sprues: readonly Sprue[]
+  /** what of each kind needs feed, thickest first */
+  readonly sections: readonly ThickSection[]
   /** the main sprue: a round bar with a round end, up the axis */
   readonly stem: { readonly from_mm: Point; readonly to_mm: Point; readonly diameter_mm: number } | null
   /** waxes and sprues, tightest against its need first */

@@ -38,6 +38,7 @@ export const UNITS = {
   'K/s': [0, 0, -1, 1, 0],
   Pa: [1, -1, -2, 0, 0],
   N: [1, 1, -2, 0, 0],
+  'N/m': [1, 0, -2, 0, 0],
   J: [1, 2, -2, 0, 0],
   W: [1, 2, -3, 0, 0],
   'kg/m3': [1, -3, 0, 0, 0],
@@ -195,6 +196,8 @@ export const writingOf = (unit: Unit, choice: UnitChoice, plainMass = false, siz
       return choice.length === 'mm'
         ? { scale: 1 / STANDARD_GRAVITY, offset: 0, label: 'kg of pull' }
         : { scale: 1000 / (GRAM_PER_POUND * STANDARD_GRAVITY), offset: 0, label: 'lb of pull' }
+    case 'N/m':
+      return { scale: 1, offset: 0, label: 'N/m' }
     case 's':
       return { scale: 1, offset: 0, label: 's' }
     case 'money':

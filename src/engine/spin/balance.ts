@@ -24,6 +24,8 @@ export interface BalanceInput {
   /** from the flask's mouth to the middle of the metal in it */
   readonly metalCentroid: Quantity
   readonly speed: Quantity
+  /** where the waxes are placed: what the metal adds to the mould, and how far its middle lies off the flask's axis */
+  readonly offAxis?: { readonly mass: Quantity; readonly offset: Quantity }
 }
 
 export interface Balance {
@@ -42,7 +44,12 @@ export interface Balance {
   readonly standIn: Quantity
   /** the metal's part of the stand-in, counted at the flask's middle */
   readonly metalPart: Quantity
-  readonly pull: { readonly start: Quantity; readonly end: Quantity; readonly ifWet?: Quantity }
+  readonly pull: {
+    readonly start: Quantity
+    readonly end: Quantity
+    readonly ifWet?: Quantity
+    readonly sideways?: Quantity
+  }
   readonly energy: Quantity
 }
 
@@ -94,7 +101,7 @@ export const balanceArm = (input: BalanceInput): Balance => {
       { moment: momentLeft({ mass, offset }, { id: `spin.left.${name}` }), speed },
       { id: `spin.pull.${name}`, title },
     )
-  const { wetFlask } = input
+  const { wetFlask, offAxis } = input
   return {
     flask,
     flaskAt,
@@ -135,6 +142,9 @@ export const balanceArm = (input: BalanceInput): Balance => {
           'ifWet',
           'Left unbalanced if set with the wet flask',
         ),
+      sideways:
+        offAxis &&
+        pullFrom(offAxis.mass, offAxis.offset, 'sideways', 'Sideways by how the waxes stand, at most'),
     },
     energy: energyInArm(
       {

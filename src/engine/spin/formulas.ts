@@ -1,4 +1,4 @@
-import { metalHead } from '../physics/flow.ts'
+import { entryPressure, metalHead } from '../physics/flow.ts'
 import { moment, outOfBalanceForce, spinEnergy, spinGravities, spinPressure } from '../physics/rotation.ts'
 import { formula } from '../quantity/index.ts'
 
@@ -218,4 +218,33 @@ export const energyInArm = formula({
       ],
       speed,
     ),
+})
+
+export const metalForMould = formula({
+  name: 'metalForMould',
+  title: 'Metal, less the mould it takes the place of',
+  says: 'room of pieces, sprues and button, times how much denser the metal is than the burned-out mould',
+  unit: 'kg',
+  inputs: {
+    body: { unit: 'm3', valid: [0, 0.01] },
+    metal: { unit: 'kg/m3', valid: [2000, 22_000] },
+    mould: { unit: 'kg/m3', valid: [500, 2500] },
+  },
+  source: 'a round flask full of mould would be in balance about its own axis',
+  value: ({ body, metal, mould }) => body * (metal - mould),
+})
+
+export const pressureToEnter = formula({
+  name: 'pressureToEnter',
+  title: 'Pressure to enter the thinnest wall',
+  says: 'four times the surface tension of the metal, over how thin the wall is',
+  symbol: 'p',
+  unit: 'Pa',
+  inputs: {
+    tension: { unit: 'N/m', valid: [0.3, 2] },
+    thinnest: { unit: 'm', valid: [1e-4, 0.1] },
+  },
+  source: 'twice the tension over the radius of a round passage that metal does not wet; check P14',
+  holdsWhen: 'the mould lets its gas out and the metal is still liquid; a flat passage needs half as much',
+  value: ({ tension, thinnest }) => entryPressure(tension, thinnest / 2),
 })

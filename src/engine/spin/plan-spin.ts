@@ -1,10 +1,27 @@
 import type { Pour, Roots, Shop } from '../documents/index.ts'
-import { type Problem, type Quantity, type RoomAnswer, reckon, say, type Verdict } from '../quantity/index.ts'
+import {
+  type Problem,
+  type Quantity,
+  type RoomAnswer,
+  reckon,
+  root,
+  say,
+  type Verdict,
+} from '../quantity/index.ts'
 import { type Balance, balanceArm } from './balance.ts'
 import { spinCautions } from './cautions.ts'
-import { fromPivot, gravitiesAt, headOfMetal, pressureAt, speedAfter, speedByTurns } from './formulas.ts'
+import {
+  fromPivot,
+  gravitiesAt,
+  headOfMetal,
+  metalForMould,
+  pressureAt,
+  pressureToEnter,
+  speedAfter,
+  speedByTurns,
+} from './formulas.ts'
 import { type FreezingTimes, type PressureAtTime, planRun, pressureSeries, type RunTime } from './run-time.ts'
-import { balanceVerdict, capacityVerdicts, runVerdicts } from './verdicts.ts'
+import { balanceVerdict, capacityVerdicts, pressureVerdict, runVerdicts } from './verdicts.ts'
 
 export interface SpinInput {
   readonly roots: Roots
@@ -28,9 +45,27 @@ export interface SpinInput {
   readonly gateDepth?: Quantity
   /** from the flask's mouth to the middle of the metal in it [m]; half of `gateDepth` when absent */
   readonly metalCentroid?: Quantity
+  /** the metal where its waxes are placed; on the flask's axis when absent */
+  readonly placed?: PlacedMetal
   /** density of the liquid metal [kg/m3] */
   readonly liquidDensity: Quantity
   readonly freezing?: FreezingTimes
+}
+
+/** The metal as it lies in the flask, from its own solids. */
+export interface PlacedMetal {
+  /** points that may be the farthest from the pivot: depth behind the mouth and distance from the flask's axis [m] */
+  readonly farthest: readonly { readonly depth: number; readonly out: number }[]
+  /** how far a hand is off any of them [m] */
+  readonly byHand: Quantity
+  /** room of pieces, sprues and button [m3] */
+  readonly body: Quantity
+  /** of its middle, from the flask's axis [m] */
+  readonly offset: Quantity
+  readonly metalDensity: Quantity
+  readonly mouldDensity: Quantity
+  /** thinnest wall of any piece [m] */
+  readonly thinnest?: Quantity
 }
 
 export interface SpinAnswer {
@@ -122,7 +157,15 @@ const planBalance = (input: SpinInput, machine: string, speed: Quantity): Balanc
   const { roots, charge, flaskSteel, dryInvestment, flaskInside, wetFlask } = input
   const metalCentroid = centroidOf(input)
   if (!charge || !flaskSteel || !dryInvestment || !flaskInside || !metalCentroid) return undefined
+  const { placed } = input
   return balanceArm({
+    offAxis: placed && {
+      mass: metalForMould(
+        { body: placed.body, metal: placed.metalDensity, mould: placed.mouldDensity },
+        { id: 'spin.metalForMould' },
+      ),
+      offset: placed.offset,
+    },
     roots,
     machine,
     charge,
@@ -132,6 +175,35 @@ const planBalance = (input: SpinInput, machine: string, speed: Quantity): Balanc
     flaskHeight: flaskInside.height,
     metalCentroid,
     speed,
+  })
+}
+
+const surfaceTension = (): Quantity =>
+  root({
+    id: 'spin.surfaceTension',
+    title: 'Surface tension of the liquid metal',
+    unit: 'N/m',
+    value: 1,
+    low: 0.8,
+    high: 1.35,
+    kind: 'usual',
+    source: 'handbook values of liquid silver, gold and copper alloys, from memory',
+  })
+
+const FARTHEST = { id: 'spin.farthest', title: 'To the farthest metal' }
+
+/** The arm turns about an upright axis and nobody knows how a flask lies turned in its cradle: the worst is taken. */
+const farthestOf = (input: SpinInput, mouth: Quantity): Quantity | undefined => {
+  const { placed, gateDepth } = input
+  if (placed === undefined) return gateDepth && fromPivot({ mouth, depth: gateDepth }, FARTHEST)
+  return reckon({
+    ...FARTHEST,
+    unit: 'm',
+    says: 'from the pivot straight to whichever point of the placed metal is farthest, however the flask lies turned',
+    source: 'the arrangement, every corner of its joined solid; Pythagoras',
+    inputs: { mouth, byHand: placed.byHand },
+    body: (at) =>
+      Math.max(...placed.farthest.map(({ depth, out }) => Math.hypot(at.mouth + depth + at.byHand, out))),
   })
 }
 
@@ -154,9 +226,7 @@ export const planSpin = (input: SpinInput): SpinAnswer => {
     },
     { id: 'spin.speed' },
   )
-  const farthest =
-    input.gateDepth &&
-    fromPivot({ mouth, depth: input.gateDepth }, { id: 'spin.farthest', title: 'To the farthest metal' })
+  const farthest = farthestOf(input, mouth)
   const pressure =
     farthest &&
     pressureAt({ density: liquidDensity, speed, inner: mouth, outer: farthest }, { id: 'spin.pressure' })
@@ -198,6 +268,17 @@ export const planSpin = (input: SpinInput): SpinAnswer => {
   const verdicts: Verdict[] = [
     ...(balance ? [balanceVerdict(balance, machine)] : []),
     ...(time ? runVerdicts(time, turnsWhere, machine, holding) : []),
+    ...(pressure && input.placed?.thinnest
+      ? [
+          pressureVerdict(
+            pressure,
+            pressureToEnter(
+              { tension: surfaceTension(), thinnest: input.placed.thinnest },
+              { id: 'spin.toEnter' },
+            ),
+          ),
+        ]
+      : []),
     ...capacityVerdicts({
       charge: input.charge,
       leastCharge: input.leastCharge,

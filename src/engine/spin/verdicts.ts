@@ -35,7 +35,7 @@ export const balanceVerdict = (balance: Balance, machine: string): Verdict => {
   return {
     ...shared,
     verdict: 'pass',
-    reason: say`The weight stands at ${at}. ${cold} Left over as the shot starts: ${balance.pull.start}; as it ends: ${balance.pull.end}.`,
+    reason: say`The weight stands at ${at}. ${cold} Left over as the shot starts: ${balance.pull.start}; as it ends: ${balance.pull.end}.${balance.pull.sideways === undefined ? [] : say` Sideways, as the waxes stand round the axis: ${balance.pull.sideways} at most.`}`,
     remedy: say``,
   }
 }
@@ -185,3 +185,21 @@ export const capacityVerdicts = (load: Load): Verdict[] => {
     },
   ]
 }
+
+/** Is the metal pressed into the thinnest wall at all? At the point farthest from the pivot it is pressed hardest. */
+export const pressureVerdict = (pressure: Quantity, needed: Quantity): Verdict => {
+  const shared = { id: 'spin.pressure', part: 'spin', where: '/pour/spin/turns' } as const
+  const range = say`${figure(pressure, pressure.low)} to ${figure(pressure, pressure.high)}`
+  const reason = say`As the waxes stand it is ${pressure}, ${range}, at release; the thinnest wall needs ${needed} before metal enters it.`
+  if (pressure.low >= needed.high)
+    return { ...shared, verdict: 'pass', title: say`Pressure at the farthest metal`, reason, remedy: say`` }
+  return {
+    ...shared,
+    verdict: pressure.high < needed.low ? 'stop' : 'check',
+    title: say`Too little pressure for the thinnest wall`,
+    reason,
+    remedy: say`Wind more turns, or make the thinnest wall thicker.`,
+  }
+}
+
+const figure = (of: Quantity, value: number): Figure => ({ value, unit: of.unit })

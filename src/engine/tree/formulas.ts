@@ -172,3 +172,18 @@ export const lengthByHand = formula({
   source: 'a sum; the hand is common practice',
   value: ({ laid, byHand }) => laid + byHand,
 })
+
+export const roomAsPlaced = formula({
+  name: 'roomAsPlaced',
+  title: 'Room of all sprues, as placed',
+  says: 'the joined solid of pieces, sprues and button, less pieces and button; and all sprues’ sections, times how far a hand is off their length',
+  unit: 'm3',
+  inputs: {
+    joined: { unit: 'm3', valid: [0, 0.01] },
+    section: { unit: 'm2', valid: [0, 0.05] },
+    byHand: { unit: 'm', valid: [-2e-3, 2e-3] },
+  },
+  source: 'volume of the joined solid, measured; the hand is common practice',
+  holdsWhen: 'the tree is built as the drawing says',
+  value: ({ joined, section, byHand }) => joined + section * byHand,
+})

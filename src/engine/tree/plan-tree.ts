@@ -68,6 +68,8 @@ export interface TreePlan {
   readonly stem?: { readonly diameter: Quantity; readonly freezes: Quantity }
   readonly button: ButtonPlan
   readonly domeVolume: Quantity
+  /** what every freezing time here rests on */
+  readonly freezing: FreezingConditions
   /** the ways to stand the pieces; the flask room takes one */
   readonly layouts: readonly Layout[]
   /** the ways to stand one of each kind by itself, to tell a crowded flask from a piece that fits none */
@@ -367,6 +369,8 @@ export interface LayoutSizes {
   readonly rise: Quantity
   readonly gateLength: Quantity
   readonly stemLength: Quantity
+  /** room of all sprues, where their own solids were measured */
+  readonly room?: Quantity
 }
 
 export const sizesOfLayout = (input: TreeInput, tree: TreePlan, layout: Layout): LayoutSizes | undefined => {
@@ -513,6 +517,7 @@ export const planTree = (input: TreeInput): TreePlan => {
     stem,
     button,
     domeVolume,
+    freezing: input.freezing,
     layouts: ways,
     alone,
     order,
@@ -553,16 +558,9 @@ export const roomOfSprues = (
   return roomByLayout(input, tree, sizes, { id: 'tree.sprues', title: 'Room of all sprues' })
 }
 
-/** The room of the sprues planned here, whatever a scale says of those that were built. */
-export const roomByLayout = (
-  input: TreeInput,
-  tree: TreePlan,
-  sizes: LayoutSizes | undefined,
-  as: { id: string; title: string },
-): Quantity | undefined => {
-  const { roots, pieces } = input
-  if (sizes === undefined || tree.stem === undefined) return undefined
-  const byHand = root({
+/** How far a tree built by hand is off what was planned for it. */
+export const builtByHand = (): Quantity =>
+  root({
     id: 'tree.byHand',
     title: 'Sprues as built by hand',
     unit: 'm',
@@ -572,6 +570,19 @@ export const roomByLayout = (
     kind: 'usual',
     source: 'common practice: cut and set to about 1 mm either way',
   })
+
+/** The room of the sprues planned here, whatever a scale says of those that were built. */
+export const roomByLayout = (
+  input: TreeInput,
+  tree: TreePlan,
+  sizes: LayoutSizes | undefined,
+  as: { id: string; title: string },
+): Quantity | undefined => {
+  const { roots, pieces } = input
+  if (sizes === undefined || tree.stem === undefined) return undefined
+  if (sizes.room !== undefined)
+    return addUp({ ...as, says: 'sprues and main sprue as they are placed' }, [sizes.room])
+  const byHand = builtByHand()
   const length = (id: string, title: string, laid: Quantity, path: string): Quantity =>
     roots.has(path) ? roots.at(path, title) : lengthByHand({ laid, byHand }, { id, title })
   const parts = tree.gates.map((gate) => {

@@ -13,6 +13,8 @@ const asking = z.strictObject({
     .transform((name) => name.toLowerCase())
     .pipe(z.enum(['a4', 'letter'])),
   units: z.unknown().optional(),
+  /** find a place for every wax as well, as the page has */
+  arrange: z.boolean().optional(),
 })
 
 /** `POST /api/pours/:id/print`, beside the routes of the pour itself. */
@@ -21,10 +23,18 @@ export const printingRoutes = (store: Store, services: Services, now: () => Date
     const print = services.print
     if (print === undefined) throw notBuilt('/print', 'printing the run sheet')
     const id = context.req.param('id')
-    const { paper, units } = await readJson(context, asking)
+    const { paper, units, arrange } = await readJson(context, asking)
     const { pour } = present(await store.pours.read(id), id)
     const { shop } = await readShopOf(store, id)
-    const printed = await print({ pour, shop, paper, units, now: now(), readModel: store.models.read })
+    const printed = await print({
+      pour,
+      shop,
+      paper,
+      units,
+      arrange,
+      now: now(),
+      readModel: store.models.read,
+    })
     if (!printed.ok) throw new Refusal(400, printed.problems)
     const line = await store.prints.add({
       pourId: id,

@@ -57,7 +57,7 @@ export const Foot = ({ onGo }: { onGo?: boolean }) => {
     setState('printing')
     try {
       await keepNow()
-      const { id } = await printPour(pourId, paper, units)
+      const { id } = await printPour(pourId, paper, units, plan.arranged !== undefined)
       const sheet = `/api/prints/${id}.pdf`
       setState({ sheet })
       window.open(sheet, '_blank')

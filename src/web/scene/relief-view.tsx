@@ -1,5 +1,6 @@
 import { type PointerEvent, useEffect, useLayoutEffect, useRef, useState } from 'react'
 import type { TriangleMesh } from '../../engine/piece/mesh/index.ts'
+import { pinched, type Turned, turnedBy } from './orbit.ts'
 import type { ReliefEdges } from './relief-edges.ts'
 import { type Label, placeLabels } from './relief-labels.ts'
 import type { ReliefScene } from './relief-scene.ts'
@@ -7,13 +8,6 @@ import { type Place, project, type Spot, type View } from './view.ts'
 import type { WallMap } from './wall-map.ts'
 
 const DEGREE = Math.PI / 180
-
-/** Degrees, as the sliders show them. */
-export interface Turned {
-  readonly turn: number
-  readonly tip: number
-  readonly zoom: number
-}
 
 /** A relief lies flat, so that it is looked at from further above than a flask that stands. */
 export const OPENING: Turned = { turn: 24, tip: 46, zoom: 1 }
@@ -36,12 +30,8 @@ export interface ReliefViewProps {
   readonly onFail: () => void
 }
 
-const wrapped = (degrees: number): number => ((((degrees + 180) % 360) + 360) % 360) - 180
-const LEAST_TIP = -90
-const MOST_TIP = 90
 /** Room round the relief for its numbers, px. */
 const RING = 34
-const TURN_PER_PX = 0.5
 
 /** The relief as it will look, turned by hand; its numbers stand round it on leaders. */
 export const ReliefView = (props: ReliefViewProps) => {
@@ -146,17 +136,10 @@ export const ReliefView = (props: ReliefViewProps) => {
     const [other] = others
     if (other !== undefined) {
       const [was, is] = [before, now].map(([x, y]) => Math.hypot(x - other[0], y - other[1]))
-      const zoom = turned.zoom * ((is ?? 1) / Math.max(1, was ?? 1))
-      onTurn({ ...turned, zoom: Math.min(6, Math.max(0.6, zoom)) })
+      onTurn(pinched(turned, was ?? 1, is ?? 1))
       return
     }
-    onTurn({
-      ...turned,
-      turn: Math.round(wrapped(turned.turn - (now[0] - before[0]) * TURN_PER_PX)),
-      tip: Math.round(
-        Math.min(MOST_TIP, Math.max(LEAST_TIP, turned.tip + (now[1] - before[1]) * TURN_PER_PX)),
-      ),
-    })
+    onTurn(turnedBy(turned, now[0] - before[0], now[1] - before[1]))
   }
   const letGo = (event: PointerEvent): void => {
     hands.current.delete(event.pointerId)

@@ -1,25 +1,36 @@
 import { useMemo, useSyncExternalStore } from 'react'
 import { type ArrangementFacts, arrangementKey } from '../../engine/arrangement-verdict.ts'
-import type { Plan } from '../../engine/plan.ts'
-import type { ArrangeAsk, Arranged, ArrangeTold } from '../arrange-worker.ts'
+import { keepsArrangement } from '../../engine/keep-arrangement.ts'
+import { type Given, isShape, type Plan } from '../../engine/plan.ts'
+import type { Arranged, ArrangeJob, ArrangeTold, DrawnShape, Followed } from '../arrange-worker.ts'
 
 interface Kept {
   readonly found: Readonly<Record<string, Arranged>>
   /** what the plan takes of them */
   readonly facts: Readonly<Record<string, ArrangementFacts>>
+  readonly shapes: Readonly<Record<string, DrawnShape>>
+  /** the metal as one closed solid, as a file */
+  readonly bodies: Readonly<Record<string, Uint8Array>>
+  readonly investment?: { readonly key: string; readonly shape: DrawnShape }
+  /** places before they were found anew, by the tree */
+  readonly before: Readonly<Record<string, Arranged>>
   /** the tree that is being worked on */
   readonly working?: string
+  /** what is shown while a hand's change is being settled */
+  readonly settling?: Arranged
+  readonly followed?: Followed
   readonly trouble?: string
 }
 
-const MOST_KEPT = 12
+const MOST_KEPT = 40
+const MOST_BODIES = 4
 
-let kept: Kept = { found: {}, facts: {} }
+let kept: Kept = { found: {}, facts: {}, shapes: {}, bodies: {}, before: {} }
 let worker: Worker | undefined
 const listeners = new Set<() => void>()
 
-const set = (next: Kept): void => {
-  kept = next
+const set = (next: Partial<Kept>): void => {
+  kept = { ...kept, ...next }
   for (const listener of listeners) listener()
 }
 
@@ -28,50 +39,182 @@ const subscribe = (listener: () => void): (() => void) => {
   return () => listeners.delete(listener)
 }
 
-const finish = (next: Omit<Kept, 'working'>): void => {
+const latest = <T>(
+  all: Readonly<Record<string, T>>,
+  key: string,
+  value: T,
+  most: number,
+): Record<string, T> =>
+  Object.fromEntries(
+    [...Object.entries(all).filter(([old]) => old !== key), [key, value] as const].slice(-most),
+  )
+
+const keep = (arranged: Arranged): void => {
+  const found = latest(kept.found, arranged.key, arranged, MOST_KEPT)
+  set({
+    found,
+    facts: Object.fromEntries(Object.entries(found).map(([old, { facts }]) => [old, facts])),
+    working: undefined,
+    settling: undefined,
+    trouble: undefined,
+  })
+}
+
+let following = 0
+let waiting: ArrangeJob | undefined
+let outstanding = 0
+
+const hear = (told: ArrangeTold): void => {
+  if ('arranged' in told) {
+    set({ shapes: { ...kept.shapes, ...told.shapes }, followed: undefined })
+    keep(told.arranged)
+  } else if ('bodyOf' in told) {
+    const { body, measured, problem, bodyOf } = told
+    if (body !== undefined) set({ bodies: latest(kept.bodies, bodyOf, body, MOST_BODIES) })
+    const arranged = kept.found[bodyOf]
+    if (measured !== undefined && arranged !== undefined) {
+      const facts = { ...arranged.facts, measured }
+      set({
+        found: { ...kept.found, [bodyOf]: { ...arranged, facts } },
+        facts: { ...kept.facts, [bodyOf]: facts },
+      })
+    }
+    if (problem !== undefined && arranged !== undefined)
+      set({
+        found: { ...kept.found, [bodyOf]: { ...arranged, problems: [...arranged.problems, problem] } },
+      })
+  } else if ('followed' in told) {
+    outstanding = 0
+    if (told.followed.id <= following) set({ followed: told.followed })
+    const next = waiting
+    waiting = undefined
+    if (next !== undefined) send(next)
+  } else if ('investmentOf' in told) {
+    const { investment, investmentOf, problem } = told
+    if (investment !== undefined) set({ investment: { key: investmentOf, shape: investment } })
+    if (problem !== undefined) set({ trouble: problem.what })
+  } else set({ working: undefined, settling: undefined, trouble: told.failed })
+}
+
+const stop = (): void => {
   worker?.terminate()
   worker = undefined
-  set(next)
+  outstanding = 0
+  waiting = undefined
+}
+
+const send = (job: ArrangeJob): void => {
+  if (worker === undefined) {
+    const made = new Worker(new URL('../arrange-worker.ts', import.meta.url), { type: 'module' })
+    made.onmessage = ({ data }: MessageEvent<ArrangeTold>) => hear(data)
+    made.onerror = (event) => {
+      stop()
+      const trouble = event.message === '' ? 'the program failed at this' : event.message
+      set({ working: undefined, settling: undefined, trouble })
+    }
+    worker = made
+  }
+  if (job.do === 'follow') outstanding = job.id
+  worker.postMessage(job)
 }
 
 /** Works out where the waxes go, away from the page; another tree pushes the one being worked on out. */
-const start = (key: string, ask: ArrangeAsk): void => {
-  worker?.terminate()
-  worker = new Worker(new URL('../arrange-worker.ts', import.meta.url), { type: 'module' })
-  set({ found: kept.found, facts: kept.facts, working: key })
-  worker.onmessage = ({ data }: MessageEvent<ArrangeTold>) => {
-    if ('failed' in data) {
-      finish({ found: kept.found, facts: kept.facts, trouble: data.failed })
-      return
-    }
-    const found = Object.fromEntries(
-      [...Object.entries(kept.found).filter(([old]) => old !== key), [key, data] as const].slice(-MOST_KEPT),
-    )
-    finish({
-      found,
-      facts: Object.fromEntries(Object.entries(found).map(([old, { facts }]) => [old, facts])),
-    })
-  }
-  worker.onerror = (event) => {
-    const what = event.message === '' ? 'the program failed at this' : event.message
-    finish({ found: kept.found, facts: kept.facts, trouble: what })
-  }
-  worker.postMessage(ask)
+const start = (key: string, job: Extract<ArrangeJob, { do: 'arrange' }>): void => {
+  if (kept.working !== undefined) stop()
+  const old = kept.found[key]
+  set({
+    working: key,
+    trouble: undefined,
+    ...(old !== undefined && { before: latest(kept.before, key, old, MOST_KEPT) }),
+  })
+  send(job)
+}
+
+const settle = (shown: Arranged, job: Extract<ArrangeJob, { do: 'settle' }>): void => {
+  waiting = undefined
+  set({ settling: shown, trouble: undefined })
+  send(job)
+}
+
+/** One question at a time is out; of those asked meanwhile only the last is of interest. */
+const follow = (job: Omit<Extract<ArrangeJob, { do: 'follow' }>, 'do' | 'id'>): void => {
+  following += 1
+  const asked: ArrangeJob = { ...job, do: 'follow', id: following }
+  if (outstanding > 0) waiting = asked
+  else send(asked)
+}
+
+/** Answers still under way are of a hand that has let go. */
+const letGo = (): void => {
+  waiting = undefined
+  following += 1
+  set({ followed: undefined })
+}
+
+const putBack = (key: string): void => {
+  const old = kept.before[key]
+  const now = kept.found[key]
+  if (old === undefined || now === undefined) return
+  set({ before: latest(kept.before, key, now, MOST_KEPT) })
+  keep(old)
+}
+
+/** A pour that keeps its places is reckoned with them on every page, so they are measured without being asked for. */
+export const measureKept = (plan: Plan, given: Given): void => {
+  if (!keepsArrangement(plan.pour) || plan.wanted.some(isShape) || kept.settling !== undefined) return
+  const key = arrangementKey(plan)
+  if (kept.found[key] !== undefined || kept.working !== undefined || kept.trouble !== undefined) return
+  const { shop, pour } = plan
+  start(key, { do: 'arrange', ask: { shop, pour, now: given.now, meshes: given.meshes ?? {} } })
 }
 
 /** What arrangements are known, for the plan. */
 export const useArrangementFacts = (): Kept['facts'] => useSyncExternalStore(subscribe, () => kept).facts
 
+/** Whether places are being worked out, for figures that will rest on them. */
+export const useArrangementWorking = (): boolean =>
+  useSyncExternalStore(subscribe, () => kept).working !== undefined
+
 export interface ArrangementView {
-  /** of this very tree */
+  /** of this very tree, or the one before it while a change of the hand is being settled */
   readonly arranged?: Arranged
+  readonly shapes: Kept['shapes']
+  readonly body?: Uint8Array
+  readonly investment?: DrawnShape
   readonly working: boolean
+  readonly settling: boolean
+  /** places that were before these were found anew */
+  readonly hasBefore: boolean
+  readonly followed?: Followed
   readonly trouble?: string
-  start(ask: ArrangeAsk): void
+  start(job: Extract<ArrangeJob, { do: 'arrange' }>): void
+  settle: typeof settle
+  follow: typeof follow
+  letGo: typeof letGo
+  putBack(): void
+  askInvestment(job: Extract<ArrangeJob, { do: 'investment' }>): void
 }
 
 export const useArrangement = (plan: Plan): ArrangementView => {
-  const { found, working, trouble } = useSyncExternalStore(subscribe, () => kept)
+  const all = useSyncExternalStore(subscribe, () => kept)
   const key = useMemo(() => arrangementKey(plan), [plan])
-  return { arranged: found[key], working: working === key, trouble, start: (ask) => start(key, ask) }
+  const { found, working, settling, investment } = all
+  const arranged = settling ?? found[key]
+  return {
+    arranged,
+    shapes: all.shapes,
+    body: all.bodies[key],
+    ...(investment?.key === key && { investment: investment.shape }),
+    working: working === key,
+    settling: settling !== undefined,
+    hasBefore: all.before[key] !== undefined,
+    followed: all.followed,
+    trouble: all.trouble,
+    start: (job) => start(key, job),
+    settle,
+    follow,
+    letGo,
+    putBack: () => putBack(key),
+    askInvestment: send,
+  }
 }

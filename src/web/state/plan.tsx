@@ -9,9 +9,10 @@ import {
   useState,
 } from 'react'
 import { quantitiesOf } from '../../engine/explain.ts'
+import { keepsArrangement } from '../../engine/keep-arrangement.ts'
 import { type Given, isShape, type Plan, planPour } from '../../engine/plan.ts'
 import type { Quantity } from '../../engine/quantity/quantity.ts'
-import { useArrangementFacts } from './arrangement.ts'
+import { measureKept, useArrangementFacts, useArrangementWorking } from './arrangement.ts'
 import { changed, placeOf } from './change.ts'
 import { useDocuments, usePour } from './documents.tsx'
 import { useSlowResults } from './slow-results.ts'
@@ -80,6 +81,7 @@ export const PlanProvider = ({ children }: { children: ReactNode }) => {
   const { results, work } = useSlowResults()
   const [why, setWhy] = useState<readonly string[]>([])
   const arrangements = useArrangementFacts()
+  const placing = useArrangementWorking()
   const given = useMemo<Given>(() => ({ now, ...results, arrangements }), [now, results, arrangements])
   const plan = useMemo(() => planPour(shop, pour, given), [shop, pour, given])
   const settled = useRef<Plan | undefined>(undefined)
@@ -87,6 +89,7 @@ export const PlanProvider = ({ children }: { children: ReactNode }) => {
   // biome-ignore lint/correctness/useExhaustiveDependencies: slow results are asked for when the plan changes
   useEffect(() => {
     work(plan)
+    measureKept(plan, given)
     if (!plan.wanted.some(isShape)) settled.current = plan
   }, [plan])
 
@@ -99,7 +102,10 @@ export const PlanProvider = ({ children }: { children: ReactNode }) => {
     () => ({
       plan,
       find: (id) => indexOf(plan).get(id),
-      working: plan.wanted.length > 0 || results.rough,
+      working:
+        plan.wanted.length > 0 ||
+        results.rough ||
+        (placing && plan.arranged === undefined && keepsArrangement(pour)),
       measuring: plan.wanted.some(isShape) || results.rough,
       before: (id) => (settled.current === undefined ? undefined : indexOf(settled.current).get(id)),
       tried: (changes) => {
@@ -119,7 +125,7 @@ export const PlanProvider = ({ children }: { children: ReactNode }) => {
       back: () => setWhy((path) => path.slice(0, -1)),
       close: () => setWhy([]),
     }),
-    [plan, shop, pour, given, results, why],
+    [plan, shop, pour, given, results, why, placing],
   )
   return <PlanContext value={planned}>{children}</PlanContext>
 }

@@ -99,6 +99,7 @@ function reachOf(nodes: Float64Array, at: number, cosine: number): number {
  * @param motion takes the second mesh's coordinates to the first's; it must be rigid
  * @param within distances at or above it are of no interest, and it is what comes back for them
  * @param enough the search may stop at the first distance below this
+ * @param pair filled with the two triangles that are nearest, where any came within
  */
 export function distanceApart(
   a: BallTree,
@@ -106,6 +107,7 @@ export function distanceApart(
   motion: Transform,
   within = Infinity,
   enough = 0,
+  pair?: Int32Array,
 ): number {
   if (a.order.length === 0 || b.order.length === 0) return within
   let best = within
@@ -132,6 +134,10 @@ export function distanceApart(
       const apart = Math.sqrt(apartSquared(first, second, best))
       if (apart < best) {
         best = apart
+        if (pair !== undefined) {
+          pair[0] = a.order[na]!
+          pair[1] = b.order[nb]!
+        }
         if (best < enough || best === 0) return best
       }
       continue
@@ -162,13 +168,17 @@ export function distanceApart(
   return best
 }
 
-/** The least distance between a surface and a straight line from one point to another, in the mesh's coordinates. */
+/**
+ * The least distance between a surface and a straight line from one point to another, in the mesh's coordinates.
+ * @param pair its first number becomes the triangle that is nearest
+ */
 export function distanceToLine(
   a: BallTree,
   from: readonly number[],
   to: readonly number[],
   within = Infinity,
   enough = 0,
+  pair?: Int32Array,
 ): number {
   const { nodes, levels, sizes } = a
   if (a.order.length === 0) return within
@@ -205,6 +215,7 @@ export function distanceToLine(
       const apart = Math.sqrt(apartSquared(triangle, line, best))
       if (apart < best) {
         best = apart
+        if (pair !== undefined) pair[0] = a.order[n]!
         if (best < enough || best === 0) return best
       }
       continue

@@ -173,9 +173,6 @@ export const FlaskPage = () => {
             </FigureRow>
           </FigureRows>
           <PartVerdicts part="flask" />
-          <p className="sm muted">
-            Moving single pieces by hand is not built yet; the tree above is laid out by rule.
-          </p>
         </section>
       </div>
       <WhereEachWaxGoes />

@@ -1,22 +1,14 @@
-import { useEffect, useState } from 'react'
-import { nameInFlask } from '../../../../engine/arrangement-verdict.ts'
+import { lazy, Suspense, useEffect, useState } from 'react'
 import type { Arranged } from '../../../arrange-worker.ts'
 import { Mind } from '../../../parts/mind.tsx'
 import { useArrangement } from '../../../state/arrangement.ts'
-import { entryWriting } from '../../../state/entry.ts'
 import { usePlan } from '../../../state/plan.tsx'
-import { useUnits } from '../../../state/units.ts'
 import '../../../style/flask.css'
 
-type Write = (length_mm: number) => string
-
-/** Lengths for the bench to the nearest tenth of a millimetre; distances finer, so that none looks rounded up. */
-const useWriting = (finer: boolean): Write => {
-  const units = useUnits()
-  const { toShown } = entryWriting('/x_mm', units)
-  const decimals = (units.length === 'in' ? 2 : 1) + (finer ? 1 : 0)
-  return (length_mm) => toShown(length_mm).toFixed(decimals)
-}
+// drawn in space only once there is something to draw
+const ArrangedByHand = lazy(() =>
+  import('./arranged-by-hand.tsx').then((loaded) => ({ default: loaded.ArrangedByHand })),
+)
 
 /** An address of these bytes for as long as they are shown. */
 const useAddress = (content: string | Uint8Array | undefined, type: string): string | undefined => {
@@ -34,9 +26,17 @@ const useAddress = (content: string | Uint8Array | undefined, type: string): str
   return address
 }
 
-const Drawing = ({ arranged, name }: { arranged: Arranged; name: string }) => {
+const Drawing = ({
+  arranged,
+  metal,
+  name,
+}: {
+  arranged: Arranged
+  metal: Uint8Array | undefined
+  name: string
+}) => {
   const drawing = useAddress(arranged.drawing, 'image/svg+xml')
-  const body = useAddress(arranged.body, 'model/stl')
+  const body = useAddress(metal, 'model/stl')
   if (drawing === undefined) return null
   return (
     <>
@@ -63,99 +63,21 @@ const Drawing = ({ arranged, name }: { arranged: Arranged; name: string }) => {
   )
 }
 
-const Sprues = ({ arranged }: { arranged: Arranged }) => {
-  const write = useWriting(false)
-  const units = useUnits()
-  const { pieces } = usePlan().plan.pour
-  return (
-    <>
-      <table className="rows bench-sprues">
-        <caption>Sprues, {units.length}</caption>
-        <thead>
-          <tr>
-            <th scope="col">Sprue</th>
-            {['Angle', 'Up', 'Tilt', 'Long', 'Thick'].map((title) => (
-              <th key={title} scope="col" className="n">
-                {title}
-              </th>
-            ))}
-          </tr>
-        </thead>
-        <tbody>
-          {arranged.sprues.map((sprue) => (
-            <tr key={sprue.number}>
-              <th scope="row">
-                {sprue.number} {nameInFlask(sprue.piece, pieces)}
-              </th>
-              <td className="n">{Math.round(sprue.angle)}°</td>
-              <td className="n">{write(sprue.height)}</td>
-              <td className="n">{Math.round(sprue.tilt)}°</td>
-              <td className="n">{write(sprue.length)}</td>
-              <td className="n">{write(sprue.diameter)}</td>
-            </tr>
-          ))}
-        </tbody>
-      </table>
-      <p className="sm muted">
-        Angle round the base from a mark, against the clock seen from above. Up: along the main sprue from the
-        top of the base’s cone to where the middle lines meet. Tilt above level.
-      </p>
-    </>
-  )
-}
-
-const SHOWN = 10
-
-const Distances = ({ arranged }: { arranged: Arranged }) => {
-  const write = useWriting(true)
-  const units = useUnits()
-  const { pieces } = usePlan().plan.pour
-  const { clearances, offAxis_mm } = arranged
-  return (
-    <>
-      <table className="rows">
-        <caption>Tightest distances, {units.length}</caption>
-        <thead>
-          <tr>
-            <th scope="col">Between</th>
-            <th scope="col" className="n">
-              Apart
-            </th>
-            <th scope="col" className="n">
-              Needed
-            </th>
-          </tr>
-        </thead>
-        <tbody>
-          {clearances.slice(0, SHOWN).map(({ between: [one, other], distance_mm, needed_mm }) => (
-            <tr key={`${one} ${other}`}>
-              <th scope="row">
-                {nameInFlask(one, pieces)} and {nameInFlask(other, pieces)}
-              </th>
-              <td className="n">{write(distance_mm)}</td>
-              <td className="n">{write(needed_mm)}</td>
-            </tr>
-          ))}
-        </tbody>
-      </table>
-      <p className="sm muted">
-        Each is the nearest distance between the real surfaces
-        {clearances.length > SHOWN && `; the other ${clearances.length - SHOWN} leave more to spare`}.
-        {offAxis_mm !== null &&
-          ` Pieces and sprues balance ${write(offAxis_mm)} ${units.length} off the flask’s axis.`}
-      </p>
-    </>
-  )
-}
-
 /** Where each wax sits and how it is sprued, by true shapes: worked out when asked for, away from the page. */
 export const WhereEachWaxGoes = () => {
   const { plan, given, measuring } = usePlan()
-  const { arranged, working, trouble, start } = useArrangement(plan)
+  const work = useArrangement(plan)
+  const { arranged, working, trouble, start } = work
   const { shop, pour } = plan
   if (pour.pieces.length === 0) return null
+  const arrangement = arranged?.arrangement
+  const flask = arrangement?.flask ?? undefined
   return (
-    <section aria-label="Where each wax goes" className="part-page where-each" aria-busy={working}>
+    <section
+      aria-label="Where each wax goes"
+      className="part-page where-each"
+      aria-busy={working || work.settling}
+    >
       <h2 className="sh">Where each wax goes</h2>
       {arranged === undefined && (
         <>
@@ -167,42 +89,51 @@ export const WhereEachWaxGoes = () => {
             type="button"
             className="btn"
             disabled={working || measuring}
-            onClick={() => start({ shop, pour, now: given.now, meshes: given.meshes ?? {} })}
+            onClick={() =>
+              start({ do: 'arrange', ask: { shop, pour, now: given.now, meshes: given.meshes ?? {} } })
+            }
           >
             {working ? 'Being worked out' : 'Work it out'}
           </button>
-          <p className="sm muted" role="status">
-            {working && 'Where each wax goes is being worked out; some seconds.'}
-          </p>
         </>
       )}
-      {trouble !== undefined && arranged === undefined && !working && (
+      <p className="sm muted" role="status">
+        {working && 'Where each wax goes is being worked out; some seconds.'}
+      </p>
+      {trouble !== undefined && !working && (
         <Mind level="check" live>
           Not worked out: {trouble}.
         </Mind>
       )}
       {arranged !== undefined && (
         <div className="where-each-cols">
-          <div>
-            <Drawing arranged={arranged} name={pour.name} />
-          </div>
-          <div>
-            {arranged.sprues.length > 0 && (
-              <>
-                <Sprues arranged={arranged} />
-                <Distances arranged={arranged} />
-              </>
-            )}
-            {arranged.problems.map(({ kind, level, what, where, remedy }) => (
-              <Mind key={`${kind} ${where} ${what}`} level={level}>
-                {what}. What to do: {remedy}.
-              </Mind>
-            ))}
+          {arrangement !== undefined && flask !== undefined && (
+            <Suspense
+              fallback={
+                <p className="working" aria-busy="true">
+                  The view is being loaded.
+                </p>
+              }
+            >
+              <ArrangedByHand arranged={arranged} arrangement={arrangement} flask={flask} work={work} />
+            </Suspense>
+          )}
+          <section aria-label="The drawing for the bench">
+            <Drawing arranged={arranged} metal={work.body} name={pour.name} />
+          </section>
+          <section aria-label="What to mind">
+            {arranged.problems
+              .filter(({ kind }) => kind !== 'too-near')
+              .map(({ kind, level, what, where, remedy }) => (
+                <Mind key={`${kind} ${where} ${what}`} level={level}>
+                  {what}. What to do: {remedy}.
+                </Mind>
+              ))}
             <Mind level="caution">
               A hot wax tool burns, and wax that smokes is too hot to breathe over: let it cool a little, and
               air the room.
             </Mind>
-          </div>
+          </section>
         </div>
       )}
     </section>

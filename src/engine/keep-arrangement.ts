@@ -1,0 +1,86 @@
+import {
+  type Arrangement,
+  matrixOf,
+  type PieceToArrange,
+  type Placement,
+  type Sprue,
+} from './arrange/index.ts'
+import { move, undoing } from './arrange/vectors.ts'
+import type { Pour } from './documents/index.ts'
+import type { Point, Transform } from './piece/mesh/index.ts'
+
+type KeptSprue = NonNullable<Pour['tree']['sprues']>[number]
+interface Copy {
+  readonly piece: string
+  readonly copy: number
+}
+
+const sameCopy =
+  (one: Copy) =>
+  (other: Copy): boolean =>
+    one.piece === other.piece && one.copy === other.copy
+
+/** Whether every wax of this pour has a place of its own, in a flask that is chosen. */
+export const keepsArrangement = ({ pieces, tree, flask }: Pick<Pour, 'pieces' | 'tree' | 'flask'>): boolean =>
+  flask !== undefined &&
+  pieces.length > 0 &&
+  pieces.every(({ id, quantity }) =>
+    Array.from({ length: quantity }, (_, at): Copy => ({ piece: id, copy: at + 1 })).every((copy) =>
+      (tree.locked ?? []).some(sameCopy(copy)),
+    ),
+  )
+
+/** From the model's own mm: a drawn piece's wax is its drawing, larger by the shrink, and then moved. */
+const matrixFromModel = (motion: Transform, over: number): number[] =>
+  matrixOf(motion.map((value, k) => (k < 9 ? value * over : value)))
+
+const placeInModel = (motion: Transform, over: number, place: Point): Point => {
+  const [x, y, z] = move(undoing(motion), place)
+  return [x / over, y / over, z / over]
+}
+
+/**
+ * The pour with this arrangement written into it: every wax locked where it was found, its sprues where they join it,
+ * the flask chosen. A sprue that the caster placed keeps what was asked of it; a diameter that the plan worked out
+ * stays the plan's to work out. An arrangement that found no flask changes nothing.
+ * @param request  what it was asked for: there stands how much larger than its drawing a drawn piece's wax is
+ */
+export const keepArrangement = (
+  pour: Pour,
+  { flask, placements, sprues }: Pick<Arrangement, 'flask' | 'placements' | 'sprues'>,
+  request: { readonly pieces: readonly Pick<PieceToArrange, 'id' | 'over'>[] } = { pieces: [] },
+): Pour => {
+  if (flask === null) return pour
+  const overOf = (piece: string): number => request.pieces.find((one) => one.id === piece)?.over ?? 1
+  const keepSprues = (place: Placement): KeptSprue[] => {
+    const asked = (pour.tree.sprues ?? []).filter(sameCopy(place))
+    return sprues.filter(sameCopy(place)).map((sprue: Sprue, at): KeptSprue => {
+      const row = asked[at] ?? {
+        piece: place.piece,
+        copy: place.copy,
+        at_mm: [...placeInModel(place.motion, overOf(place.piece), sprue.from_mm)],
+      }
+      return { ...row, axis_mm: row.axis_mm ?? sprue.axis_mm[2] }
+    })
+  }
+  return {
+    ...pour,
+    flask: flask.id,
+    tree: {
+      ...pour.tree,
+      locked: placements.map(({ piece, copy, motion }) => ({
+        piece,
+        copy,
+        matrix: matrixFromModel(motion, overOf(piece)),
+      })),
+      sprues: placements.flatMap(keepSprues),
+    },
+  }
+}
+
+/** The pour with every wax, every sprue and the flask free to be found anew. */
+export const letGo = (pour: Pour): Pour => {
+  const { flask: _flask, ...rest } = pour
+  const { locked: _locked, sprues: _sprues, ...tree } = pour.tree
+  return { ...rest, tree }
+}

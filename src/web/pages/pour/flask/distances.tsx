@@ -1,0 +1,54 @@
+import type { Dimension } from '../../../../engine/arrange/index.ts'
+import { usePour } from '../../../state/documents.tsx'
+import { useUnits } from '../../../state/units.ts'
+import { isBroken, nameOfPlace, useWriting } from './writing.ts'
+
+const SHOWN = 10
+
+export const Distances = ({
+  dimensions,
+  offAxis_mm,
+}: {
+  dimensions: readonly Dimension[]
+  offAxis_mm: number | null
+}) => {
+  const write = useWriting(true)
+  const units = useUnits()
+  const { pieces } = usePour()
+  return (
+    <>
+      <table className="rows">
+        <caption>Tightest distances, {units.length}</caption>
+        <thead>
+          <tr>
+            <th scope="col">Between</th>
+            <th scope="col" className="n">
+              Apart
+            </th>
+            <th scope="col" className="n">
+              Needed
+            </th>
+          </tr>
+        </thead>
+        <tbody>
+          {dimensions.slice(0, SHOWN).map((one) => (
+            <tr key={one.between.join(' ')} className={isBroken(one) ? 'broken' : undefined}>
+              <th scope="row">
+                {nameOfPlace(one.between[0], pieces)} and {nameOfPlace(one.between[1], pieces)}
+                {isBroken(one) && <b> too near</b>}
+              </th>
+              <td className="n">{write(one.distance_mm)}</td>
+              <td className="n">{write(one.needed_mm)}</td>
+            </tr>
+          ))}
+        </tbody>
+      </table>
+      <p className="sm muted">
+        Each is the nearest distance between the real surfaces
+        {dimensions.length > SHOWN && `; the other ${dimensions.length - SHOWN} leave more to spare`}.
+        {offAxis_mm !== null &&
+          ` Pieces and sprues balance ${write(offAxis_mm)} ${units.length} off the flask’s axis.`}
+      </p>
+    </>
+  )
+}
