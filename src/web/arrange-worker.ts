@@ -307,7 +307,8 @@ const settle = async (job: Extract<ArrangeJob, { do: 'settle' }>): Promise<void>
   }
   const isLocked = (wax: Wax): boolean => (ask.pour.tree.locked ?? []).some(isIn(wax))
   const dimensions = dimensionsOf(held, standing)
-  const name = (place: string): string => nameInFlask(place, ask.pour.pieces)
+  const name = (place: string): string =>
+    place === 'stem' ? 'the main sprue' : place === 'base' ? 'the base' : nameInFlask(place, ask.pour.pieces)
   const arrangement = asArrangement(held, standing, isLocked, troubles, dimensions, name)
   return answer(began, ask, plan, request, arrangement, [...problems, ...arrangement.problems], dimensions)
 }
