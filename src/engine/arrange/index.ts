@@ -9,7 +9,7 @@
 export { arrange } from './arrange.ts'
 export { investmentBody, type MetalBody, metalBody } from './body.ts'
 export { type BubbleTraps, trapsBubbles } from './bubbles.ts'
-export { type BenchSprue, benchSprues, drawArrangement } from './drawing.ts'
+export { type BenchSprue, benchSprues, drawArrangement, type SheetUnit } from './drawing.ts'
 export { judgePlasterEnd, type PlasterEnd, type Range } from './plaster-end.ts'
 export * from './request.ts'
 export { standInFor } from './stand-in.ts'

@@ -3,7 +3,7 @@ import type { Placed } from './clears.ts'
 import type { Feed } from './feeds.ts'
 import type { Kind } from './kind.ts'
 import type { Sprue } from './request.ts'
-import { move, plus } from './vectors.ts'
+import { minus, move, plus, sizeOf } from './vectors.ts'
 
 const mm = (value: number): string => `${value.toFixed(1)} mm`
 
@@ -18,11 +18,20 @@ export const reasonFor = (kind: Kind, { attach, byHand }: Feed, count: number): 
       : `at a second thick place, ${mm(attach.thickness_mm)}, behind a neck of ${mm(place.neck_mm)} that freezes first`
   const side = attach.rim ? 'on the rim' : 'on a broad face, for want of room on the rim'
   const more = count > 1 ? `; one of ${count}` : ''
-  return `round, ${where}, ${side}${more}; ${kind.piece.sprue.because}`
+  const modulus =
+    kind.piece.standIn || place === undefined
+      ? ''
+      : `; modulus ${(kind.piece.sprue.diameter_mm / 4).toFixed(2)} mm against ${Math.min(place.thickness_mm / 2, Math.max(place.thickness_mm / 6, place.modulus_mm)).toFixed(2)} mm there`
+  const reach = kind.piece.standIn
+    ? ''
+    : `; feeds metal up to ${mm(furthestFed(kind, attach.at, count))} away`
+  const kept = kind.piece.keepClear.length > 0 ? '; off the faces kept clear' : ''
+  return `round, ${where}, ${side}${kept}${more}${modulus}${reach}; ${kind.piece.sprue.because}`
 }
 
-/** A fillet keeps metal from turning a sharp corner and plaster from breaking off; common practice, mm. */
-export const filletOf = (diameter_mm: number): number => Math.min(1, diameter_mm / 4)
+/** How far it is to the furthest metal that a sprue feeds: to the middle of it where several share a piece. */
+const furthestFed = (kind: Kind, at: Point, count: number): number =>
+  Math.max(...kind.reaches.map((point) => sizeOf(minus(point, at)))) / (count > 1 ? 2 : 1)
 
 /** How far the centre of volume of waxes and sprues lies off the flask's axis, mm. */
 export const middleOf = (placed: readonly Placed[], sprues: readonly Sprue[]): number | null => {
@@ -34,7 +43,10 @@ export const middleOf = (placed: readonly Placed[], sprues: readonly Sprue[]): n
   }
   for (const sprue of sprues)
     parts.push({
-      volume: (Math.PI / 4) * sprue.diameter_mm ** 2 * sprue.length_mm,
+      volume:
+        (Math.PI / 12) *
+        (sprue.diameter_mm ** 2 + sprue.diameter_mm * sprue.stemEnd_mm + sprue.stemEnd_mm ** 2) *
+        sprue.length_mm,
       at: [
         (sprue.from_mm[0] + sprue.to_mm[0]) / 2,
         (sprue.from_mm[1] + sprue.to_mm[1]) / 2,
