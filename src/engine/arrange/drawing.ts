@@ -202,7 +202,8 @@ export const drawArrangement = (
       line([x0, yBase - height - 3], [x0, yBase + 3], 'centre'),
       line([x0 - radius - 3, yAbove], [x0 + radius + 3, yAbove], 'centre'),
       line([x0, yAbove - radius - 3], [x0, yAbove + radius + 3], 'centre'),
-      words([x0 + radius + 4, yAbove + 1], '0°: the mark on the base'),
+      words([x0 + radius + 4, yAbove - 1], '0°: mark'),
+      words([x0 + radius + 4, yAbove + 3], 'on the base'),
     )
     if (stem !== null) {
       parts.push(

@@ -7,6 +7,9 @@ const WIDER = 1.25
 /** A fillet keeps metal from turning a sharp corner and plaster from breaking off; common practice, mm. */
 const FILLET = 1
 
+/** Not all of the room, so that rounding never eats what is needed. */
+const SHARE = 0.9
+
 /** How much room a sprue has beyond its need, mm. */
 const spareOf = (index: number, clearances: readonly Clearance[]): number =>
   Math.min(
@@ -26,7 +29,7 @@ export const taperLong = (
     const { diameter_mm, length_mm, reason, byHand } = sprue
     if (byHand || length_mm <= LONG * diameter_mm) return sprue
     // by half the room on each side, so that two sprues beside one another may both widen
-    const room = Math.max(0, spareOf(index, clearances))
+    const room = SHARE * Math.max(0, spareOf(index, clearances))
     const stemEnd_mm = Math.min(WIDER * diameter_mm, Math.max(stem_mm, diameter_mm), diameter_mm + room)
     if (stemEnd_mm < 1.02 * diameter_mm) return sprue
     return {
@@ -40,5 +43,5 @@ export const taperLong = (
 export const fillet = (sprues: readonly Sprue[], clearances: readonly Clearance[]): Sprue[] =>
   sprues.map((sprue, index) => ({
     ...sprue,
-    fillet_mm: Math.min(FILLET, sprue.diameter_mm / 4, Math.max(0, spareOf(index, clearances) / 2)),
+    fillet_mm: Math.min(FILLET, sprue.diameter_mm / 4, (SHARE / 2) * Math.max(0, spareOf(index, clearances))),
   }))
