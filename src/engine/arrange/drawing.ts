@@ -269,6 +269,12 @@ export const drawArrangement = (
   const xTable = sheet.width - MARGIN - TABLE
   parts.push(
     tableOf(sprues, xTable, MARGIN + 8, one),
+    ...notesOf(
+      arrangement.problems,
+      xTable,
+      MARGIN + 8 + (sprues.length + 1) * ROW,
+      sheet.height - MARGIN - 26,
+    ),
     titleBlock(name, flask?.id ?? 'none fits', sheet, xTable, unit),
   )
   return `<svg xmlns="http://www.w3.org/2000/svg" width="${n(sheet.width)}mm" height="${n(sheet.height)}mm" viewBox="0 0 ${n(sheet.width)} ${n(sheet.height)}" role="img"><title>${escaped(`${name}: where each sprue goes`)}</title><style>${STYLE}</style><rect width="100%" height="100%" fill="#fff"/>${parts.filter((part) => part !== '').join('\n')}</svg>\n`
@@ -302,6 +308,26 @@ const tableOf = (sprues: readonly BenchSprue[], x: number, y: number, one: Write
     return cells.join('') + line([x, base + 1.4], [x + TABLE, base + 1.4], index === 0 ? 'wide' : 'narrow')
   })
   return parts.join('\n')
+}
+
+const LETTERS = 88
+const LINE = 4
+
+/** What to check or mind, under the table: as many lines as there is room for. */
+const notesOf = (problems: Arrangement['problems'], x: number, top: number, bottom: number): string[] => {
+  const lines = problems.flatMap(({ what }) => {
+    const rows: string[] = []
+    for (const word of `• ${what}.`.split(' ')) {
+      const last = rows[rows.length - 1]
+      if (last === undefined || last.length + word.length + 1 > LETTERS) rows.push(word)
+      else rows[rows.length - 1] = `${last} ${word}`
+    }
+    return rows
+  })
+  const room = Math.max(0, Math.floor((bottom - top) / LINE) - 1)
+  const shown =
+    lines.length <= room ? lines : [...lines.slice(0, Math.max(0, room - 1)), '… more notes in the answer']
+  return shown.map((text, index) => words([x + 1, top + LINE * (index + 1)], text))
 }
 
 const titleBlock = (
