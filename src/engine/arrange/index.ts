@@ -3,7 +3,7 @@
  * Needs: pieces as closed solids in mm with the sprues wanted for them, the rack, the base, the clearances.
  * Gives: a rigid place for every copy, its sprues with reasons, every clearance measured between the real
  * surfaces, the metal and the investment as solids; or by how much nothing fits.
- * Does not know: weights, freezing laws, documents, files. A slow result: handed to the plan when finished.
+ * Does not know: weights, documents, files; freezing only by what the request hands in. A slow result: handed to the plan when finished.
  * Read request.ts, then arrange.ts; place.ts is the search, clearances.ts the proof, body.ts the solids.
  */
 export { arrange } from './arrange.ts'
