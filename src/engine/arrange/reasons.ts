@@ -8,7 +8,11 @@ import { minus, move, plus, sizeOf } from './vectors.ts'
 const mm = (value: number): string => `${value.toFixed(1)} mm`
 
 /** Why a sprue sits there, in words for the bench. */
-export const reasonFor = (kind: Kind, { attach, byHand }: Feed, count: number): string => {
+export const reasonFor = (kind: Kind, { attach, byHand, diameter_mm }: Feed, count: number): string => {
+  if (byHand && diameter_mm !== undefined) {
+    const { needed_mm } = kind.piece.sprue
+    return `placed by the caster${needed_mm === undefined ? '' : `; ${mm(needed_mm)} across is enough to outlast the section it feeds, by freezing time`}`
+  }
   if (byHand) return `placed by the caster; ${kind.piece.sprue.because}`
   const place = kind.thickPlaces[attach.place]
   const where = kind.piece.standIn
