@@ -5,11 +5,12 @@ import { Refusal } from './refusal.ts'
 export const summary =
   'where each wax and sprue goes, in the smallest flask that does, every clearance measured'
 
-export const usage = `pourwright arrange POUR.json [--body FILE.stl] [--cavity FILE.stl] [--drawing FILE.svg] [--json]
+export const usage = `pourwright arrange POUR.json [--body FILE.stl] [--cavity FILE.stl] [--drawing FILE.svg] [--units mm|in] [--json]
 
   --body FILE       writes the metal, pieces and sprues joined, as binary STL in the flask's own mm
   --cavity FILE     writes the investment in the same way
   --drawing FILE    writes a dimensioned drawing, from the side and from above, as SVG
+  --units mm|in     what the drawing’s lengths are written in; mm when left out
   --shop FILE       the shop, for a pour that does not hold its own
   --json            the answer as JSON, each key with its unit
 
@@ -24,6 +25,7 @@ const parse = (args: readonly string[]) =>
       body: { type: 'string' },
       cavity: { type: 'string' },
       drawing: { type: 'string' },
+      units: { type: 'string' },
       json: { type: 'boolean', default: false },
     },
   })
@@ -45,9 +47,14 @@ export const run = async (args: readonly string[], shell: Shell): Promise<ExitSt
         remedy: 'give the path of one pour’s JSON file',
       },
     ])
+  const { units } = values
+  if (units !== undefined && units !== 'mm' && units !== 'in')
+    return refuse(shell, values.json, [
+      { where: '--units', what: `"${units}" is no unit for this drawing`, remedy: 'say mm or in' },
+    ])
   try {
     const { runArrange } = await import('./arrange.ts')
-    const { out, exitStatus } = await runArrange(path, values)
+    const { out, exitStatus } = await runArrange(path, { ...values, units })
     shell.write(out.endsWith('\n') ? out : `${out}\n`)
     return exitStatus
   } catch (error) {

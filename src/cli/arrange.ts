@@ -8,6 +8,7 @@ import {
   type MetalBody,
   matrixOf,
   metalBody,
+  type SheetUnit,
 } from '../engine/arrange/index.ts'
 import { arrangePlan } from '../engine/arrange-plan.ts'
 import { type Pour, restsOnFile } from '../engine/documents/index.ts'
@@ -25,6 +26,8 @@ export interface ArrangeOptions {
   readonly body?: string
   readonly cavity?: string
   readonly drawing?: string
+  /** what the drawing's lengths are written in */
+  readonly units?: SheetUnit
 }
 
 /** Each model or drawing read once: what the plan takes from it, and its solid where it can be trusted. */
@@ -173,7 +176,11 @@ export const runArrange = async (
       else await save('--cavity', options.cavity, writeStl(cavity.mesh, 'investment, mm'))
     }
     if (options.drawing !== undefined)
-      await save('--drawing', options.drawing, drawArrangement(request, arrangement, pour.name))
+      await save(
+        '--drawing',
+        options.drawing,
+        drawArrangement(request, arrangement, pour.name, options.units),
+      )
   }
   const answer = toJson(request, arrangement, body, problems)
   return {

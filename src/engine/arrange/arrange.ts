@@ -7,11 +7,12 @@ import { type Kind, prepareKind } from './kind.ts'
 import { beginSearch, emptyTree, innerOf, placeNext, type Search, type Taste } from './place.ts'
 import { judgePlaced, placedFeeds } from './placed.ts'
 import { type Pose, posesOf } from './poses.ts'
-import { filletOf, middleOf, reasonFor } from './reasons.ts'
-import type { Arrangement, ArrangeProblem, ArrangeRequest, RackFlask, Sprue } from './request.ts'
+import { middleOf, reasonFor } from './reasons.ts'
+import type { Arrangement, ArrangeProblem, ArrangeRequest, Clearance, RackFlask, Sprue } from './request.ts'
 import { type Room, roomIn } from './room.ts'
 import { judgeSections, sectionsOf } from './sections.ts'
 import { spread } from './spread.ts'
+import { fillet, taperLong } from './tapers.ts'
 import { dot, minus, move, plus, strain, turn, undoing, unit } from './vectors.ts'
 
 const TASTES: readonly Taste[] = [
@@ -235,7 +236,8 @@ const spruesOf = (request: ArrangeRequest, tree: Tree): Sprue[] =>
         sunk_mm: Math.min(feed.attach.thickness_mm / 2, across) / lean,
         diameter_mm: across,
         stemEnd_mm: feed.stemEnd_mm ?? across,
-        fillet_mm: filletOf(across),
+        fillet_mm: 0,
+        byHand: feed.byHand ?? false,
         length_mm: length,
         reason: reasonFor(kind, feed, one.feeds.length),
       }
@@ -250,10 +252,15 @@ const measured = (
   kinds: readonly Kind[],
   problems: readonly ArrangeProblem[],
 ): Arrangement => {
-  const sprues = spruesOf(request, tree)
+  const straight = spruesOf(request, tree)
   const sections = sectionsOf(request, kinds)
   const surfaces = trueSurfaces(kinds)
-  const clearances = measureClearances(request, room, tree.placed, sprues, tree.stemEnd, surfaces)
+  const measure = (list: readonly Sprue[]): Clearance[] =>
+    measureClearances(request, room, tree.placed, list, tree.stemEnd, surfaces)
+  const bare = measure(straight)
+  const tapered = taperLong(straight, request.stem_mm, bare)
+  const clearances = tapered.some((sprue, index) => sprue !== straight[index]) ? measure(tapered) : bare
+  const sprues = fillet(tapered, clearances)
   const stemClearances = measureToStem(request, room, tree.placed, tree.stemEnd, surfaces)
   const short = [...clearances, ...stemClearances].filter((one) => one.distance_mm < one.needed_mm)
   return {

@@ -50,7 +50,7 @@ export const outsideStem = (
 }
 
 /** How many gaps about the main sprue its neighbourhood reaches. */
-const GAPS = 2
+const GAPS = 3
 export const neighbourhood = (stem_mm: number, gap_mm: number): number => stem_mm / 2 + GAPS * gap_mm
 
 /** A sprue is measured as short bars, each as thick as its thicker end: safe, and close. */

@@ -16,6 +16,8 @@ export interface BenchSprue {
   readonly tilt: number
   readonly length: number
   readonly diameter: number
+  readonly stemEnd: number
+  readonly fillet: number
 }
 
 /** The sprues of an arrangement as angle, height, tilt, length and diameter. */
@@ -30,6 +32,8 @@ export const benchSprues = (request: ArrangeRequest, arrangement: Arrangement): 
       tilt: (Math.atan2(z, Math.hypot(x, y)) * 180) / Math.PI,
       length: sprue.length_mm,
       diameter: sprue.diameter_mm,
+      stemEnd: sprue.stemEnd_mm,
+      fillet: sprue.fillet_mm,
     }
   })
 
@@ -45,6 +49,8 @@ const COLUMNS = [
   ['tilt °', 14],
   ['length', 15],
   ['Ø', 12],
+  ['Ø at stem', 17],
+  ['fillet', 12],
 ] as const
 const TABLE = COLUMNS.reduce((sum, [, width]) => sum + width, 0)
 
@@ -54,7 +60,14 @@ const escaped = (text: string): string =>
     (sign) => ({ '<': '&lt;', '>': '&gt;', '&': '&amp;', '"': '&quot;' })[sign] ?? '',
   )
 const n = (value: number): string => (Math.round(value * 100) / 100 + 0).toString()
-const one = (value: number): string => value.toFixed(1)
+
+/** What a sheet's lengths are written in; the drawing itself is one to one either way. */
+export type SheetUnit = 'mm' | 'in'
+type Write = (value_mm: number) => string
+const writing =
+  (unit: SheetUnit): Write =>
+  (value) =>
+    unit === 'mm' ? value.toFixed(1) : (value / 25.4).toFixed(2)
 
 type Flat = readonly [number, number]
 type View = (point: Point) => Flat
@@ -108,13 +121,17 @@ const upright = (from: Flat, to: Flat, level: number, text: string): string => {
   ].join('')
 }
 
-/** A round bar seen from any side: the outline of its shadow, with half-round ends. */
-const bar = (from: Flat, to: Flat, diameter: number, kind: string): string => {
+/** A round bar seen from any side: its outline, wider at the far end where tapered, a fillet where it begins. */
+const bar = (from: Flat, to: Flat, diameter: number, kind: string, end = diameter, fillet = 0): string => {
   const size = Math.hypot(to[0] - from[0], to[1] - from[1])
   const r = diameter / 2
-  if (size < 1e-6) return `<circle class="${kind}" cx="${n(from[0])}" cy="${n(from[1])}" r="${n(r)}"/>`
-  const [u, v] = [((to[1] - from[1]) / size) * r, (-(to[0] - from[0]) / size) * r]
-  return `<path class="${kind}" d="M${n(from[0] + u)} ${n(from[1] + v)}L${n(to[0] + u)} ${n(to[1] + v)}L${n(to[0] - u)} ${n(to[1] - v)}L${n(from[0] - u)} ${n(from[1] - v)}Z"/>`
+  if (size < 1e-6) return `<circle class="${kind}" cx="${n(from[0])}" cy="${n(from[1])}" r="${n(end / 2)}"/>`
+  const way: Flat = [(to[0] - from[0]) / size, (to[1] - from[1]) / size]
+  const at = (along: number, off: number): string =>
+    `${n(from[0] + along * way[0] + off * way[1])} ${n(from[1] + along * way[1] - off * way[0])}`
+  const f = Math.min(fillet, size / 2)
+  const flare = (side: 1 | -1): string => `Q${at(0, side * r)} ${side === 1 ? at(f, r) : at(0, -r - f)}`
+  return `<path class="${kind}" d="M${at(0, r + f)}${flare(1)}L${at(size, end / 2)}L${at(size, -end / 2)}L${at(f, -r)}${flare(-1)}Z"/>`
 }
 
 const balloon = (sprue: Sprue, index: number, view: View): string => {
@@ -144,7 +161,13 @@ text{font:3px sans-serif;fill:#1f2a30}.number{font-size:2.6px}.title{font-size:4
  * The dimensioned sheet of an arrangement as SVG, one millimetre of the drawing to one of the flask: seen from
  * the side with the base below, from above over it (third-angle), and a table of the sprues.
  */
-export const drawArrangement = (request: ArrangeRequest, arrangement: Arrangement, name: string): string => {
+export const drawArrangement = (
+  request: ArrangeRequest,
+  arrangement: Arrangement,
+  name: string,
+  unit: SheetUnit = 'mm',
+): string => {
+  const one = writing(unit)
   const { flask, stem } = arrangement
   const sprues = benchSprues(request, arrangement)
   const diameter = flask?.diameter_mm ?? 0
@@ -179,7 +202,8 @@ export const drawArrangement = (request: ArrangeRequest, arrangement: Arrangemen
       line([x0, yBase - height - 3], [x0, yBase + 3], 'centre'),
       line([x0 - radius - 3, yAbove], [x0 + radius + 3, yAbove], 'centre'),
       line([x0, yAbove - radius - 3], [x0, yAbove + radius + 3], 'centre'),
-      words([x0 + radius + 4, yAbove + 1], '0°: the mark on the base'),
+      words([x0 + radius + 4, yAbove - 1], '0°: mark'),
+      words([x0 + radius + 4, yAbove + 3], 'on the base'),
     )
     if (stem !== null) {
       parts.push(
@@ -190,7 +214,16 @@ export const drawArrangement = (request: ArrangeRequest, arrangement: Arrangemen
     }
     for (const view of [side, above])
       for (const sprue of arrangement.sprues)
-        parts.push(bar(view(sprue.from_mm), view(sprue.to_mm), sprue.diameter_mm, 'sprue'))
+        parts.push(
+          bar(
+            view(sprue.from_mm),
+            view(sprue.to_mm),
+            sprue.diameter_mm,
+            'sprue',
+            sprue.stemEnd_mm,
+            sprue.fillet_mm,
+          ),
+        )
     for (const { piece, motion } of arrangement.placements) {
       const found = request.pieces.find((candidate) => candidate.id === piece)
       if (found === undefined) continue
@@ -234,11 +267,20 @@ export const drawArrangement = (request: ArrangeRequest, arrangement: Arrangemen
     }
   }
   const xTable = sheet.width - MARGIN - TABLE
-  parts.push(tableOf(sprues, xTable, MARGIN + 8), titleBlock(name, flask?.id ?? 'none fits', sheet, xTable))
+  parts.push(
+    tableOf(sprues, xTable, MARGIN + 8, one),
+    ...notesOf(
+      arrangement.problems,
+      xTable,
+      MARGIN + 8 + (sprues.length + 1) * ROW,
+      sheet.height - MARGIN - 26,
+    ),
+    titleBlock(name, flask?.id ?? 'none fits', sheet, xTable, unit),
+  )
   return `<svg xmlns="http://www.w3.org/2000/svg" width="${n(sheet.width)}mm" height="${n(sheet.height)}mm" viewBox="0 0 ${n(sheet.width)} ${n(sheet.height)}" role="img"><title>${escaped(`${name}: where each sprue goes`)}</title><style>${STYLE}</style><rect width="100%" height="100%" fill="#fff"/>${parts.filter((part) => part !== '').join('\n')}</svg>\n`
 }
 
-const tableOf = (sprues: readonly BenchSprue[], x: number, y: number): string => {
+const tableOf = (sprues: readonly BenchSprue[], x: number, y: number, one: Write): string => {
   const rows: readonly (readonly string[])[] = [
     COLUMNS.map(([title]) => title),
     ...sprues.map((sprue) => [
@@ -249,6 +291,8 @@ const tableOf = (sprues: readonly BenchSprue[], x: number, y: number): string =>
       sprue.tilt.toFixed(0),
       one(sprue.length),
       one(sprue.diameter),
+      one(sprue.stemEnd),
+      one(sprue.fillet),
     ]),
   ]
   const parts = rows.map((row, index) => {
@@ -266,18 +310,39 @@ const tableOf = (sprues: readonly BenchSprue[], x: number, y: number): string =>
   return parts.join('\n')
 }
 
+const LETTERS = 88
+const LINE = 4
+
+/** What to check or mind, under the table: as many lines as there is room for. */
+const notesOf = (problems: Arrangement['problems'], x: number, top: number, bottom: number): string[] => {
+  const lines = problems.flatMap(({ what }) => {
+    const rows: string[] = []
+    for (const word of `• ${what}.`.split(' ')) {
+      const last = rows[rows.length - 1]
+      if (last === undefined || last.length + word.length + 1 > LETTERS) rows.push(word)
+      else rows[rows.length - 1] = `${last} ${word}`
+    }
+    return rows
+  })
+  const room = Math.max(0, Math.floor((bottom - top) / LINE) - 1)
+  const shown =
+    lines.length <= room ? lines : [...lines.slice(0, Math.max(0, room - 1)), '… more notes in the answer']
+  return shown.map((text, index) => words([x + 1, top + LINE * (index + 1)], text))
+}
+
 const titleBlock = (
   name: string,
   flask: string,
   sheet: { readonly width: number; readonly height: number },
   x: number,
+  unit: SheetUnit,
 ): string => {
   const y = sheet.height - MARGIN - 22
   return [
     `<rect class="wide" x="${n(x)}" y="${n(y)}" width="${n(TABLE)}" height="22"/>`,
     words([x + 2, y + 6], name.length > 48 ? `${name.slice(0, 47)}…` : name, ' class="title"'),
     words([x + 2, y + 12], `flask ${flask}: where each sprue goes`),
-    words([x + 2, y + 17.5], 'scale 1 : 1, millimetres, third-angle'),
+    words([x + 2, y + 17.5], `scale 1 : 1, ${unit === 'mm' ? 'millimetres' : 'inches'}, third-angle`),
     // the sign of third-angle views: a cone from the side, and from its narrow end
     `<path class="wide" d="M${n(x + TABLE - 26)} ${n(y + 13)}L${n(x + TABLE - 16)} ${n(y + 10)}V${n(y + 20)}L${n(x + TABLE - 26)} ${n(y + 17)}Z"/>`,
     `<circle class="wide" cx="${n(x + TABLE - 33)}" cy="${n(y + 15)}" r="2"/><circle class="wide" cx="${n(x + TABLE - 33)}" cy="${n(y + 15)}" r="5"/>`,

@@ -3,14 +3,15 @@
  * Needs: pieces as closed solids in mm with the sprues wanted for them, the rack, the base, the clearances.
  * Gives: a rigid place for every copy, its sprues with reasons, every clearance measured between the real
  * surfaces, the metal and the investment as solids; or by how much nothing fits.
- * Does not know: weights, freezing laws, documents, files. A slow result: handed to the plan when finished.
+ * Does not know: weights, documents, files; freezing only by what the request hands in. A slow result: handed to
+ * the plan when finished.
  * Read request.ts, then arrange.ts; place.ts is the search, clearances.ts the proof, body.ts the solids.
  */
 export { arrange } from './arrange.ts'
 export { investmentBody, type MetalBody, metalBody, revolved, sprueBody } from './body.ts'
 export { type BubbleTraps, trapsBubbles } from './bubbles.ts'
 export * from './by-hand.ts'
-export { type BenchSprue, benchSprues, drawArrangement } from './drawing.ts'
+export { type BenchSprue, benchSprues, drawArrangement, type SheetUnit } from './drawing.ts'
 export { judgePlasterEnd, type PlasterEnd, type Range } from './plaster-end.ts'
 export * from './request.ts'
 export { leant, motionTo, type Stand, standOf } from './stand.ts'

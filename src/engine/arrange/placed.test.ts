@@ -76,16 +76,25 @@ test('a free copy is turned so that the sprue placed on it serves', () => {
   })
 })
 
+test('sprues that are long are wider at the main sprue, and joints have a fillet, as far as there is room', () => {
+  const request = requestOf([], { locked: new Map([[1, [...still, 24, 0, 50]]]), placed: new Map() })
+  const [sprue] = arrange(request).sprues
+  expect(sprue?.length_mm).toBeGreaterThan(15)
+  expect(sprue?.stemEnd_mm).toBeGreaterThan(3)
+  expect(sprue?.fillet_mm).toBeGreaterThan(0)
+  expect(sprue?.reason).toMatch(/^tapered to/)
+})
+
 test('sprues that cross outside the main sprue’s neighbourhood are told', () => {
   const request = requestOf([{ at_mm: [0, 0, 0], axis_mm: 30 }], {
     copies: 2,
     locked: new Map([
-      [1, [...still, 14, 0, 48]],
-      [2, [...still, 15, 0, 64]],
+      [1, [...still, 22, 0, 48]],
+      [2, [...still, 22, 0, 58]],
     ]),
     placed: new Map([
       [1, [{ at_mm: [0, 0, 0], axis_mm: 30 }]],
-      [2, [{ at_mm: [0, 0, -5], axis_mm: 26 }]],
+      [2, [{ at_mm: [0, 0, -5], axis_mm: 16.8 }]],
     ]),
   })
   const { clearances } = arrange(request)

@@ -3,12 +3,16 @@ import type { Placed } from './clears.ts'
 import type { Feed } from './feeds.ts'
 import type { Kind } from './kind.ts'
 import type { Sprue } from './request.ts'
-import { move, plus } from './vectors.ts'
+import { minus, move, plus, sizeOf } from './vectors.ts'
 
 const mm = (value: number): string => `${value.toFixed(1)} mm`
 
 /** Why a sprue sits there, in words for the bench. */
-export const reasonFor = (kind: Kind, { attach, byHand }: Feed, count: number): string => {
+export const reasonFor = (kind: Kind, { attach, byHand, diameter_mm }: Feed, count: number): string => {
+  if (byHand && diameter_mm !== undefined) {
+    const { needed_mm } = kind.piece.sprue
+    return `placed by the caster${needed_mm === undefined ? '' : `; ${mm(needed_mm)} across is enough to outlast the section it feeds, by freezing time`}`
+  }
   if (byHand) return `placed by the caster; ${kind.piece.sprue.because}`
   const place = kind.thickPlaces[attach.place]
   const where = kind.piece.standIn
@@ -18,11 +22,20 @@ export const reasonFor = (kind: Kind, { attach, byHand }: Feed, count: number): 
       : `at a second thick place, ${mm(attach.thickness_mm)}, behind a neck of ${mm(place.neck_mm)} that freezes first`
   const side = attach.rim ? 'on the rim' : 'on a broad face, for want of room on the rim'
   const more = count > 1 ? `; one of ${count}` : ''
-  return `round, ${where}, ${side}${more}; ${kind.piece.sprue.because}`
+  const modulus =
+    kind.piece.standIn || place === undefined
+      ? ''
+      : `; modulus ${(kind.piece.sprue.diameter_mm / 4).toFixed(2)} mm against ${Math.min(place.thickness_mm / 2, Math.max(place.thickness_mm / 6, place.modulus_mm)).toFixed(2)} mm there`
+  const reach = kind.piece.standIn
+    ? ''
+    : `; feeds metal up to ${mm(furthestFed(kind, attach.at, count))} away`
+  const kept = kind.piece.keepClear.length > 0 ? '; off the faces kept clear' : ''
+  return `round, ${where}, ${side}${kept}${more}${modulus}${reach}; ${kind.piece.sprue.because}`
 }
 
-/** A fillet keeps metal from turning a sharp corner and plaster from breaking off; common practice, mm. */
-export const filletOf = (diameter_mm: number): number => Math.min(1, diameter_mm / 4)
+/** How far it is to the furthest metal that a sprue feeds: to the middle of it where several share a piece. */
+const furthestFed = (kind: Kind, at: Point, count: number): number =>
+  Math.max(...kind.reaches.map((point) => sizeOf(minus(point, at)))) / (count > 1 ? 2 : 1)
 
 /** How far the centre of volume of waxes and sprues lies off the flask's axis, mm. */
 export const middleOf = (
@@ -37,7 +50,10 @@ export const middleOf = (
   }
   for (const sprue of sprues)
     parts.push({
-      volume: (Math.PI / 4) * sprue.diameter_mm ** 2 * sprue.length_mm,
+      volume:
+        (Math.PI / 12) *
+        (sprue.diameter_mm ** 2 + sprue.diameter_mm * sprue.stemEnd_mm + sprue.stemEnd_mm ** 2) *
+        sprue.length_mm,
       at: [
         (sprue.from_mm[0] + sprue.to_mm[0]) / 2,
         (sprue.from_mm[1] + sprue.to_mm[1]) / 2,

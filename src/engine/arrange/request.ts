@@ -85,6 +85,7 @@ export interface Sprue {
   /** how far the wax flares out round it where it joins the piece */
   readonly fillet_mm: number
   readonly length_mm: number
+  readonly byHand: boolean
   readonly reason: string
 }
 
