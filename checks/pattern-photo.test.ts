@@ -272,6 +272,37 @@ describe('a scan of ten pixels to the millimetre, scaled by two points', () => {
     expect(Math.hypot(x - 30, y - 20.6)).toBeLessThan(1.5)
   })
 
+  test('a stroke that stands alone in a region is a line to be cut there, and one beside it is not', () => {
+    const stroke = (closed: boolean, ...points: Point[]) => ({ points, closed, pen_mm: 0.5 })
+    const { picture } = drawPhoto(
+      {
+        strokes: [
+          stroke(true, [30, 20], [60, 20], [60, 50], [30, 50]),
+          stroke(false, [36, 30], [54, 42]),
+          stroke(false, [75, 20], [75, 40]),
+        ],
+      },
+      flat,
+    )
+    const trace = tracePhoto(picture, setting)
+    const { regions, veins = [] } = findRegions(trace.drawing.marks)
+    expect(regions).toHaveLength(1)
+    expect(veins).toHaveLength(1)
+    const vein = [...(veins[0] as Float64Array)]
+    const [[x, y], [toX, toY]] = [vein.slice(0, 2), vein.slice(-2)].sort(
+      (a, b) => (a[0] ?? 0) - (b[0] ?? 0),
+    ) as [number[], number[]]
+    // the ends of a centre line lie half a pen's width within the ink
+    for (const [one, other] of [
+      [x, 36],
+      [y, 30],
+      [toX, 54],
+      [toY, 42],
+    ])
+      expect(Math.abs((one ?? 0) - (other ?? 0))).toBeLessThan(0.4)
+    expect(trace.problems.map(({ kind }) => kind)).toContain('sketch-lines')
+  })
+
   test('an empty sheet and one with a faint smudge have no ink', () => {
     const { picture: empty } = drawPhoto({}, flat)
     expect(tracePhoto(empty, setting).problems).toMatchObject([{}, { level: 'stop', kind: 'ink-faint' }])

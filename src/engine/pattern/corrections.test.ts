@@ -53,6 +53,24 @@ describe('dropping', () => {
 })
 
 describe('joining', () => {
+  test('makes a vein that it meets a line like any other, and leaves other veins', () => {
+    const veins = [
+      { ...line('vein-1', [5, 5, 10, 5]), vein: true as const },
+      { ...line('vein-2', [5, 15, 10, 15]), vein: true as const },
+    ]
+    const { marks } = correctedBy([line('side', [12, 0, 12, 20]), ...veins], {
+      do: 'join',
+      from_mm: [10, 5],
+      to_mm: [12, 5],
+    })
+    expect(marks.map(({ id, vein }) => [id, vein])).toEqual([
+      ['side', undefined],
+      ['vein-1', undefined],
+      ['vein-2', true],
+      ['join-1', undefined],
+    ])
+  })
+
   test('reaches for the ends of the lines, to the bit', () => {
     const marks = [line('a', [0, 0, 10, 0.1]), line('b', [12, 0.3, 20, 0])]
     const { marks: joined } = correctedBy(marks, { do: 'join', from_mm: [9.7, 0.4], to_mm: [12.4, 0] })

@@ -140,10 +140,18 @@ function join(marks: readonly Mark[], from: Place, to: Place, id: string): Mark[
   const first = snap([...marks], from)
   const second = snap(first.marks, to)
   if (Math.hypot(first.at[0] - second.at[0], first.at[1] - second.at[1]) < 1e-3) return undefined
+  const meets = ({ runs }: Mark): boolean =>
+    runs.some(({ points }) => [first.at, second.at].some(([x, y]) => holds(points, x, y)))
   return [
-    ...second.marks,
+    // a vein that is joined to something may bound a region
+    ...second.marks.map(({ vein, ...mark }) => (vein && !meets(mark) ? { ...mark, vein } : mark)),
     { id, runs: [{ points: Float64Array.of(...first.at, ...second.at), closed: false }], line: true },
   ]
+}
+
+const holds = (points: Float64Array, x: number, y: number): boolean => {
+  for (let i = 0; i < points.length; i += 2) if (points[i] === x && points[i + 1] === y) return true
+  return false
 }
 
 function snap(marks: Mark[], place: Place): { marks: Mark[]; at: Place } {

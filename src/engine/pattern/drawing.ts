@@ -16,6 +16,8 @@ export interface Mark {
   readonly fill?: { readonly rule: 'nonzero' | 'evenodd'; readonly colour: string }
   /** its centre line is drawn */
   readonly line: boolean
+  /** a stroke that stands alone: it divides nothing, and is cut as a line where it lies in a region */
+  readonly vein?: true
 }
 
 /** `stop`: no region or weight until it is mended. `check`: something was decided for the reader. */
@@ -74,4 +76,6 @@ export interface Regions {
   readonly problems: readonly PatternProblem[]
   /** too wide to be joined unasked, narrow enough to be offered; absent when there are none */
   readonly gapsToClose?: readonly Gap[]
+  /** lines within regions that divide nothing, to be cut as lines: x, y, x, y ..., mm; absent when there are none */
+  readonly veins?: readonly Float64Array[]
 }

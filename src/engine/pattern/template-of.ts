@@ -128,6 +128,7 @@ export const templateOf = (
     unit,
     regions,
     regionHeights: notesOf(groups, relief),
+    veins: reading.regions.veins,
     blank: blank ?? { thickness_mm: heights.blank_mm },
     sections: cuts.map(({ name: letter, from_mm, to_mm }) => ({
       name: letter,

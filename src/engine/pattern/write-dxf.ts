@@ -11,13 +11,14 @@ const LONGEST_LAYER = 31
 
 const RIM = 'RIM'
 const OPENING = 'OPENING'
+const VEINS = 'VEINS'
 const ADDED_FRONT = 'ADDED_FRONT'
 const ADDED_BACK = 'ADDED_BACK'
 
 /** A layer for each region, named by its id as far as the form allows; two that would be alike are told apart. */
 const layersOf = (ids: Iterable<string>): Map<string, string> => {
   const layers = new Map<string, string>()
-  const taken = new Set([RIM, OPENING, ADDED_FRONT, ADDED_BACK, '0'])
+  const taken = new Set([RIM, OPENING, VEINS, ADDED_FRONT, ADDED_BACK, '0'])
   for (const id of ids) {
     if (layers.has(id)) continue
     const plain =
@@ -68,8 +69,8 @@ const isAnticlockwise = (points: Float64Array): boolean => {
 
 /**
  * The lines at the size of the wax as DXF R12, in millimetres, each line once: the rim on RIM, what is cut
- * through on OPENING, every line between regions on a layer named by its region's id, hardware and stones
- * on ADDED_FRONT and ADDED_BACK. The whole id stands in the extended data of each polyline.
+ * through on OPENING, every line between regions on a layer named by its region's id, lines that
+ * divide nothing on VEINS, hardware and stones on ADDED_FRONT and ADDED_BACK. The whole id stands in the extended data of each polyline.
  */
 export const templateDxf = ({ wax, added }: TemplateLayout): string => {
   const layers = layersOf(wax.inner.map(({ id }) => id))
@@ -78,6 +79,7 @@ export const templateDxf = ({ wax, added }: TemplateLayout): string => {
     RIM,
     OPENING,
     ...layers.values(),
+    ...(wax.veins.length === 0 ? [] : [VEINS]),
     ...new Set(beside.map(({ hidden }) => (hidden ? ADDED_BACK : ADDED_FRONT))),
   ]
   const groups: Group[] = [
@@ -118,6 +120,7 @@ export const templateDxf = ({ wax, added }: TemplateLayout): string => {
       return polyline(layer, loop, true, layer.toLowerCase())
     }),
     ...wax.inner.flatMap(({ points, closed, id }) => polyline(layers.get(id) ?? '0', points, closed, id)),
+    ...wax.veins.flatMap((points, k) => polyline(VEINS, points, false, `vein-${k + 1}`)),
     ...beside.flatMap(({ id, loop, hidden }) =>
       polyline(hidden ? ADDED_BACK : ADDED_FRONT, loop, true, `${BESIDE_DXF}${id}`),
     ),

@@ -128,6 +128,37 @@ describe('lines at the size of the wax', () => {
     }
   })
 
+  test('hold veins as lines of their own, which read again as veins and change no region', () => {
+    const veins = [Float64Array.of(6, 4, 8, 7, 12, 9), Float64Array.of(20, 5, 24, 5)]
+    const plate = {
+      regions: [region('plate', rectangle(0, 0, 40, 20), [], [30, 15])],
+      regionHeights: [{ id: 'plate', role: 'raised', height_mm: 2 }] as const,
+      veins,
+    }
+    const layout = layTemplate({ ...input(), ...plate })
+    const wax = (mm: number): number => mm / (1 - 0.0156)
+    for (const [name, text] of [
+      ['lines.svg', templateSvg(layout)],
+      ['lines.dxf', templateDxf(layout)],
+    ] as const) {
+      const { regions } = readAgain(text, name)
+      expect(regions.regions).toHaveLength(1)
+      expect(regions.veins).toHaveLength(2)
+      const [left = 0, low = 0] = regions.bounds_mm?.min ?? []
+      veins.forEach((vein, k) => {
+        const read = regions.veins?.[k] ?? []
+        expect(read).toHaveLength(vein.length)
+        vein.forEach((mm, i) => {
+          expect((read[i] ?? 0) - (i % 2 === 0 ? left : low)).toBeCloseTo(wax(mm), 3)
+        })
+      })
+    }
+    expect(templateDxf(layout)).toContain('VEINS')
+    const sheet = sheetSvg(layout, 1) ?? ''
+    expect(sheet).toContain('such as veins')
+    expect(sheetSvg(layTemplate({ ...input(), ...plate, veins: [] }), 1)).not.toContain('such as veins')
+  })
+
   test('as SVG have ids and names that cannot end the text they stand in', () => {
     const hostile = region('"/><script>x</script>', rectangle(0, 0, 40, 30), [], [3, 3])
     const layout = layTemplate({ ...input(), regions: [hostile], regionHeights: [] })

@@ -78,6 +78,11 @@ export const templateSvg = ({ wax, name, through, added }: TemplateLayout): stri
       return `<path id="${safe(id)}"${through.has(id) ? ' class="through"' : ''} d="${path}"/>`
     }),
     '</g>',
+    ...(wax.veins.length === 0
+      ? []
+      : [
+          `<path id="veins" fill="none" stroke-linejoin="round" ${penOf('vein')} d="${pathOf(wax.veins.map((points) => down({ points, closed: false })))}"/>`,
+        ]),
     ...(beside.length === 0 ? [] : [`<g ${BESIDE}="lines" fill="none" stroke-linejoin="round">`]),
     ...beside.map(({ id, loop, hidden }) => {
       const pen = penOf(hidden ? 'hidden' : 'region')

@@ -145,8 +145,9 @@ export const sketchLines = (count: number): PatternProblem[] =>
         {
           kind: 'sketch-lines',
           level: 'note',
-          what: `${count} ${count === 1 ? 'stroke stands' : 'strokes stand'} alone and ${count === 1 ? 'bounds' : 'bound'} nothing: left out, as veins or sketch lines are.`,
+          what: `${count} ${count === 1 ? 'stroke stands' : 'strokes stand'} alone and ${count === 1 ? 'bounds' : 'bound'} nothing: taken for lines to be cut, as veins are.`,
           where: 'photo',
-          remedy: 'Nothing to do; where they should bound a region, draw them up to the next line.',
+          remedy:
+            'Nothing to do; drop those that were only sketched, and join to the next line those that bound a region.',
         },
       ]

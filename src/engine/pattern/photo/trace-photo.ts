@@ -25,7 +25,7 @@ import {
 } from './problems.ts'
 import { inReadingOrder } from './reading-order.ts'
 import { measureStraightness } from './straightness.ts'
-import { lengthOf, type StrokeGraph, strokesOf, tidyStrokes } from './stroke-graph.ts'
+import { lengthOf, StrokeGraph, strokesOf, tidyStrokes } from './stroke-graph.ts'
 import { thinInk } from './thin.ts'
 
 /** A drawing traced from its photo, and what a person needs in order to check it. */
@@ -91,10 +91,10 @@ export function tracePhoto(
   problems.push(
     ...thinLines(traced.facts.width_px, sheet),
     ...whatIsLoose(traced.loose, sheet.mm, photo.join_mm, place),
-    ...sketchLines(traced.bare),
+    ...sketchLines(traced.bare.strokes.size),
   )
   const marks = marksOf(traced, sheet.mm, photo.speck_mm2, place)
-  if (marks.length === 0) problems.push(nothingDrawn())
+  if (marks.every(({ vein }) => vein)) problems.push(nothingDrawn())
   return {
     drawing: {
       format: 'photo',
@@ -233,8 +233,8 @@ interface Traced {
   readonly shapes: readonly (readonly number[][])[]
   readonly joined: readonly Joined[]
   readonly loose: readonly LooseEnd[]
-  /** strokes left out because they bound nothing */
-  readonly bare: number
+  /** strokes that stand alone and bound nothing */
+  readonly bare: StrokeGraph
   readonly facts: LineFacts
   readonly dots: number
   readonly left: number
@@ -292,9 +292,10 @@ function traceInk(
     },
     (knot) => filled.mask[indexOf(knot.x, knot.y)] !== 1,
   )
-  const bare = leaveOutSketchLines(graph, loose)
+  const bare = setApartSketchLines(graph, loose)
   tick('strokes')
   const facts = refineStrokes(graph, { share, width, height, depth })
+  refineStrokes(bare, { share, width, height, depth })
   tick('centre')
   return { graph, shapes: filled.shapes, joined, loose, bare, facts, dots, left: crop.left, top: crop.top }
 }
@@ -304,18 +305,18 @@ const NEARLY_MM = 1
 /** A stroke this nearly straight, standing alone, is a vein or a sketch line and no part of an outline. */
 const STRAIGHT = 0.9
 
-/** Takes away strokes that stand alone, run nearly straight and end far from other ink. */
-function leaveOutSketchLines(graph: StrokeGraph, loose: readonly LooseEnd[]): number {
+/** Takes away strokes that stand alone, run nearly straight and end far from other ink, into a graph of their own. */
+function setApartSketchLines(graph: StrokeGraph, loose: readonly LooseEnd[]): StrokeGraph {
   const alone = new Set(loose.filter(({ nearest }) => nearest === Infinity).map(({ knot }) => knot))
-  let count = 0
+  const apart = new StrokeGraph()
   for (const stroke of [...graph.strokes]) {
     const { from, to, points } = stroke
     if (from === null || to === null || !alone.has(from) || !alone.has(to)) continue
     if (Math.hypot(to.x - from.x, to.y - from.y) < STRAIGHT * lengthOf(points)) continue
     graph.remove(stroke)
-    count += 1
+    apart.add(stroke)
   }
-  return count
+  return apart
 }
 
 /** Points of a trace nearer than this to the line between their neighbours say nothing. */
@@ -333,10 +334,12 @@ function marksOf(
     for (let k = 0; k < points.length; k += 2) out.set(place(points[k] as number, points[k + 1] as number), k)
     return out
   }
-  const strokes = [...traced.graph.strokes].map(({ points, from }) => ({
-    runs: [{ points: inMillimetres(thinOut(points, off, from === null)), closed: from === null }],
-    line: true,
-  }))
+  const marksOfStrokes = (graph: StrokeGraph): Omit<Mark, 'id'>[] =>
+    [...graph.strokes].map(({ points, from }) => ({
+      runs: [{ points: inMillimetres(thinOut(points, off, from === null)), closed: from === null }],
+      line: true,
+    }))
+  const strokes = marksOfStrokes(traced.graph)
   const shapes = traced.shapes
     .map((rings) => rings.filter((ring) => Math.abs(signedArea(ring)) * mm * mm >= speck_mm2))
     .filter((rings) => rings.length > 0)
@@ -346,7 +349,11 @@ function marksOf(
       line: false,
     }))
   const inOrder = [strokes, shapes].flatMap((group) => inReadingOrder(group, (mark) => mark.runs[0]?.points))
-  return inOrder.map((mark, k) => ({ id: `trace-${k + 1}`, ...mark }))
+  const veins = inReadingOrder(marksOfStrokes(traced.bare), (mark) => mark.runs[0]?.points)
+  return [
+    ...inOrder.map((mark, k) => ({ id: `trace-${k + 1}`, ...mark })),
+    ...veins.map((mark, k) => ({ id: `vein-${k + 1}`, ...mark, vein: true as const })),
+  ]
 }
 
 const SMALL_PX = 900

@@ -1,5 +1,5 @@
 import type { Gap, Mark, PatternProblem, Place, Region, Regions } from '../drawing.ts'
-import { lengthRound, signedArea } from '../loops.ts'
+import { isInside, lengthRound, signedArea } from '../loops.ts'
 import {
   type Arrangement,
   arrange,
@@ -72,7 +72,8 @@ export const findRegions = (marks: readonly Mark[], options: { readonly join_mm?
   const found: (Omit<Region, 'id'> & { readonly name: string; readonly order: number })[] = []
   let slivers = 0
   let largest: { readonly area_mm2: number; readonly at: Place } | undefined
-  for (const { face, name, order } of countingFaces(drawn, marks)) {
+  const { counting, loose } = countingFaces(drawn, marks)
+  for (const { face, name, order } of counting) {
     const loops = [face.outer, ...face.holes]
     const area_mm2 = loops.reduce((sum, loop) => sum + signedArea(loop), 0) * GRID_MM ** 2
     if (area_mm2 < SLIVER_MM2) {
@@ -109,12 +110,35 @@ export const findRegions = (marks: readonly Mark[], options: { readonly join_mm?
       gap_mm: apart * GRID_MM,
     }),
   )
+  const veins = [
+    ...loose.filter((path) => lengthOf(path) > join).map(laid.back),
+    ...marks.flatMap(({ vein, runs: own }) => (vein ? own.map(({ points }) => points) : [])),
+  ].filter((path) => isWithinRegion(regions, path))
   return {
     regions,
     bounds_mm: boundsOf(regions) ?? laid.bounds_mm,
     problems,
     ...(gaps.length > 0 ? { gapsToClose: gaps } : {}),
+    ...(veins.length > 0 ? { veins } : {}),
   }
+}
+
+const lengthOf = (path: Float64Array): number => {
+  let sum = 0
+  for (let i = 2; i + 1 < path.length; i += 2)
+    sum += Math.hypot(
+      (path[i] as number) - (path[i - 2] as number),
+      (path[i + 1] as number) - (path[i - 1] as number),
+    )
+  return sum
+}
+
+/** By the middle of its middle piece: its ends may lie on the outline. */
+const isWithinRegion = (regions: readonly Region[], path: Float64Array): boolean => {
+  const i = 2 * Math.floor((path.length / 2 - 1) / 2)
+  const x = ((path[i] as number) + (path[i + 2] as number)) / 2
+  const y = ((path[i + 1] as number) + (path[i + 3] as number)) / 2
+  return regions.some(({ outer, holes }) => isInside([outer, ...holes], x, y))
 }
 
 /** Of the regions, not of stray lines; undefined where there is no region. */
@@ -152,7 +176,7 @@ const layOnGrid = (marks: readonly Mark[]): Laid => {
   const sound = marks.map((mark) => {
     const good = mark.runs.filter(({ points }) => points.every(isWithin))
     if (good.length < mark.runs.length) problems.push(regionProblems.notNumbers(mark.id))
-    if (!mark.line && mark.fill === undefined) return []
+    if (mark.vein || (!mark.line && mark.fill === undefined)) return []
     for (const { points } of good) {
       nodes += points.length / 2
       if (points.length < 4) continue
@@ -321,8 +345,14 @@ interface Counting {
   readonly order: number
 }
 
-/** The faces between edges that show, of which each is covered by a fill or enclosed by lines. */
-const countingFaces = ({ arrangement, covers, seen }: Drawn, marks: readonly Mark[]): Counting[] => {
+/**
+ * The faces between edges that show, of which each is covered by a fill or enclosed by lines; and the lines that
+ * show and bound no face.
+ */
+const countingFaces = (
+  { arrangement, covers, seen }: Drawn,
+  marks: readonly Mark[],
+): { readonly counting: readonly Counting[]; readonly loose: readonly Float64Array[] } => {
   const showing = arrangement.edges.flatMap((edge, index) =>
     seen[index]?.edge
       ? [{ before: edge, line: seen[index]?.line === true, edge: { ...edge, ...unfaced } }]
@@ -348,7 +378,8 @@ const countingFaces = ({ arrangement, covers, seen }: Drawn, marks: readonly Mar
     if (edge.rightOutline) for (const mark of edge.lines) lined[edge.right]?.add(mark)
   }
   const reached = reachedFromOutside(beside)
-  return faces.flatMap((face, at): Counting[] => {
+  const loose = showing.flatMap(({ line, edge }) => (line && edge.left < OUTSIDE ? [edge.path] : []))
+  const counting = faces.flatMap((face, at): Counting[] => {
     const members = parts.membersOf(partOf.get(at) ?? OUTSIDE)
     const covered = members.some((one) => (covers.over[one]?.top ?? -1) >= 0)
     // A line drawn across a hollow of a fill closes it, though no line runs all round.
@@ -366,6 +397,7 @@ const countingFaces = ({ arrangement, covers, seen }: Drawn, marks: readonly Mar
       largest === undefined ? nameOfLines(ring.map((mark) => marks[mark]?.id ?? '')) : marks[largest[0]]?.id
     return [{ face, name: name ?? '', order: largest?.[0] ?? Math.max(...ring) }]
   })
+  return { counting, loose }
 }
 
 /** Faces of the whole arrangement that nothing visible divides, as groups. */

@@ -33,6 +33,8 @@ export interface WaxLines {
   readonly outline: readonly Loop[]
   /** lines between regions, each once; a run may be open */
   readonly inner: readonly { readonly points: Float64Array; readonly closed: boolean; readonly id: string }[]
+  /** lines that divide nothing, to be cut as lines; open */
+  readonly veins: readonly Float64Array[]
   readonly problems: readonly PatternProblem[]
 }
 
@@ -119,6 +121,7 @@ export const compensate = (
   regions: readonly Region[],
   through: ReadonlySet<string>,
   compensation: Compensation,
+  veins: readonly Float64Array[] = [],
 ): WaxLines => {
   const scale = patternLength(1, [-compensation.shrink])
   const rim = throughCorners(rimOf(regions, through), regions)
@@ -145,6 +148,7 @@ export const compensate = (
       at_mm: [x * scale, y * scale],
     })),
     inner: innerLines(regions, index).map(({ points, ...rest }) => ({ ...rest, points: wax(points) })),
+    veins: veins.map(wax),
     problems: closedNotches(rim, outline, compensation),
   }
 }

@@ -19,6 +19,8 @@ export interface TemplateInput {
   readonly regions: readonly Region[]
   /** a region without a note is drawn, and has no number */
   readonly regionHeights: readonly RegionNote[]
+  /** lines of the finished drawing that divide nothing, cut as lines */
+  readonly veins?: readonly Float64Array[]
   readonly blank: {
     readonly thickness_mm: number
     /** above the flat back, where that is less than the whole */
@@ -118,7 +120,7 @@ class Filling {
 
 /** How the lines and figures are meant, as far as this template has them. */
 const waysOf = (
-  { sawClear_mm, blank, back, addedLines }: TemplateInput,
+  { sawClear_mm, blank, back, addedLines, veins }: TemplateInput,
   scale: number,
   unit: TemplateUnit,
 ): string =>
@@ -129,6 +131,9 @@ const waysOf = (
       ? 'Chain lines are centres.'
       : `Chain lines across are centres; the one round the outline, ${smallFigure(sawClear_mm, unit)} off, is for the saw.`,
     ...(blank.length_mm === undefined ? [] : ['The line with two dots is the edge of the wax to cut from.']),
+    ...(veins === undefined || veins.length === 0
+      ? []
+      : ['The finest lines within are cut as lines, such as veins; they have no depth here.']),
     ...(addedLines?.some(({ hidden }) => hidden) ? ['Dashed lines are on the back.'] : []),
     ...(back?.shape === 'hollow'
       ? [`Hollow the back last, to an even ${figure(back.wall_mm * scale, unit)}.`]
@@ -161,7 +166,7 @@ export const layTemplate = (input: TemplateInput): TemplateLayout => {
   const unit = input.unit ?? 'mm'
   const { correction, problems } = correctPrinter(input.printer)
   const through = new Set(input.regionHeights.filter(({ role }) => role === 'through').map(({ id }) => id))
-  const wax = compensate(input.regions, through, input.compensation)
+  const wax = compensate(input.regions, through, input.compensation, input.veins)
   const layout = {
     name: input.name,
     unit,

@@ -7,6 +7,7 @@ import type { Loop, Place, Run } from '../drawing.ts'
 export type LineKind =
   | 'outline'
   | 'region'
+  | 'vein'
   | 'hidden'
   | 'centre'
   | 'saw'
@@ -39,6 +40,7 @@ const chain = (dots: number, wide: number): number[] => [
 export const PENS: Readonly<Record<LineKind, Pen>> = {
   outline: { wide_mm: WIDE, dash_mm: [] },
   region: { wide_mm: NARROW, dash_mm: [] },
+  vein: { wide_mm: 0.18, dash_mm: [] },
   hidden: { wide_mm: NARROW, dash_mm: [12 * NARROW, 3 * NARROW] },
   centre: { wide_mm: NARROW, dash_mm: chain(1, NARROW) },
   saw: { wide_mm: NARROW, dash_mm: chain(1, NARROW) },

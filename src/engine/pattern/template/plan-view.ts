@@ -119,6 +119,13 @@ export const viewPlan = (view: PlanView): { marks: SheetMark[]; outline: Box } =
         id,
       }),
     ),
+    ...wax.veins.map(
+      (points): SheetMark => ({
+        shape: 'stroke',
+        line: 'vein',
+        runs: [{ points: down(points), closed: false }],
+      }),
+    ),
     ...view.added.map(({ id, loop, hidden }) =>
       loops(hidden ? 'hidden' : 'region', [down(loop.map((value) => value * wax.scale))], id),
     ),
