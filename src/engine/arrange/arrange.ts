@@ -1,19 +1,20 @@
-import { type Point, volumeOf } from '../piece/mesh/index.ts'
+import { volumeOf } from '../piece/mesh/index.ts'
 import { judgeBubbles } from './bubbles.ts'
 import { measureClearances, measureToStem, trueSurfaces } from './clearances.ts'
 import { clears, type Placed, type Tree } from './clears.ts'
-import { type Feed, findFeeds, lengthToStem } from './feeds.ts'
+import { type Feed, findFeeds } from './feeds.ts'
 import { type Kind, prepareKind } from './kind.ts'
 import { beginSearch, emptyTree, innerOf, placeNext, type Search, type Taste } from './place.ts'
 import { judgePlaced, placedFeeds } from './placed.ts'
 import { type Pose, posesOf } from './poses.ts'
-import { middleOf, reasonFor } from './reasons.ts'
+import { middleOf } from './reasons.ts'
 import type { Arrangement, ArrangeProblem, ArrangeRequest, Clearance, RackFlask, Sprue } from './request.ts'
 import { type Room, roomIn } from './room.ts'
 import { judgeSections, sectionsOf } from './sections.ts'
 import { spread } from './spread.ts'
+import { sprueOf } from './sprue-of.ts'
 import { fillet, taperLong } from './tapers.ts'
-import { dot, minus, move, plus, strain, turn, undoing, unit } from './vectors.ts'
+import { move, strain, undoing } from './vectors.ts'
 
 const TASTES: readonly Taste[] = [
   { height: 1, circle: 0.4, reach: 0.4, onEnd: true },
@@ -220,28 +221,9 @@ const steepest = (kind: Kind, motion: Placed['motion'], room: Room): Feed[] => {
 /** Sprues as they are to be built, in the order of their pieces. */
 const spruesOf = (request: ArrangeRequest, tree: Tree): Sprue[] =>
   tree.placed.flatMap((one) =>
-    one.feeds.map((feed): Sprue => {
-      const { kind } = one
-      const across = feed.diameter_mm ?? kind.piece.sprue.diameter_mm
-      const onAxis: Point = [0, 0, feed.axisZ]
-      const length = lengthToStem(feed.from, feed.axisZ, tree.stemEnd, request.stem_mm / 2)
-      const way = unit(minus(onAxis, feed.from))
-      const lean = Math.max(0.5, dot(way, turn(one.motion, feed.attach.outward)))
-      return {
-        piece: kind.piece.id,
-        copy: one.copy,
-        from_mm: feed.from,
-        to_mm: plus(feed.from, way, length),
-        axis_mm: onAxis,
-        sunk_mm: Math.min(feed.attach.thickness_mm / 2, across) / lean,
-        diameter_mm: across,
-        stemEnd_mm: feed.stemEnd_mm ?? across,
-        fillet_mm: 0,
-        byHand: feed.byHand ?? false,
-        length_mm: length,
-        reason: reasonFor(kind, feed, one.feeds.length),
-      }
-    }),
+    one.feeds.map((feed) =>
+      sprueOf(one.kind, one, feed, one.feeds.length, { mm: request.stem_mm, end: tree.stemEnd }),
+    ),
   )
 
 /** The arrangement measured: every clearance from the true surfaces. */

@@ -10,7 +10,7 @@ import type { Placed } from './clears.ts'
 import { type Feed, findFeeds, lengthToStem } from './feeds.ts'
 import { type Attach, allReach, type Kind, prepareKind } from './kind.ts'
 import { placedFeeds } from './placed.ts'
-import { filletOf, middleOf, reasonFor } from './reasons.ts'
+import { middleOf } from './reasons.ts'
 import type {
   Arrangement,
   ArrangeProblem,
@@ -23,7 +23,9 @@ import type {
 } from './request.ts'
 import { type Room, roomIn } from './room.ts'
 import { sectionsOf } from './sections.ts'
-import { cross, dot, minus, move, plus, sizeOf, turn, undoing, unit } from './vectors.ts'
+import { sprueOf } from './sprue-of.ts'
+import { fillet } from './tapers.ts'
+import { cross, dot, minus, move, plus, sizeOf, undoing, unit } from './vectors.ts'
 
 /** A clearance with the two points where the surfaces are nearest, in the flask's mm. */
 export interface Dimension extends Clearance {
@@ -142,26 +144,7 @@ const sprueFrom = (
   feed: Feed,
   stemEnd: number,
   count: number,
-): Sprue => {
-  const across = feed.diameter_mm ?? kind.piece.sprue.diameter_mm
-  const onAxis: Point = [0, 0, feed.axisZ]
-  const way = unit(minus(onAxis, feed.from))
-  const length = lengthToStem(feed.from, feed.axisZ, Math.max(stemEnd, feed.axisZ), held.request.stem_mm / 2)
-  const lean = Math.max(0.5, dot(way, turn(wax.motion, feed.attach.outward)))
-  return {
-    piece: wax.piece,
-    copy: wax.copy,
-    from_mm: feed.from,
-    to_mm: plus(feed.from, way, length),
-    axis_mm: onAxis,
-    sunk_mm: Math.min(feed.attach.thickness_mm / 2, across) / lean,
-    diameter_mm: across,
-    stemEnd_mm: feed.stemEnd_mm ?? across,
-    fillet_mm: filletOf(across),
-    length_mm: length,
-    reason: reasonFor(kind, feed, count),
-  }
-}
+): Sprue => sprueOf(kind, wax, feed, count, { mm: held.request.stem_mm, end: Math.max(stemEnd, feed.axisZ) })
 
 /** The caster's own sprues; where one gives no height, the slope that is clear is sought, which takes longer. */
 const feedsByHand = (
@@ -445,7 +428,7 @@ export const asArrangement = (
     fits: short.length === 0,
     flask: room.flask,
     placements: placements.map((wax) => ({ ...wax, locked: locked(wax) })),
-    sprues,
+    sprues: fillet(sprues, clearances),
     sections: sectionsOf(request, [...held.kinds.values()]),
     stem: {
       from_mm: [0, 0, room.cone],
