@@ -327,8 +327,24 @@ test('a dumb-bell has two thick places and gets a sprue on each, unless the cast
   expect(asked.sprues.length).toBe(1)
 })
 
-test('a very fine model is placed by a reduced one, with the distances still from the true surface', () => {
+test('a model of 80 000 triangles is placed by its true surface', () => {
   const request = requestOf([piece('fine', torus(9, 1.6, 400, 100), { copies: 2 })])
+  const answer = arrange(request)
+  expect([answer.fits, answer.problems]).toEqual([true, []])
+  expect(violations(request, answer)).toEqual([])
+}, 120_000)
+
+test('a longer search finds a smaller flask for twelve rings than the first one that does', () => {
+  const sizes = ['76.2x76.2', '76.2x88.9', '88.9x101.6']
+  const rings = requestOf([piece('ring', torus(10, 1.5, 47, 16), { copies: 12 })], sizes)
+  const quick = arrange({ ...rings, effort: 0 })
+  const long = arrange(rings)
+  expect([quick.flask?.id, long.flask?.id]).toEqual(['76.2x88.9', '76.2x76.2'])
+  expect(violations(rings, long)).toEqual([])
+}, 120_000)
+
+test('a very fine model is placed by a reduced one, with the distances still from the true surface', () => {
+  const request = requestOf([piece('fine', torus(9, 1.6, 700, 150), { copies: 2 })])
   const answer = arrange(request)
   expect(answer.fits).toBe(true)
   expect(answer.problems.map((one) => one.kind)).toEqual(['placed-by-reduced-model'])

@@ -3,93 +3,29 @@ import { measureClearances, measureToStem, trueSurfaces } from './clearances.ts'
 import { clears, type Placed, type Tree } from './clears.ts'
 import { type Feed, findFeeds, lengthToStem } from './feeds.ts'
 import { type Kind, prepareKind } from './kind.ts'
-import { beginSearch, emptyTree, innerOf, placeNext, type Search, type Taste } from './place.ts'
-import { type Pose, posesOf } from './poses.ts'
+import { beginSearch, emptyTree, innerOf, placeNext } from './place.ts'
+import { posesOf } from './poses.ts'
 import { middleOf, reasonFor } from './reasons.ts'
 import type { Arrangement, ArrangeProblem, ArrangeRequest, RackFlask, Sprue } from './request.ts'
 import { type Room, roomIn } from './room.ts'
+import { type Found, fill, improve, type Ready, seatsOf, spruesOn, TASTES, type Task } from './search.ts'
 import { spread } from './spread.ts'
 import { dot, minus, move, plus, strain, turn, undoing, unit } from './vectors.ts'
 
-const TASTES: readonly Taste[] = [
-  { height: 1, circle: 0.4, reach: 0.4, onEnd: true },
-  { height: 0.4, circle: 1, reach: 0, onEnd: false },
-  { height: 1, circle: 0.3, reach: -0.3, onEnd: false },
-  { height: 0.3, circle: 0.3, reach: 1, onEnd: true },
-]
-const MOST_TURNS = 4
-const NEARLY = 0.6
-const MOST_SPRUES = 3
-
-export interface Ready {
-  readonly kind: Kind
-  readonly poses: readonly Pose[]
-}
-
-interface Wanted {
-  readonly ready: Ready
-  readonly copy: number
-}
-
-/** How many sprues one copy gets: as many as it has thick places, unless the caster says. */
-export const spruesOn = (kind: Kind): number =>
-  kind.piece.sprue.countAsked
-    ? kind.piece.sprue.count
-    : Math.min(MOST_SPRUES, Math.max(kind.piece.sprue.count, kind.thickPlaces.length))
+/** What each search may spend, in places tried. */
+const ALONE = 20_000
+const QUICK = 400_000
+const LONG = 30_000
+const WORTH_ON = 0.5
 
 const volumeOfRack = (flask: RackFlask): number => flask.diameter_mm ** 2 * flask.height_mm
-
-/** Waxes put on one by one; one that finds no place goes first in the next turn. */
-const fill = (
-  request: ArrangeRequest,
-  room: Room,
-  start: Tree,
-  wanted: readonly Wanted[],
-  fewer: ReadonlySet<Kind>,
-): Tree | undefined => {
-  for (const taste of TASTES) {
-    let order = [...wanted]
-    for (let turn = 0; turn < MOST_TURNS; turn += 1) {
-      let tree: Tree = start
-      let failed: Wanted | undefined
-      const searches = new Map<Kind, Search>()
-      for (const one of order) {
-        const { kind, poses } = one.ready
-        const count = fewer.has(kind) ? 1 : spruesOn(kind)
-        const search = searches.get(kind) ?? beginSearch(request, kind, poses, room, taste)
-        searches.set(kind, search)
-        const next: Tree | undefined = placeNext(
-          request,
-          room,
-          tree,
-          kind,
-          poses,
-          one.copy,
-          count,
-          taste,
-          search,
-        )
-        if (next === undefined) {
-          failed = one
-          break
-        }
-        tree = next
-      }
-      if (failed === undefined) return tree
-      const first: Wanted = failed
-      // going first again, or far from done: another order of the same taste won't mend it
-      if (order[0]?.ready === first.ready || tree.placed.length < NEARLY * wanted.length) break
-      order = [first, ...order.filter((one) => one !== first)]
-    }
-  }
-  return undefined
-}
 
 /** Kinds that find no place in an empty flask; and those that find one only with a single sprue. */
 const tryAlone = (
   request: ArrangeRequest,
   room: Room,
   readies: readonly Ready[],
+  seats: Task['seats'],
 ): { readonly none: readonly Kind[]; readonly fewer: ReadonlySet<Kind> } => {
   const none: Kind[] = []
   const fewer = new Set<Kind>()
@@ -105,7 +41,8 @@ const tryAlone = (
           1,
           count,
           taste,
-          beginSearch(request, kind, poses, room, taste),
+          beginSearch(seats.get(kind) ?? [], taste),
+          { left: ALONE },
         ) !== undefined,
     )
   for (const ready of readies) {
@@ -124,24 +61,31 @@ const inRoom = (kinds: readonly Kind[], room: Room): boolean => {
 
 interface Try {
   readonly room: Room
-  readonly tree: Tree | undefined
+  /** undefined where the search was not begun, as the room is too small for all or one of them */
+  readonly task: Task | undefined
+  readonly found: Found | undefined
   readonly tooLarge: readonly Kind[]
   readonly fewer: ReadonlySet<Kind>
 }
 
+const treeOf = ({ found }: Try): Tree | undefined => (found?.left.length === 0 ? found.tree : undefined)
+
+/** The quick search of one flask. */
 const tryFlask = (request: ArrangeRequest, flask: RackFlask, readies: readonly Ready[]): Try => {
   const room = roomIn(request, flask)
-  const { tree: start } = placeLocked(request, room, readies)
-  const free = readies.filter(({ kind }) => kind.piece.locked.size < kind.piece.copies)
+  const none = { room, task: undefined, found: undefined, tooLarge: [], fewer: new Set<Kind>() }
   if (
     !inRoom(
       readies.map(({ kind }) => kind),
       room,
     )
   )
-    return { room, tree: undefined, tooLarge: [], fewer: new Set() }
-  const { none, fewer } = tryAlone(request, room, free)
-  if (none.length > 0) return { room, tree: undefined, tooLarge: none, fewer }
+    return none
+  const { tree: start } = placeLocked(request, room, readies)
+  const free = readies.filter(({ kind }) => kind.piece.locked.size < kind.piece.copies)
+  const seats = seatsOf(request, room, free, false)
+  const { none: tooLarge, fewer } = tryAlone(request, room, free, seats)
+  if (tooLarge.length > 0) return { ...none, tooLarge, fewer }
   const wanted = free
     .flatMap((ready) =>
       Array.from({ length: ready.kind.piece.copies }, (_, index) => ({ ready, copy: index + 1 })).filter(
@@ -149,7 +93,36 @@ const tryFlask = (request: ArrangeRequest, flask: RackFlask, readies: readonly R
       ),
     )
     .sort((a, b) => b.ready.kind.radius - a.ready.kind.radius)
-  return { room, tree: fill(request, room, start, wanted, fewer), tooLarge: [], fewer }
+  const task: Task = { request, room, start, wanted, fewer, seats }
+  return { room, task, found: fill(task, { left: QUICK }), tooLarge: [], fewer }
+}
+
+/**
+ * Searches the flasks smaller than the one found longer, largest first, as long as each holds them: a flask in
+ * which most waxes were left over is not begun.
+ */
+const searchSmaller = (request: ArrangeRequest, tries: readonly Try[]): Try | undefined => {
+  let best: Try | undefined
+  let misses = 0
+  const work = { left: LONG * (request.effort ?? 1) }
+  for (const one of [...tries].reverse()) {
+    const { task, found } = one
+    if (task === undefined || found === undefined) continue
+    if (found.left.length > WORTH_ON * task.wanted.length) continue
+    const share = { left: work.left / 2 }
+    const before = share.left
+    const better = improve(task, found, share)
+    work.left -= before - share.left
+    const done = { ...one, found: better }
+    if (treeOf(done) !== undefined) {
+      best = done
+      misses = 0
+    } else {
+      misses += 1
+      if (misses > 1) break
+    }
+  }
+  return best
 }
 
 /** The caster's own places, kept as they are whatever they break; what they break is said by `judgeLocked`. */
@@ -183,6 +156,7 @@ const placeLocked = (
         inner: innerOf(kind, motion),
         feeds,
         locked: true,
+        onEnd: false,
       }
       if (!clears(request, room, tree, one))
         problems.push({
@@ -353,12 +327,20 @@ export const arrange = (request: ArrangeRequest): Arrangement => {
     (a, b) => volumeOfRack(a) - volumeOfRack(b) || a.diameter_mm - b.diameter_mm,
   )
   const tries: Try[] = []
+  let won: Try | undefined
   for (const flask of rack) {
     const one = tryFlask(request, flask, readies)
+    if (treeOf(one) !== undefined) {
+      won = one
+      break
+    }
     tries.push(one)
-    if (one.tree === undefined) continue
-    const { problems } = placeLocked(request, one.room, readies)
-    for (const kind of one.fewer)
+  }
+  won = searchSmaller(request, tries) ?? won
+  const tree = won && treeOf(won)
+  if (won !== undefined && tree !== undefined) {
+    const { problems } = placeLocked(request, won.room, readies)
+    for (const kind of won.fewer)
       notes.push({
         kind: 'fewer-sprues',
         level: 'check',
@@ -366,7 +348,7 @@ export const arrange = (request: ArrangeRequest): Arrangement => {
         what: `${kind.piece.name} would want ${spruesOn(kind)} sprues, and only one reaches it at a slope of 30 to 60°`,
         remedy: 'lock the piece where two sprues reach it, or feed its far end by a bar of sprue wax',
       })
-    return measured(request, one.room, spread(request, one.room, one.tree), kinds, [...notes, ...problems])
+    return measured(request, won.room, spread(request, won.room, tree), kinds, [...notes, ...problems])
   }
   return nothing([...notes, ...whyNothingFits(request, rack, readies, tries)])
 }
@@ -435,7 +417,7 @@ const growUntilFit = (
         diameter_mm: largest.diameter_mm * wide,
         height_mm: largest.height_mm * high,
       }
-      if (tryFlask(request, flask, readies).tree !== undefined) return flask
+      if (treeOf(tryFlask(request, flask, readies)) !== undefined) return flask
     }
   return undefined
 }
@@ -460,7 +442,9 @@ const twoFlasks = (
         : [{ ...ready, kind: { ...ready.kind, piece: { ...ready.kind.piece, copies, locked: new Map() } } }],
     )
   })
-  const flasks = parts.map((part) => rack.find((flask) => tryFlask(request, flask, part).tree !== undefined))
+  const flasks = parts.map((part) =>
+    rack.find((flask) => treeOf(tryFlask(request, flask, part)) !== undefined),
+  )
   const [first, second] = flasks
   if (first === undefined || second === undefined) return undefined
   const names = (part: readonly Ready[] | undefined): string =>

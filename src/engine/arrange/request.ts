@@ -52,6 +52,8 @@ export interface ArrangeRequest {
   }
   readonly stem_mm: number
   readonly button_mm: number
+  /** how long to look for a smaller flask, as a multiple of the usual; 0 takes the first that is found */
+  readonly effort?: number
 }
 
 /** A sprue's straight centre line, from the piece's surface to where it enters the main sprue. */
