@@ -1,12 +1,13 @@
 import { type Point, volumeOf } from '../piece/mesh/index.ts'
 import { measureClearances, measureToStem, trueSurfaces } from './clearances.ts'
 import { clears, type Placed, type Tree } from './clears.ts'
+import { closestAlone, closestOf } from './closest.ts'
 import { type Feed, findFeeds, lengthToStem } from './feeds.ts'
 import { type Kind, prepareKind } from './kind.ts'
 import { beginSearch, emptyTree, innerOf, placeNext } from './place.ts'
 import { posesOf } from './poses.ts'
 import { middleOf, reasonFor } from './reasons.ts'
-import type { Arrangement, ArrangeProblem, ArrangeRequest, RackFlask, Sprue } from './request.ts'
+import type { Arrangement, ArrangeProblem, ArrangeRequest, Closest, RackFlask, Sprue } from './request.ts'
 import { type Room, roomIn } from './room.ts'
 import { type Found, fill, improve, type Ready, seatsOf, spruesOn, TASTES, type Task } from './search.ts'
 import { spread } from './spread.ts'
@@ -337,6 +338,7 @@ export const arrange = (request: ArrangeRequest): Arrangement => {
     tries.push(one)
   }
   won = searchSmaller(request, tries) ?? won
+  if (won !== undefined) notes.push(...thickWithThin(kinds))
   const tree = won && treeOf(won)
   if (won !== undefined && tree !== undefined) {
     const { problems } = placeLocked(request, won.room, readies)
@@ -350,7 +352,40 @@ export const arrange = (request: ArrangeRequest): Arrangement => {
       })
     return measured(request, won.room, spread(request, won.room, tree), kinds, [...notes, ...problems])
   }
-  return nothing([...notes, ...whyNothingFits(request, rack, readies, tries)])
+  const closest = closestTry(request, readies, tries)
+  return {
+    ...nothing([...notes, ...whyNothingFits(request, rack, readies, tries, closest)]),
+    ...(closest && { closest }),
+  }
+}
+
+/** The largest flask's attempt, or another's that left fewer waxes over. */
+const closestTry = (
+  request: ArrangeRequest,
+  readies: readonly Ready[],
+  tries: readonly Try[],
+): Closest | undefined => {
+  const last = tries[tries.length - 1]
+  if (last === undefined) return undefined
+  const large = readies.find(({ kind }) => last.tooLarge.includes(kind))
+  if (large !== undefined) return closestAlone(request, last.room, large)
+  const [best] = tries
+    .filter(({ found }) => found !== undefined)
+    .sort(
+      (a, b) =>
+        (a.found?.left.length ?? 0) - (b.found?.left.length ?? 0) || tries.indexOf(b) - tries.indexOf(a),
+    )
+  return best?.task && best.found && closestOf(best.task, best.found)
+}
+
+const howNear = (closest: Closest | undefined): string => {
+  if (closest?.next == null) return ''
+  const { placements, left, next } = closest
+  const name = `${next.placement.piece}/${next.placement.copy}`
+  const by = `${next.short_mm.toFixed(1)} mm`
+  if (next.against === 'wall' || next.against === 'top')
+    return `; at its best ${name} comes ${by} too near the ${next.against}`
+  return `; ${placements.length} of ${placements.length + left.length} found a place, and the next, ${name}, comes ${by} too near ${next.against}`
 }
 
 const whyNothingFits = (
@@ -358,6 +393,7 @@ const whyNothingFits = (
   rack: readonly RackFlask[],
   readies: readonly Ready[],
   tries: readonly Try[],
+  closest: Closest | undefined,
 ): ArrangeProblem[] => {
   const largest = rack[rack.length - 1]
   if (largest === undefined)
@@ -382,7 +418,7 @@ const whyNothingFits = (
         kind: 'too-large',
         level: 'stop',
         where: tooLarge.map((kind) => kind.piece.id).join(', '),
-        what: `${tooLarge.map((kind) => kind.piece.name).join(', ')} by itself does not fit the largest flask, ${sizeWords(largest)}: ${by}`,
+        what: `${tooLarge.map((kind) => kind.piece.name).join(', ')} by itself does not fit the largest flask, ${sizeWords(largest)}: ${by}${howNear(closest)}`,
         remedy: 'add a larger flask, make the piece smaller, or cast it in parts and join them',
       },
     ]
@@ -391,7 +427,7 @@ const whyNothingFits = (
       kind: 'nothing-fits',
       level: 'stop',
       where: '/shop/flasks',
-      what: `No way was found to place all the pieces in the largest flask, ${sizeWords(largest)}: ${by}`,
+      what: `No way was found to place all the pieces in the largest flask, ${sizeWords(largest)}: ${by}${howNear(closest)}`,
       remedy:
         twoFlasks(request, rack, readies) ?? 'pour the pieces in three flasks or more, or add a larger flask',
     },
@@ -420,6 +456,29 @@ const growUntilFit = (
       if (treeOf(tryFlask(request, flask, readies)) !== undefined) return flask
     }
   return undefined
+}
+
+/** Metal so much thicker wants a cooler mould: what freezes in good time in one misruns in the other. */
+const APART = 3
+
+/** The thickest place of one piece against that of another: freezing time goes by the square of it. */
+const thickWithThin = (kinds: readonly Kind[]): ArrangeProblem[] => {
+  const known = kinds.filter((kind) => !kind.piece.standIn && thickest(kind) > 0)
+  const byThickness = [...known].sort((a, b) => thickest(b) - thickest(a))
+  const [thick, thin] = [byThickness[0], byThickness[byThickness.length - 1]]
+  if (thick === undefined || thin === undefined) return []
+  const ratio = thickest(thick) / thickest(thin)
+  if (!(ratio >= APART)) return []
+  return [
+    {
+      kind: 'thick-with-thin',
+      level: 'note',
+      where: `${thick.piece.id}, ${thin.piece.id}`,
+      what: `${thick.piece.name} is ${thickest(thick).toFixed(1)} mm thick where it is thickest and ${thin.piece.name} ${thickest(thin).toFixed(1)} mm, so it freezes about ${(ratio ** 2).toFixed(0)} times as slowly: one flask temperature does not suit both`,
+      remedy:
+        'pour them in two flasks, the thin ones in the hotter flask, or let the thin ones decide and expect coarser metal in the thick',
+    },
+  ]
 }
 
 /** Whether two flasks would do, heavy waxes in one and light ones in the other: each then gets its own heat. */
