@@ -9,7 +9,17 @@ import { posesOf } from './poses.ts'
 import { middleOf, reasonFor } from './reasons.ts'
 import type { Arrangement, ArrangeProblem, ArrangeRequest, Closest, RackFlask, Sprue } from './request.ts'
 import { type Room, roomIn } from './room.ts'
-import { type Found, fill, improve, type Ready, seatsOf, spruesOn, TASTES, type Task } from './search.ts'
+import {
+  type Found,
+  fill,
+  improve,
+  type Ready,
+  seatsOf,
+  spruesOn,
+  TASTES,
+  type Task,
+  type Wanted,
+} from './search.ts'
 import { spread } from './spread.ts'
 import { dot, minus, move, plus, strain, turn, undoing, unit } from './vectors.ts'
 
@@ -18,6 +28,8 @@ const ALONE = 20_000
 const QUICK = 400_000
 const LONG = 30_000
 const WORTH_ON = 0.5
+/** Triangles up to which a place costs about the same to try; above, the longer search tries fewer. */
+const PLAIN = 5000
 
 const volumeOfRack = (flask: RackFlask): number => flask.diameter_mm ** 2 * flask.height_mm
 
@@ -98,6 +110,8 @@ const tryFlask = (request: ArrangeRequest, flask: RackFlask, readies: readonly R
   return { room, task, found: fill(task, { left: QUICK }), tooLarge: [], fewer }
 }
 
+const trianglesOf = ({ ready }: Wanted): number => ready.kind.outside.order.length
+
 /**
  * Searches the flasks smaller than the one found longer, largest first, as long as each holds them: a flask in
  * which most waxes were left over is not begun.
@@ -105,7 +119,8 @@ const tryFlask = (request: ArrangeRequest, flask: RackFlask, readies: readonly R
 const searchSmaller = (request: ArrangeRequest, tries: readonly Try[]): Try | undefined => {
   let best: Try | undefined
   let misses = 0
-  const work = { left: LONG * (request.effort ?? 1) }
+  const fine = Math.max(...tries.flatMap(({ task }) => task?.wanted ?? []).map(trianglesOf), PLAIN)
+  const work = { left: (LONG * (request.effort ?? 1) * PLAIN) / fine }
   for (const one of [...tries].reverse()) {
     const { task, found } = one
     if (task === undefined || found === undefined) continue

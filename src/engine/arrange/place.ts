@@ -40,6 +40,8 @@ interface Seat {
 const TURNS = 72
 /** What a place costs that inner balls rule out, against one held surface to surface. */
 const LITTLE = 0.05
+/** What seeking a second sprue costs, which asks many lines against the piece itself. */
+const SEEKING = 30
 /** Halvings of a step by which a wax is then pressed up to its neighbour. */
 const PRESSES = 4
 
@@ -350,6 +352,7 @@ const trySeat = (
       pose.attach === undefined ? [] : [{ attach: pose.attach, from: [seat.out, 0, seat.up], axisZ }]
     // asked before the rest of the sprues is sought, as it costs less
     if (!clearsStem(request, room, kind, seat, still, Math.max(tree.stemEnd, axisZ))) return []
+    if (count > 1) work.left -= SEEKING
     const feeds = findFeeds(request, kind, still, room, count, first, {
       end: Math.max(tree.stemEnd, axisZ),
       ended,
