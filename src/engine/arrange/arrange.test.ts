@@ -242,6 +242,40 @@ test('too many for one flask but not for two is told, thick apart from thin', ()
   expect(problem?.what).toMatch(/50\.8 × 63\.5/)
 }, 120_000)
 
+test('where nothing fits, the nearest attempt says which wax is left and how much room it lacks', () => {
+  const request = requestOf([piece('ring', torus(8, 1.5, 20, 8), { copies: 12 })], ['50.8x63.5'])
+  const { fits, placements, closest } = arrange(request)
+  expect([fits, placements]).toEqual([false, []])
+  if (closest?.next == null) throw new Error('some rings do fit')
+  expect(closest.placements.length + closest.left.length).toBe(12)
+  const { placement, against, short_mm } = closest.next
+  const meshAt = (motion: readonly number[]) => movedMesh(meshOf(torus(8, 1.5, 20, 8)), [...motion])
+  const other = closest.placements.find((one) => `${one.piece}/${one.copy}` === against)
+  const mesh = meshAt(other?.motion ?? [])
+  const surface = { mesh, tree: buildBoxTree(mesh), visits: 0 }
+  const near = pointsOn(meshAt(placement.motion), 0.3).map(
+    (point) => nearestOn(surface, point)?.distance ?? 99,
+  )
+  // points lie up to some tenths of a millimetre from the nearest place of the surface
+  expect(Math.abs(Math.min(...near) - (3.2 - short_mm))).toBeLessThan(0.15)
+}, 120_000)
+
+test('a slab too large comes too near the wall by what its own length says', () => {
+  const { closest, problems } = arrange(requestOf([piece('slab', box(66, 66, 4))]))
+  expect(closest?.placements).toEqual([])
+  expect(closest?.next?.short_mm).toBeGreaterThan(1)
+  expect(problems[0]?.what).toMatch(/slab\/1 comes \d+\.\d mm too near the (wall|top)/)
+}, 60_000)
+
+test('a lump poured with thin plates is told to want a flask of its own', () => {
+  const kinds = (thick: number) =>
+    arrange(
+      requestOf([piece('lump', box(thick, thick, thick)), piece('plate', box(14, 10, 2))]),
+    ).problems.map(({ kind }) => kind)
+  expect(kinds(8)).toContain('thick-with-thin')
+  expect(kinds(4)).not.toContain('thick-with-thin')
+}, 60_000)
+
 const still = [1, 0, 0, 0, 1, 0, 0, 0, 1]
 
 test('a locked wax stays to the last digit and the others are placed round it', () => {
@@ -327,8 +361,24 @@ test('a dumb-bell has two thick places and gets a sprue on each, unless the cast
   expect(asked.sprues.length).toBe(1)
 })
 
-test('a very fine model is placed by a reduced one, with the distances still from the true surface', () => {
+test('a model of 80 000 triangles is placed by its true surface', () => {
   const request = requestOf([piece('fine', torus(9, 1.6, 400, 100), { copies: 2 })])
+  const answer = arrange(request)
+  expect([answer.fits, answer.problems]).toEqual([true, []])
+  expect(violations(request, answer)).toEqual([])
+}, 120_000)
+
+test('a longer search finds a smaller flask for twelve rings than the first one that does', () => {
+  const sizes = ['76.2x76.2', '76.2x88.9', '88.9x101.6']
+  const rings = requestOf([piece('ring', torus(10, 1.5, 47, 16), { copies: 12 })], sizes)
+  const quick = arrange({ ...rings, effort: 0 })
+  const long = arrange(rings)
+  expect([quick.flask?.id, long.flask?.id]).toEqual(['76.2x88.9', '76.2x76.2'])
+  expect(violations(rings, long)).toEqual([])
+}, 120_000)
+
+test('a very fine model is placed by a reduced one, with the distances still from the true surface', () => {
+  const request = requestOf([piece('fine', torus(9, 1.6, 700, 150), { copies: 2 })])
   const answer = arrange(request)
   expect(answer.fits).toBe(true)
   expect(answer.problems.map((one) => one.kind)).toEqual(['placed-by-reduced-model'])

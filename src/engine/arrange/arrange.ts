@@ -2,99 +2,56 @@ import { volumeOf } from '../piece/mesh/index.ts'
 import { judgeBubbles } from './bubbles.ts'
 import { measureClearances, measureToStem, trueSurfaces } from './clearances.ts'
 import { clears, type Placed, type Tree } from './clears.ts'
+import { closestAlone, closestOf } from './closest.ts'
 import { type Feed, findFeeds } from './feeds.ts'
 import { type Kind, prepareKind } from './kind.ts'
-import { beginSearch, emptyTree, innerOf, placeNext, type Search, type Taste } from './place.ts'
+import { beginSearch, emptyTree, innerOf, placeNext } from './place.ts'
 import { judgePlaced, placedFeeds } from './placed.ts'
-import { type Pose, posesOf } from './poses.ts'
+import { posesOf } from './poses.ts'
 import { middleOf } from './reasons.ts'
-import type { Arrangement, ArrangeProblem, ArrangeRequest, Clearance, RackFlask, Sprue } from './request.ts'
+import type {
+  Arrangement,
+  ArrangeProblem,
+  ArrangeRequest,
+  Clearance,
+  Closest,
+  RackFlask,
+  Sprue,
+} from './request.ts'
 import { type Room, roomIn } from './room.ts'
+import {
+  type Found,
+  fill,
+  improve,
+  type Ready,
+  seatsOf,
+  spruesOn,
+  TASTES,
+  type Task,
+  type Wanted,
+} from './search.ts'
 import { judgeSections, sectionsOf } from './sections.ts'
 import { spread } from './spread.ts'
 import { sprueOf } from './sprue-of.ts'
 import { fillet, taperLong } from './tapers.ts'
 import { move, strain, undoing } from './vectors.ts'
 
-const TASTES: readonly Taste[] = [
-  { height: 1, circle: 0.4, reach: 0.4, onEnd: true },
-  { height: 0.4, circle: 1, reach: 0, onEnd: false },
-  { height: 1, circle: 0.3, reach: -0.3, onEnd: false },
-  { height: 0.3, circle: 0.3, reach: 1, onEnd: true },
-]
-const MOST_TURNS = 4
-const NEARLY = 0.6
-const MOST_SPRUES = 3
-
-export interface Ready {
-  readonly kind: Kind
-  readonly poses: readonly Pose[]
-}
-
-interface Wanted {
-  readonly ready: Ready
-  readonly copy: number
-}
-
-/** How many sprues one copy gets: as many as it has thick places, unless the caster says. */
-export const spruesOn = (kind: Kind): number =>
-  kind.piece.sprue.countAsked
-    ? kind.piece.sprue.count
-    : Math.min(MOST_SPRUES, Math.max(kind.piece.sprue.count, kind.thickPlaces.length))
+/** What each search may spend, in places tried. */
+const ALONE = 20_000
+const QUICK = 400_000
+const LONG = 30_000
+const WORTH_ON = 0.5
+/** Triangles up to which a place costs about the same to try; above, the longer search tries fewer. */
+const PLAIN = 5000
 
 const volumeOfRack = (flask: RackFlask): number => flask.diameter_mm ** 2 * flask.height_mm
-
-/** Waxes put on one by one; one that finds no place goes first in the next turn. */
-const fill = (
-  request: ArrangeRequest,
-  room: Room,
-  start: Tree,
-  wanted: readonly Wanted[],
-  fewer: ReadonlySet<Kind>,
-): Tree | undefined => {
-  for (const taste of TASTES) {
-    let order = [...wanted]
-    for (let turn = 0; turn < MOST_TURNS; turn += 1) {
-      let tree: Tree = start
-      let failed: Wanted | undefined
-      const searches = new Map<Kind, Search>()
-      for (const one of order) {
-        const { kind, poses } = one.ready
-        const count = fewer.has(kind) ? 1 : spruesOn(kind)
-        const search = searches.get(kind) ?? beginSearch(request, kind, poses, room, taste)
-        searches.set(kind, search)
-        const next: Tree | undefined = placeNext(
-          request,
-          room,
-          tree,
-          kind,
-          poses,
-          one.copy,
-          count,
-          taste,
-          search,
-        )
-        if (next === undefined) {
-          failed = one
-          break
-        }
-        tree = next
-      }
-      if (failed === undefined) return tree
-      const first: Wanted = failed
-      // going first again, or far from done: another order of the same taste won't mend it
-      if (order[0]?.ready === first.ready || tree.placed.length < NEARLY * wanted.length) break
-      order = [first, ...order.filter((one) => one !== first)]
-    }
-  }
-  return undefined
-}
 
 /** Kinds that find no place in an empty flask; and those that find one only with a single sprue. */
 const tryAlone = (
   request: ArrangeRequest,
   room: Room,
   readies: readonly Ready[],
+  seats: Task['seats'],
 ): { readonly none: readonly Kind[]; readonly fewer: ReadonlySet<Kind> } => {
   const none: Kind[] = []
   const fewer = new Set<Kind>()
@@ -110,7 +67,8 @@ const tryAlone = (
           1,
           count,
           taste,
-          beginSearch(request, kind, poses, room, taste),
+          beginSearch(seats.get(kind) ?? [], taste),
+          { left: ALONE },
         ) !== undefined,
     )
   for (const ready of readies) {
@@ -129,24 +87,31 @@ const inRoom = (kinds: readonly Kind[], room: Room): boolean => {
 
 interface Try {
   readonly room: Room
-  readonly tree: Tree | undefined
+  /** undefined where the search was not begun, as the room is too small for all or one of them */
+  readonly task: Task | undefined
+  readonly found: Found | undefined
   readonly tooLarge: readonly Kind[]
   readonly fewer: ReadonlySet<Kind>
 }
 
+const treeOf = ({ found }: Try): Tree | undefined => (found?.left.length === 0 ? found.tree : undefined)
+
+/** The quick search of one flask. */
 const tryFlask = (request: ArrangeRequest, flask: RackFlask, readies: readonly Ready[]): Try => {
   const room = roomIn(request, flask)
-  const { tree: start } = placeLocked(request, room, readies)
-  const free = readies.filter(({ kind }) => kind.piece.locked.size < kind.piece.copies)
+  const none = { room, task: undefined, found: undefined, tooLarge: [], fewer: new Set<Kind>() }
   if (
     !inRoom(
       readies.map(({ kind }) => kind),
       room,
     )
   )
-    return { room, tree: undefined, tooLarge: [], fewer: new Set() }
-  const { none, fewer } = tryAlone(request, room, free)
-  if (none.length > 0) return { room, tree: undefined, tooLarge: none, fewer }
+    return none
+  const { tree: start } = placeLocked(request, room, readies)
+  const free = readies.filter(({ kind }) => kind.piece.locked.size < kind.piece.copies)
+  const seats = seatsOf(request, room, free, false)
+  const { none: tooLarge, fewer } = tryAlone(request, room, free, seats)
+  if (tooLarge.length > 0) return { ...none, tooLarge, fewer }
   const wanted = free
     .flatMap((ready) =>
       Array.from({ length: ready.kind.piece.copies }, (_, index) => ({ ready, copy: index + 1 })).filter(
@@ -154,7 +119,39 @@ const tryFlask = (request: ArrangeRequest, flask: RackFlask, readies: readonly R
       ),
     )
     .sort((a, b) => b.ready.kind.radius - a.ready.kind.radius)
-  return { room, tree: fill(request, room, start, wanted, fewer), tooLarge: [], fewer }
+  const task: Task = { request, room, start, wanted, fewer, seats }
+  return { room, task, found: fill(task, { left: QUICK }), tooLarge: [], fewer }
+}
+
+const trianglesOf = ({ ready }: Wanted): number => ready.kind.outside.order.length
+
+/**
+ * Searches the flasks smaller than the one found longer, largest first, as long as each holds them: a flask in
+ * which most waxes were left over is not begun.
+ */
+const searchSmaller = (request: ArrangeRequest, tries: readonly Try[]): Try | undefined => {
+  let best: Try | undefined
+  let misses = 0
+  const fine = Math.max(...tries.flatMap(({ task }) => task?.wanted ?? []).map(trianglesOf), PLAIN)
+  const work = { left: (LONG * (request.effort ?? 1) * PLAIN) / fine }
+  for (const one of [...tries].reverse()) {
+    const { task, found } = one
+    if (task === undefined || found === undefined) continue
+    if (found.left.length > WORTH_ON * task.wanted.length) continue
+    const share = { left: work.left / 2 }
+    const before = share.left
+    const better = improve(task, found, share)
+    work.left -= before - share.left
+    const done = { ...one, found: better }
+    if (treeOf(done) !== undefined) {
+      best = done
+      misses = 0
+    } else {
+      misses += 1
+      if (misses > 1) break
+    }
+  }
+  return best
 }
 
 /** The caster's own places, kept as they are whatever they break; what they break is said by `judgeLocked`. */
@@ -191,6 +188,7 @@ const placeLocked = (
         inner: innerOf(kind, motion),
         feeds,
         locked: true,
+        onEnd: false,
       }
       if (!clears(request, room, tree, one))
         problems.push({
@@ -357,12 +355,21 @@ export const arrange = (request: ArrangeRequest): Arrangement => {
     (a, b) => volumeOfRack(a) - volumeOfRack(b) || a.diameter_mm - b.diameter_mm,
   )
   const tries: Try[] = []
+  let won: Try | undefined
   for (const flask of rack) {
     const one = tryFlask(request, flask, readies)
+    if (treeOf(one) !== undefined) {
+      won = one
+      break
+    }
     tries.push(one)
-    if (one.tree === undefined) continue
-    const { problems } = placeLocked(request, one.room, readies)
-    for (const kind of one.fewer)
+  }
+  won = searchSmaller(request, tries) ?? won
+  if (won !== undefined) notes.push(...thickWithThin(kinds))
+  const tree = won && treeOf(won)
+  if (won !== undefined && tree !== undefined) {
+    const { problems } = placeLocked(request, won.room, readies)
+    for (const kind of won.fewer)
       notes.push({
         kind: 'fewer-sprues',
         level: 'check',
@@ -370,9 +377,42 @@ export const arrange = (request: ArrangeRequest): Arrangement => {
         what: `${kind.piece.name} would want ${spruesOn(kind)} sprues, and only one reaches it at a slope of 30 to 60°`,
         remedy: 'lock the piece where two sprues reach it, or feed its far end by a bar of sprue wax',
       })
-    return measured(request, one.room, spread(request, one.room, one.tree), kinds, [...notes, ...problems])
+    return measured(request, won.room, spread(request, won.room, tree), kinds, [...notes, ...problems])
   }
-  return nothing([...notes, ...whyNothingFits(request, rack, readies, tries), ...heldByHand(request)])
+  const closest = closestTry(request, readies, tries)
+  return {
+    ...nothing([...notes, ...whyNothingFits(request, rack, readies, tries, closest), ...heldByHand(request)]),
+    ...(closest && { closest }),
+  }
+}
+
+/** The largest flask's attempt, or another's that left fewer waxes over. */
+const closestTry = (
+  request: ArrangeRequest,
+  readies: readonly Ready[],
+  tries: readonly Try[],
+): Closest | undefined => {
+  const last = tries[tries.length - 1]
+  if (last === undefined) return undefined
+  const large = readies.find(({ kind }) => last.tooLarge.includes(kind))
+  if (large !== undefined) return closestAlone(request, last.room, large)
+  const [best] = tries
+    .filter(({ found }) => found !== undefined)
+    .sort(
+      (a, b) =>
+        (a.found?.left.length ?? 0) - (b.found?.left.length ?? 0) || tries.indexOf(b) - tries.indexOf(a),
+    )
+  return best?.task && best.found && closestOf(best.task, best.found)
+}
+
+const howNear = (closest: Closest | undefined): string => {
+  if (closest?.next == null) return ''
+  const { placements, left, next } = closest
+  const name = `${next.placement.piece}/${next.placement.copy}`
+  const by = `${next.short_mm.toFixed(1)} mm`
+  if (next.against === 'wall' || next.against === 'top')
+    return `; at its best ${name} comes ${by} too near the ${next.against}`
+  return `; ${placements.length} of ${placements.length + left.length} found a place, and the next, ${name}, comes ${by} too near ${next.against}`
 }
 
 /** Sprues placed by hand on copies that are free: they may be why no place was found. */
@@ -396,6 +436,7 @@ const whyNothingFits = (
   rack: readonly RackFlask[],
   readies: readonly Ready[],
   tries: readonly Try[],
+  closest: Closest | undefined,
 ): ArrangeProblem[] => {
   const largest = rack[rack.length - 1]
   if (largest === undefined)
@@ -420,7 +461,7 @@ const whyNothingFits = (
         kind: 'too-large',
         level: 'stop',
         where: tooLarge.map((kind) => kind.piece.id).join(', '),
-        what: `${tooLarge.map((kind) => kind.piece.name).join(', ')} by itself does not fit the largest flask, ${sizeWords(largest)}: ${by}`,
+        what: `${tooLarge.map((kind) => kind.piece.name).join(', ')} by itself does not fit the largest flask, ${sizeWords(largest)}: ${by}${howNear(closest)}`,
         remedy: 'add a larger flask, make the piece smaller, or cast it in parts and join them',
       },
     ]
@@ -429,7 +470,7 @@ const whyNothingFits = (
       kind: 'nothing-fits',
       level: 'stop',
       where: '/shop/flasks',
-      what: `No way was found to place all the pieces in the largest flask, ${sizeWords(largest)}: ${by}`,
+      what: `No way was found to place all the pieces in the largest flask, ${sizeWords(largest)}: ${by}${howNear(closest)}`,
       remedy:
         twoFlasks(request, rack, readies) ?? 'pour the pieces in three flasks or more, or add a larger flask',
     },
@@ -455,9 +496,32 @@ const growUntilFit = (
         diameter_mm: largest.diameter_mm * wide,
         height_mm: largest.height_mm * high,
       }
-      if (tryFlask(request, flask, readies).tree !== undefined) return flask
+      if (treeOf(tryFlask(request, flask, readies)) !== undefined) return flask
     }
   return undefined
+}
+
+/** Metal so much thicker wants a cooler mould: what freezes in good time in one misruns in the other. */
+const APART = 3
+
+/** The thickest place of one piece against that of another: freezing time goes by the square of it. */
+const thickWithThin = (kinds: readonly Kind[]): ArrangeProblem[] => {
+  const known = kinds.filter((kind) => !kind.piece.standIn && thickest(kind) > 0)
+  const byThickness = [...known].sort((a, b) => thickest(b) - thickest(a))
+  const [thick, thin] = [byThickness[0], byThickness[byThickness.length - 1]]
+  if (thick === undefined || thin === undefined) return []
+  const ratio = thickest(thick) / thickest(thin)
+  if (!(ratio >= APART)) return []
+  return [
+    {
+      kind: 'thick-with-thin',
+      level: 'note',
+      where: `${thick.piece.id}, ${thin.piece.id}`,
+      what: `${thick.piece.name} is ${thickest(thick).toFixed(1)} mm thick where it is thickest and ${thin.piece.name} ${thickest(thin).toFixed(1)} mm, so it freezes about ${(ratio ** 2).toFixed(0)} times as slowly: one flask temperature does not suit both`,
+      remedy:
+        'pour them in two flasks, the thin ones in the hotter flask, or let the thin ones decide and expect coarser metal in the thick',
+    },
+  ]
 }
 
 /** Whether two flasks would do, heavy waxes in one and light ones in the other: each then gets its own heat. */
@@ -480,7 +544,9 @@ const twoFlasks = (
         : [{ ...ready, kind: { ...ready.kind, piece: { ...ready.kind.piece, copies, locked: new Map() } } }],
     )
   })
-  const flasks = parts.map((part) => rack.find((flask) => tryFlask(request, flask, part).tree !== undefined))
+  const flasks = parts.map((part) =>
+    rack.find((flask) => treeOf(tryFlask(request, flask, part)) !== undefined),
+  )
   const [first, second] = flasks
   if (first === undefined || second === undefined) return undefined
   const names = (part: readonly Ready[] | undefined): string =>

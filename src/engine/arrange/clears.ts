@@ -4,7 +4,6 @@ import { after } from '../piece/mesh/transform.ts'
 import { linesApart, neighbourhood, outsideStem } from './bores.ts'
 import { type Feed, radiusOf } from './feeds.ts'
 import type { Kind } from './kind.ts'
-import type { Pose } from './poses.ts'
 import type { ArrangeRequest } from './request.ts'
 import { type Room, SAFE } from './room.ts'
 import { minus, move, sizeOf } from './vectors.ts'
@@ -19,7 +18,8 @@ export interface Placed {
   readonly inner: Float64Array
   readonly feeds: readonly Feed[]
   readonly locked: boolean
-  readonly pose?: Pose
+  /** it sits on the end of the main sprue */
+  readonly onEnd: boolean
 }
 
 export interface Tree {

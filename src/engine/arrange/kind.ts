@@ -41,7 +41,8 @@ export interface Kind {
   readonly longest_mm: number
 }
 
-const MOST_TRIANGLES = 20_000
+/** Up to here distances are held against the true surface: asking it takes little longer than a reduced one. */
+const MOST_TRIANGLES = 200_000
 const PROBES = 300
 const DIRECTIONS = 120
 const MOST_ATTACHES = 14

@@ -1,9 +1,9 @@
-import { distanceToLine } from '../piece/mesh/apart.ts'
+import { distanceToLine, liesWithin } from '../piece/mesh/apart.ts'
 import type { Point, Transform } from '../piece/mesh/index.ts'
 import { after } from '../piece/mesh/transform.ts'
 import { axis, needBetween, type Placed, spruesClear, type Tree, waxesClear } from './clears.ts'
 import { type Feed, findFeeds } from './feeds.ts'
-import { allReach, type Kind } from './kind.ts'
+import type { Kind } from './kind.ts'
 import type { Pose } from './poses.ts'
 import { type ArrangeRequest, SHORTEST } from './request.ts'
 import { type Room, SAFE } from './room.ts'
@@ -20,42 +20,59 @@ export interface Taste {
   readonly onEnd: boolean
 }
 
+/** Where a pose may stand, before it is turned about the axis; what the room alone decides is asked once. */
 interface Seat {
   readonly pose: Pose
   readonly slopes: readonly number[]
   readonly out: number
   readonly up: number
-  readonly worth: number
+  /** shares: of the height, of half the circle, of the way to the wall */
+  readonly height: number
+  readonly circle: number
+  readonly far: number
+  inside?: boolean
+  inner?: Float64Array
+  /** how long the main sprue may grow past it, as far as that was asked */
+  stemClearTo: number
+  stemBlockedFrom: number
 }
 
 const TURNS = 72
+/** What a place costs that inner balls rule out, against one held surface to surface. */
+const LITTLE = 0.05
+/** What seeking a second sprue costs, which asks many lines against the piece itself. */
+const SEEKING = 30
+/** Halvings of a step by which a wax is then pressed up to its neighbour. */
+const PRESSES = 4
+
 /** Whether the surface, taken as far off as it may be, stays within the wall's and the top's clearances. */
-const staysIn = (kind: Kind, motion: Transform, room: Room): boolean => {
-  const reach = room.reach - kind.off - SAFE
-  const [a = 1, b = 0, c = 0, d = 0, e = 1, f = 0, g = 0, h = 0, i = 1, x = 0, y = 0, z = 0] = motion
-  return allReach(kind.outside.mesh, (px, py, pz) => {
-    const up = c * px + f * py + i * pz + z
-    if (up > room.top - kind.off - SAFE || up < room.bottom + kind.off + SAFE) return false
-    const along = a * px + d * py + g * pz + x
-    const across = b * px + e * py + h * pz + y
-    return along * along + across * across <= reach * reach
-  })
-}
+const staysIn = (kind: Kind, motion: Transform, room: Room): boolean =>
+  liesWithin(
+    kind.outside,
+    motion,
+    room.reach - kind.off - SAFE,
+    room.bottom + kind.off + SAFE,
+    room.top - kind.off - SAFE,
+  )
 
 export const innerOf = (kind: Kind, motion: Transform): Float64Array =>
   Float64Array.from(kind.inner.flatMap(({ centre, radius }) => [...move(motion, centre), radius]))
 
 /**
  * How far the first must at least turn about the axis before its inner balls clear those of the second,
- * radians; 0 where they clear already.
+ * radians; 0 where they clear already. Stops at the first turn of `plenty`.
  */
-const turnToClear = (a: Float64Array, b: Float64Array, gap: number): number => {
+const turnToClear = (a: Float64Array, other: Placed, gap: number, plenty: number): number => {
+  const b = other.inner
+  const [ox, oy, oz] = other.centre
   let most = 0
   for (let i = 0; i < a.length; i += 4) {
     const x = a[i] ?? 0
     const y = a[i + 1] ?? 0
     const z = a[i + 2] ?? 0
     const whole = (a[i + 3] ?? 0) + gap
+    const far = whole + other.kind.radius
+    if ((x - ox) * (x - ox) + (y - oy) * (y - oy) + (z - oz) * (z - oz) >= far * far) continue
     for (let j = 0; j < b.length; j += 4) {
       const need = whole + (b[j + 3] ?? 0)
       const dx = x - (b[j] ?? 0)
@@ -65,6 +82,7 @@ const turnToClear = (a: Float64Array, b: Float64Array, gap: number): number => {
       if (squared >= need * need) continue
       const turn = (need - Math.sqrt(squared)) / Math.max(Math.hypot(x, y), 1e-3)
       if (turn > most) most = turn
+      if (most >= plenty) return most
     }
   }
   return most
@@ -90,17 +108,20 @@ const turnedPoint = ([x, y, z]: Point, angle: number): Point => {
 const apartSquared = (a: Point, b: Point): number =>
   (a[0] - b[0]) ** 2 + (a[1] - b[1]) ** 2 + (a[2] - b[2]) ** 2
 
+const RISE_STEP = 2
+
 /**
- * Every seat worth trying for a kind of piece, best first. It rests on the room alone, not on what stands in
- * it: as a tree only grows, a seat once taken or blocked stays so, and no copy need try it again.
+ * Every seat beside the main sprue for a kind of piece, in so many steps outward and at most so many upward. It
+ * rests on the room alone, not on what stands in it.
  */
-const sideSeats = (
+export const sideSeats = (
   request: ArrangeRequest,
   kind: Kind,
   poses: readonly Pose[],
   room: Room,
-  taste: Taste,
-): Seat[] => {
+  outward: number,
+  upward: number,
+): readonly Seat[] => {
   const stemRadius = request.stem_mm / 2
   const shortest = kind.piece.sprue.length_mm ?? SHORTEST
   const seats: Seat[] = []
@@ -114,8 +135,8 @@ const sideSeats = (
     const steepest = Math.max(...slopes)
     const least = paired ? 0 : stemRadius + shortest * Math.cos(steepest)
     if (most < least) continue
-    for (const share of [0, 0.2, 0.4, 0.6, 0.8, 1]) {
-      const out = least + share * (most - least)
+    for (let shift = 0; shift <= outward; shift += 1) {
+      const out = least + (shift / outward) * (most - least)
       const rises = slopes.map((slope) => out * Math.tan(slope))
       const lowest = Math.max(
         room.cone + SHORTEST + (paired ? shortest / 2 : Math.min(...rises)),
@@ -123,7 +144,7 @@ const sideSeats = (
       )
       const highest = room.top - pose.high - kind.off - SAFE
       if (highest < lowest) continue
-      const steps = Math.min(8, Math.ceil((highest - lowest) / 2))
+      const steps = Math.min(upward, Math.ceil((highest - lowest) / RISE_STEP))
       for (let step = 0; step <= steps; step += 1) {
         const up = lowest + (steps === 0 ? 0 : ((highest - lowest) * step) / steps)
         const ways = slopes.filter(
@@ -131,12 +152,23 @@ const sideSeats = (
             up - (rises[index] ?? 0) >= room.cone + SHORTEST - 1e-9 &&
             out >= stemRadius + shortest * Math.cos(slope) - 1e-9,
         )
-        if (ways.length > 0 || paired) offer(request, kind, room, taste, pose, ways, out, up, seats)
+        if (ways.length > 0 || paired) offer(request, kind, room, pose, ways, out, up, seats)
       }
     }
   }
-  return seats.sort((a, b) => a.worth - b.worth).slice(0, MOST_SEATS)
+  return seats
 }
+
+const worthOf = (seat: Seat, taste: Taste): number =>
+  taste.height * seat.height + taste.circle * seat.circle + taste.reach * seat.far + 0.5 * seat.pose.against
+
+/** The few seats a taste likes best, best first; with lots, so much of the order is left to them. */
+const bestSeats = (seats: readonly Seat[], taste: Taste, most: number, lot?: () => number): Seat[] =>
+  seats
+    .map((seat) => ({ seat, worth: worthOf(seat, taste) + (lot === undefined ? 0 : LOT * lot()) }))
+    .sort((a, b) => a.worth - b.worth)
+    .slice(0, most)
+    .map(({ seat }) => seat)
 
 /** Seats on the end of the main sprue, which may still be carried up to where they want it. */
 const endSeats = (
@@ -166,17 +198,16 @@ const endSeats = (
         )
         const axisZ = tree.ended ? tree.stemEnd : lowest
         if (axisZ < lowest - 1e-9) continue
-        offer(request, kind, room, taste, pose, [slope], out, axisZ + rise, seats)
+        offer(request, kind, room, pose, [slope], out, axisZ + rise, seats)
       }
     }
-  return seats.sort((a, b) => a.worth - b.worth).slice(0, MOST_END_SEATS)
+  return bestSeats(seats, taste, MOST_END_SEATS)
 }
 
 const offer = (
   request: ArrangeRequest,
   kind: Kind,
   room: Room,
-  taste: Taste,
   pose: Pose,
   slopes: readonly number[],
   out: number,
@@ -201,16 +232,22 @@ const offer = (
     slopes,
     out,
     up,
-    worth:
-      taste.height * ((up + pose.high) / room.top) +
-      taste.circle * (circle / Math.PI) +
-      taste.reach * (far / reach) +
-      0.5 * pose.against,
+    height: (up + pose.high) / room.top,
+    circle: circle / Math.PI,
+    far: far / reach,
+    stemClearTo: -Infinity,
+    stemBlockedFrom: Infinity,
   })
 }
 
 const MOST_SEATS = 300
+const LOT = 0.3
 const MOST_END_SEATS = 40
+
+/** What a search may still spend: places held against what stands already. A count, so that the answer is always the same. */
+export interface Work {
+  left: number
+}
 
 /** The seats of one kind, and how far along them the search has come. */
 export interface Search {
@@ -219,13 +256,12 @@ export interface Search {
   step: number
 }
 
-export const beginSearch = (
-  request: ArrangeRequest,
-  kind: Kind,
-  poses: readonly Pose[],
-  room: Room,
-  taste: Taste,
-): Search => ({ seats: sideSeats(request, kind, poses, room, taste), seat: 0, step: 0 })
+/** A fresh search; as a tree that only grows leaves a seat once blocked so, no copy need try it again. */
+export const beginSearch = (seats: readonly Seat[], taste: Taste, lot?: () => number): Search => ({
+  seats: bestSeats(seats, taste, MOST_SEATS, lot),
+  seat: 0,
+  step: 0,
+})
 
 /** Puts one more piece on the tree where it does best; undefined where no place was found. */
 export const placeNext = (
@@ -238,9 +274,10 @@ export const placeNext = (
   count: number,
   taste: Taste,
   search: Search,
+  work: Work,
 ): Tree | undefined => {
   const take = (seat: Seat, onEnd: boolean, from: number): { tree: Tree; step: number } | undefined =>
-    trySeat(request, room, tree, kind, copy, count, seat, onEnd, from)
+    trySeat(request, room, tree, kind, copy, count, seat, onEnd, from, work)
   const onEnd = (): Tree | undefined => {
     for (const seat of endSeats(request, kind, poses, room, tree, taste)) {
       const taken = take(seat, true, 0)
@@ -252,7 +289,7 @@ export const placeNext = (
     const first = onEnd()
     if (first !== undefined) return first
   }
-  for (; search.seat < search.seats.length; search.seat += 1, search.step = 0) {
+  for (; search.seat < search.seats.length && work.left > 0; search.seat += 1, search.step = 0) {
     const seat = search.seats[search.seat]
     const taken = seat && take(seat, false, search.step)
     if (taken === undefined) continue
@@ -260,6 +297,26 @@ export const placeNext = (
     return taken.tree
   }
   return taste.onEnd && tree.placed.length > 0 ? onEnd() : undefined
+}
+
+/** Whether the main sprue, grown to there, keeps clear of a wax on this seat. */
+const clearsStem = (
+  request: ArrangeRequest,
+  room: Room,
+  kind: Kind,
+  seat: Seat,
+  still: Transform,
+  stemEnd: number,
+): boolean => {
+  if (stemEnd <= seat.stemClearTo) return true
+  if (stemEnd >= seat.stemBlockedFrom) return false
+  const need = request.rules.gap_mm + request.stem_mm / 2 + kind.off + SAFE
+  const undo = undoing(still)
+  const foot = move(undo, axis(room.cone))
+  const clear = distanceToLine(kind.outside, foot, move(undo, axis(stemEnd)), need, need) >= need
+  if (clear) seat.stemClearTo = stemEnd
+  else seat.stemBlockedFrom = stemEnd
+  return clear
 }
 
 const trySeat = (
@@ -272,12 +329,15 @@ const trySeat = (
   seat: Seat,
   onEnd: boolean,
   from: number,
+  work: Work,
 ): { tree: Tree; step: number } | undefined => {
   const { pose } = seat
   const turns = tree.placed.length === 0 ? 1 : TURNS
-  if (from >= turns) return undefined
+  if (from >= turns || seat.inside === false) return undefined
+  work.left -= 1
   const still = after(shifting([seat.out, 0, seat.up]), pose.motion)
-  if (!staysIn(kind, still, room)) return undefined
+  seat.inside ??= staysIn(kind, still, room)
+  if (!seat.inside) return undefined
   const ended = tree.ended || onEnd
   const slopes: readonly (number | undefined)[] = pose.attach === undefined ? [undefined] : seat.slopes
   const options = slopes.flatMap((slope) => {
@@ -290,6 +350,9 @@ const trySeat = (
     if (tree.ended && axisZ > tree.stemEnd + 1e-9) return []
     const first: Feed[] =
       pose.attach === undefined ? [] : [{ attach: pose.attach, from: [seat.out, 0, seat.up], axisZ }]
+    // asked before the rest of the sprues is sought, as it costs less
+    if (!clearsStem(request, room, kind, seat, still, Math.max(tree.stemEnd, axisZ))) return []
+    if (count > 1) work.left -= SEEKING
     const feeds = findFeeds(
       request,
       kind,
@@ -305,59 +368,78 @@ const trySeat = (
     )
     if (feeds === undefined) return []
     const stemEnd = Math.max(tree.stemEnd, ...feeds.map((feed) => feed.axisZ))
-    const stemNeed = request.rules.gap_mm + request.stem_mm / 2 + kind.off + SAFE
-    const undo = undoing(still)
-    const toStem = distanceToLine(
-      kind.outside,
-      move(undo, axis(room.cone)),
-      move(undo, axis(stemEnd)),
-      stemNeed,
-      stemNeed,
-    )
-    return toStem < stemNeed ? [] : [{ feeds, stemEnd }]
+    return clearsStem(request, room, kind, seat, still, stemEnd) ? [{ feeds, stemEnd }] : []
   })
   if (options.length === 0) return undefined
   // the wax that was in the way of the last step is the likeliest to be in the way of the next
   let blocker: Placed | undefined
-  const innerStill = innerOf(kind, still)
+  let ballBlocker = 0
+  const stepSize = (2 * Math.PI) / TURNS
+  seat.inner ??= innerOf(kind, still)
+  const innerStill = seat.inner
   const inner = innerStill.slice()
   const centreStill = move(still, kind.centre)
-  for (let step = from; step < turns; step += 1) {
-    const angle = (2 * Math.PI * step) / TURNS
+  const near = tree.placed.map(
+    (other) => kind.radius + other.kind.radius + needBetween(request, kind, other.kind),
+  )
+  /** The tree with the wax turned so far; or how far it must at least be turned on. */
+  const at = (angle: number): Tree | number => {
     turnInner(innerStill, angle, inner)
     const centre = turnedPoint(centreStill, angle)
-    let least = 0
-    for (const other of tree.placed) {
-      const need = kind.radius + other.kind.radius + needBetween(request, kind, other.kind)
-      if (apartSquared(centre, other.centre) >= need * need) continue
-      least = turnToClear(inner, other.inner, request.rules.gap_mm)
-      if (least > 0) break
+    work.left -= LITTLE
+    const ballsBlock = (index: number): number => {
+      const other = tree.placed[index]
+      if (other === undefined || apartSquared(centre, other.centre) >= (near[index] ?? 0) ** 2) return 0
+      return turnToClear(inner, other, request.rules.gap_mm, 2 * stepSize)
     }
-    if (least > 0) {
-      step += Math.max(0, Math.ceil((least * TURNS) / (2 * Math.PI)) - 1)
-      continue
+    let least = ballsBlock(ballBlocker)
+    for (let index = 0; least === 0 && index < tree.placed.length; index += 1) {
+      if (index === ballBlocker) continue
+      least = ballsBlock(index)
+      if (least > 0) ballBlocker = index
     }
+    if (least > 0) return least
+    work.left -= 1
     const round = turningAboutAxis(angle)
     const motion = after(round, still)
     const bare: Placed = {
       kind,
       copy,
       motion,
-      inner,
+      inner: inner.slice(),
       back: undoing(motion),
-      centre: move(motion, kind.centre),
+      centre,
       feeds: [],
       locked: false,
-      pose,
+      onEnd,
     }
-    if (blocker !== undefined && !waxesClear(request, bare, blocker)) continue
+    if (blocker !== undefined && !waxesClear(request, bare, blocker)) return 0
     blocker = tree.placed.find((other) => !waxesClear(request, bare, other))
-    if (blocker !== undefined) continue
+    if (blocker !== undefined) return 0
     for (const { feeds, stemEnd } of options) {
       const one = { ...bare, feeds: feeds.map((feed) => ({ ...feed, from: move(round, feed.from) })) }
-      if (spruesClear(request, room, tree, one))
-        return { tree: { placed: [...tree.placed, one], stemEnd, ended }, step }
+      if (spruesClear(request, room, tree, one)) return { placed: [...tree.placed, one], stemEnd, ended }
     }
+    return 0
+  }
+  for (let step = from; step < turns; step += 1) {
+    const found = at(step * stepSize)
+    if (typeof found === 'number') {
+      step += Math.max(0, Math.ceil(found / stepSize) - 1)
+      continue
+    }
+    let best = found
+    let [blocked, clear] = [step - 1, step]
+    for (let press = 0; press < PRESSES && step > 0; press += 1) {
+      const middle = (blocked + clear) / 2
+      const nearer = at(middle * stepSize)
+      if (typeof nearer === 'number') blocked = middle
+      else {
+        clear = middle
+        best = nearer
+      }
+    }
+    return { tree: best, step }
   }
   return undefined
 }

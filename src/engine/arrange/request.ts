@@ -67,6 +67,8 @@ export interface ArrangeRequest {
   readonly button_mm: number
   /** what every freezing time rests on; sections are told without times where it is missing */
   readonly freezing?: MouldAndMetal
+  /** how long to look for a smaller flask, as a multiple of the usual; 0 takes the first that is found */
+  readonly effort?: number
 }
 
 /** A sprue's straight centre line, from the piece's surface to where it enters the main sprue. */
@@ -130,7 +132,23 @@ export interface ArrangeProblem {
   readonly remedy: string
 }
 
+/** How near the search came where nothing fits: not to be built. */
+export interface Closest {
+  readonly flask: RackFlask
+  /** those that found a place, every clearance kept */
+  readonly placements: readonly Placement[]
+  readonly left: readonly { readonly piece: string; readonly copy: number }[]
+  /** where the first of those left comes least too near a wax, the wall or the top, and by how much */
+  readonly next: {
+    readonly placement: Placement
+    readonly against: string
+    readonly short_mm: number
+  } | null
+}
+
 export interface Arrangement {
+  /** only given where nothing fits, and then `placements` is empty */
+  readonly closest?: Closest
   readonly fits: boolean
   readonly flask: RackFlask | null
   readonly placements: readonly Placement[]

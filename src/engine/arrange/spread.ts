@@ -15,6 +15,8 @@ const PLENTY = 3
 const WORTH_IT = 0.05
 /** A count of turns tried, not a time, so that the answer is always the same. */
 const MOST_TRIES = 500
+/** Triangles up to which that many are worth their time; fewer are tried above. */
+const PLAIN = 20_000
 
 /**
  * Turns waxes about the flask's axis, each with its sprues, as long as the least room round one grows. What is
@@ -23,6 +25,8 @@ const MOST_TRIES = 500
 export const spread = (request: ArrangeRequest, room: Room, tree: Tree): Tree => {
   let placed = [...tree.placed]
   let tries = 0
+  const fine = Math.max(...placed.map(({ kind }) => kind.outside.order.length), PLAIN)
+  const most = Math.ceil((MOST_TRIES * PLAIN) / fine)
   for (let round = 0; round < ROUNDS; round += 1) {
     let moved = false
     for (let index = 0; index < placed.length; index += 1) {
@@ -31,7 +35,7 @@ export const spread = (request: ArrangeRequest, room: Room, tree: Tree): Tree =>
       const others = placed.filter((other) => other !== one)
       let best = { one, least: leastRoom(request, one, others, 0) }
       for (const angle of TURNS) {
-        if (tries >= MOST_TRIES || best.least >= PLENTY * request.rules.gap_mm) break
+        if (tries >= most || best.least >= PLENTY * request.rules.gap_mm) break
         tries += 1
         const next = turnedBy(one, angle)
         const least = leastRoom(request, next, others, best.least + WORTH_IT)

@@ -86,6 +86,49 @@ export function ballRound({ nodes }: BallTree): { centre: [number, number, numbe
   return { centre: [nodes[at]!, nodes[at + 1]!, nodes[at + 2]!], radius: nodes[at + 3]! }
 }
 
+/**
+ * Whether the whole surface, moved, lies in the upright cylinder of that radius about the z axis between two
+ * heights, mm. Both are convex, so corners decide; a node that lies within as a ball is not opened.
+ */
+export function liesWithin(
+  { mesh, order, nodes, levels, sizes }: BallTree,
+  motion: Transform,
+  reach: number,
+  low: number,
+  high: number,
+): boolean {
+  if (!(reach >= 0 && high >= low)) return false
+  const stack: number[] = [sizes.length - 1, 0]
+  const inside = (x: number, y: number, z: number, radius: number): boolean =>
+    radius <= reach &&
+    z - radius >= low &&
+    z + radius <= high &&
+    x * x + y * y <= (reach - radius) * (reach - radius)
+  while (stack.length > 0) {
+    const n = stack.pop()!
+    const level = stack.pop()!
+    const at = (levels[level]! + n) * SIZE
+    const [x, y, z] = moved(motion, nodes[at]!, nodes[at + 1]!, nodes[at + 2]!)
+    if (inside(x, y, z, nodes[at + 3]!)) continue
+    if (level > 0) {
+      const last = Math.min((n + 1) * FANOUT, sizes[level - 1]!)
+      for (let child = n * FANOUT; child < last; child++) stack.push(level - 1, child)
+      continue
+    }
+    for (let k = 0; k < 3; k++) {
+      const corner = mesh.corners[order[n]! * 3 + k]! * 3
+      const [cx, cy, cz] = moved(
+        motion,
+        mesh.positions[corner]!,
+        mesh.positions[corner + 1]!,
+        mesh.positions[corner + 2]!,
+      )
+      if (!inside(cx, cy, cz, 0)) return false
+    }
+  }
+  return true
+}
+
 /** How far the node at `at` reaches from its middle along a way whose cosine with the slab's is given. */
 function reachOf(nodes: Float64Array, at: number, cosine: number): number {
   const radius = nodes[at + 3]!
