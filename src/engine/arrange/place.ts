@@ -413,12 +413,13 @@ const trySeat = (
       locked: false,
       onEnd,
     }
-    if (blocker !== undefined && !waxesClear(request, bare, blocker)) return 0
-    blocker = tree.placed.find((other) => !waxesClear(request, bare, other))
-    if (blocker !== undefined) return 0
+    // sprues first: a line is held against a surface far sooner than a surface is
     for (const { feeds, stemEnd } of options) {
       const one = { ...bare, feeds: feeds.map((feed) => ({ ...feed, from: move(round, feed.from) })) }
-      if (spruesClear(request, room, tree, one)) return { placed: [...tree.placed, one], stemEnd, ended }
+      if (!spruesClear(request, room, tree, one)) continue
+      if (blocker !== undefined && !waxesClear(request, bare, blocker)) return 0
+      blocker = tree.placed.find((other) => !waxesClear(request, bare, other))
+      return blocker === undefined ? { placed: [...tree.placed, one], stemEnd, ended } : 0
     }
     return 0
   }
