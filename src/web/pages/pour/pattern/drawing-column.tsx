@@ -12,7 +12,7 @@ import type { RegionGroup } from './groups.ts'
 import { PhotoMarks } from './photo-marks.tsx'
 import { PhotoScale, startingPhoto } from './photo-scale.tsx'
 import { ToolForm } from './tool-form.tsx'
-import { sayCorrection, TOOLS, type Tool, withTool } from './tools.ts'
+import { sayCorrection, TOOLS, type Tool, withHardwareAt, withTool } from './tools.ts'
 import { UnitsAsked } from './units-asked.tsx'
 import { type ChangeHeights, useLengths } from './use-heights.ts'
 
@@ -156,6 +156,8 @@ export interface DrawingColumnProps {
   readonly castMass: Quantity | undefined
   readonly tool: Tool
   readonly setTool: (tool: Tool) => void
+  /** the hardware that the tool for it stands */
+  readonly standing: number
   /** right under the drawing */
   readonly beneath?: ReactNode
 }
@@ -191,9 +193,9 @@ export const DrawingColumn = (props: DrawingColumnProps) => {
 
   const use = (start: Place, end: Place): void => {
     if (tool === 'look') return
-    change(withTool(heights, tool, start, end))
+    change(withTool(heights, tool, start, end, props.standing))
     setFrom(undefined)
-    if (tool === 'mirror' || tool === 'section') setTool('look')
+    if (tool === 'mirror' || tool === 'section' || tool === 'hardware') setTool('look')
   }
   const press = (place: Place): void => {
     if (tool === 'look') return
@@ -263,6 +265,8 @@ export const DrawingColumn = (props: DrawingColumnProps) => {
           tool={tool}
           from={from}
           press={press}
+          hardware={heights.hardware}
+          moveHardware={(which, place, group) => change(withHardwareAt(heights, which, place), group)}
           {...(photo !== undefined && {
             photo: <img src={photo.url} alt="" width={photo.width} height={photo.height} draggable={false} />,
             over: tool === 'look' && (

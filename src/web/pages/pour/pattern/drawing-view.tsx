@@ -9,6 +9,7 @@ import {
 } from 'react'
 import type { Heights } from '../../../../engine/documents/heights.ts'
 import type { Gap, Mark, Place, Region } from '../../../../engine/pattern/drawing.ts'
+import { footprintOf } from '../../../../engine/pattern/hardware/index.ts'
 import { type Frame, pathOn } from './frame.ts'
 import type { RegionGroup } from './groups.ts'
 import { TOOLS, type Tool } from './tools.ts'
@@ -54,6 +55,9 @@ export interface DrawingViewProps {
   /** the first of two places, once it is pressed */
   readonly from: Place | undefined
   readonly press: (place: Place) => void
+  /** what stands on the back: dragged to where it belongs; one drag is one group */
+  readonly hardware: Heights['hardware']
+  readonly moveHardware: (which: number, place: Place, group: string) => void
   /** the photo beneath, with the trace laid over it */
   readonly photo?: ReactNode
   /** marks that are moved about on the photo */
@@ -73,12 +77,59 @@ const isIn = (loop: Float64Array, [x, y]: Place): boolean => {
 export const regionAt = (regions: readonly Region[], place: Place): Region | undefined =>
   regions.find(({ outer, holes }) => isIn(outer, place) && !holes.some((hole) => isIn(hole, place)))
 
+interface Dragged {
+  readonly which: number
+  /** from the press to the hardware's own place, mm, so that it does not jump under the finger */
+  readonly off: Place
+  readonly group: string
+}
+
+/** Footprints of the hardware, dashed where it is behind; each is taken hold of by its outline or its inside. */
+const HardwareOver = ({
+  frame,
+  unit,
+  hardware,
+  take,
+}: {
+  frame: Frame
+  unit: number
+  hardware: Heights['hardware']
+  take: (which: number, event: PointerEvent<SVGPathElement>) => void
+}) => (
+  <g className="hardware-over">
+    {hardware.map((one, index) => {
+      const { loops, hidden } = footprintOf(one)
+      const path = loops.map((loop) => pathOn(frame, loop, true)).join('')
+      const [x, y] = frame.toView(one.at_mm)
+      return (
+        // biome-ignore lint/suspicious/noArrayIndexKey: hardware is told apart by its place in the list alone
+        <g key={index}>
+          <path
+            d={path}
+            strokeWidth={1.6 * unit}
+            strokeDasharray={hidden ? `${6 * unit} ${3 * unit}` : undefined}
+          />
+          <circle cx={x} cy={y} r={3 * unit} />
+          <path
+            className="hold"
+            data-hardware={index}
+            d={`${path}M${x - 12 * unit} ${y}a${12 * unit} ${12 * unit} 0 1 0 ${24 * unit} 0a${12 * unit} ${12 * unit} 0 1 0 ${-24 * unit} 0`}
+            strokeWidth={12 * unit}
+            onPointerDown={(event) => take(index, event)}
+          />
+        </g>
+      )
+    })}
+  </g>
+)
+
 /** The drawing with its regions and their numbers; on a photo the trace in green, so that it can be checked. */
 export const DrawingView = (props: DrawingViewProps) => {
   const { frame, regions, groups, marks, gaps, sections, chosen, tool, from, photo } = props
   const surface = useRef<HTMLDivElement>(null)
   const unit = useUnit(surface, frame.width)
   const [over, setOver] = useState<Place | undefined>(undefined)
+  const dragged = useRef<Dragged | undefined>(undefined)
   // a tool may be taken up far down the page; its places are pressed here
   useEffect(() => {
     if (tool !== 'look') surface.current?.scrollIntoView({ block: 'nearest' })
@@ -115,10 +166,23 @@ export const DrawingView = (props: DrawingViewProps) => {
         role="img"
         aria-label={props.label}
         onPointerMove={(event) => {
+          const held = dragged.current
+          if (held !== undefined) {
+            const [px, py] = placeOf(event)
+            props.moveHardware(held.which, [px + held.off[0], py + held.off[1]], held.group)
+            return
+          }
           if (tool !== 'look' && from !== undefined) setOver(placeOf(event))
+        }}
+        onPointerCancel={() => {
+          dragged.current = undefined
         }}
         onPointerUp={(event) => {
           if (event.button !== 0) return
+          if (dragged.current !== undefined) {
+            dragged.current = undefined
+            return
+          }
           const place = placeOf(event)
           setOver(undefined)
           if (tool === 'look') props.choose(regionAt(regions, place)?.id)
@@ -207,6 +271,27 @@ export const DrawingView = (props: DrawingViewProps) => {
             </g>
           )
         })}
+        <HardwareOver
+          frame={frame}
+          unit={unit}
+          hardware={props.hardware}
+          take={(which, event) => {
+            const svg = event.currentTarget.ownerSVGElement
+            const at = props.hardware[which]?.at_mm
+            if (tool !== 'look' || event.button !== 0 || svg === null || at === undefined) return
+            const box = svg.getBoundingClientRect()
+            const [px, py] = frame.toDrawing([
+              ((event.clientX - box.left) / box.width) * frame.width,
+              ((event.clientY - box.top) / box.height) * frame.height,
+            ])
+            svg.setPointerCapture(event.pointerId)
+            dragged.current = {
+              which,
+              off: [at[0] - px, at[1] - py],
+              group: `hardware ${which} ${event.timeStamp}`,
+            }
+          }}
+        />
         {from !== undefined && (
           <g>
             {over !== undefined && tool !== 'look' && TOOLS[tool].places === 2 && (

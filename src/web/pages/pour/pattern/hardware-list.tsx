@@ -79,11 +79,15 @@ const One = ({
   title,
   set,
   remove,
+  placing,
+  place,
 }: {
   piece: Hardware
   title: string
   set: (next: Hardware, group?: string) => void
   remove: () => void
+  placing: boolean
+  place: () => void
 }) => {
   const values = piece as unknown as Readonly<Record<string, number | undefined>>
   const [x, y] = piece.at_mm
@@ -126,6 +130,9 @@ const One = ({
               />
             </span>
           </div>
+          <button type="button" className="btn thin" aria-pressed={placing} onClick={place}>
+            Place it on the drawing<span className="vh">: {title}</span>
+          </button>
           <div className="seat-line">
             <span>Turned</span>
             <LengthEntry
@@ -151,11 +158,16 @@ export const HardwareList = ({
   heights,
   change,
   middle,
+  placing,
+  place,
 }: {
   heights: Heights
   change: ChangeHeights
   /** where a new one stands until it is moved */
   middle: readonly [number, number]
+  /** which one the next press on the drawing stands */
+  placing: number | undefined
+  place: (which: number) => void
 }) => {
   const { hardware } = heights
   const set = (next: Heights['hardware'], group?: string): void =>
@@ -178,6 +190,8 @@ export const HardwareList = ({
                   group,
                 )
               }
+              placing={placing === index}
+              place={() => place(index)}
               remove={() => set(hardware.filter((_, at) => at !== index))}
             />
           )

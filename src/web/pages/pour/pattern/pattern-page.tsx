@@ -28,6 +28,7 @@ const Drawing = ({ piece, index, name }: { piece: PatternPiece; index: number; n
   const change = useChangeHeights(index)
   const [chosen, setChosen] = useState<string | undefined>(undefined)
   const [tool, setTool] = useState<Tool>('look')
+  const [standing, setStanding] = useState(0)
   const { heights } = piece.source
   const regions = view.reading?.regions.regions
   const groups = useMemo(() => groupRegions(regions ?? [], heights), [regions, heights])
@@ -65,6 +66,7 @@ const Drawing = ({ piece, index, name }: { piece: PatternPiece; index: number; n
         castMass={plan.pieces.pieces[index]?.castMass}
         tool={tool}
         setTool={setTool}
+        standing={standing}
         beneath={narrow ? <Glance index={index} /> : undefined}
       />
       <ReliefColumn
@@ -93,6 +95,11 @@ const Drawing = ({ piece, index, name }: { piece: PatternPiece; index: number; n
           <HardwareList
             heights={heights}
             change={change}
+            placing={tool === 'hardware' ? standing : undefined}
+            place={(which) => {
+              setStanding(which)
+              setTool(tool === 'hardware' && standing === which ? 'look' : 'hardware')
+            }}
             middle={[(flat.min[0] + flat.max[0]) / 2, (flat.min[1] + flat.max[1]) / 2]}
           />
         )}

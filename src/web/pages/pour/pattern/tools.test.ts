@@ -4,11 +4,26 @@ import { TOOLS, type Tool, withTool } from './tools.ts'
 
 const heights = heightsSchema.parse({ kind: 'heights', version: 1, blank_mm: 3 })
 
+const post = { kind: 'post', turned_deg: 0, diameter_mm: 3, length_mm: 5, strap_thickness_mm: 3 } as const
+const withPost = { ...heights, hardware: [{ ...post, at_mm: [5, 5] as [number, number] }] }
+
+test('hardware is stood where it is pressed, and the others stay', () => {
+  const two = {
+    ...withPost,
+    hardware: [...withPost.hardware, { ...post, at_mm: [9, 9] as [number, number] }],
+  }
+  const moved = withTool(two, 'hardware', [1.23456, 2], [1.23456, 2], 1)
+  expect(moved.hardware.map(({ at_mm }) => at_mm)).toEqual([
+    [5, 5],
+    [1.235, 2],
+  ])
+})
+
 test('each tool leaves a document that can be kept', () => {
   for (const tool of Object.keys(TOOLS) as Exclude<Tool, 'look'>[]) {
-    const after = withTool(heights, tool, [1.23456, 2], [3, 4.98765])
+    const after = withTool(withPost, tool, [1.23456, 2], [3, 4.98765])
     expect(heightsSchema.safeParse(after).success).toBe(true)
-    expect(after).not.toEqual(heights)
+    expect(after).not.toEqual(withPost)
   }
 })
 

@@ -2,7 +2,7 @@ import type { Correction, Heights } from '../../../../engine/documents/heights.t
 import type { Place } from '../../../../engine/pattern/drawing.ts'
 
 /** What a press on the drawing does. */
-export type Tool = 'look' | 'drop' | 'join' | 'move' | 'mirror' | 'section'
+export type Tool = 'look' | 'drop' | 'join' | 'move' | 'mirror' | 'section' | 'hardware'
 
 export interface ToolFacts {
   readonly name: string
@@ -38,6 +38,7 @@ export const TOOLS: Readonly<Record<Exclude<Tool, 'look'>, ToolFacts>> = {
     first: 'Press where the cut begins.',
     second: 'Press where it ends.',
   },
+  hardware: { name: 'Place it', places: 1, first: 'Press where it stands on the back.', second: '' },
 }
 
 const rounded = ([x, y]: Place): [number, number] => [Number(x.toFixed(3)), Number(y.toFixed(3))]
@@ -55,8 +56,20 @@ const corrected = (heights: Heights, correction: Correction): Heights => ({
   corrections: [...heights.corrections, correction],
 })
 
-/** The document after a tool was used at its places. */
-export const withTool = (heights: Heights, tool: Exclude<Tool, 'look'>, from: Place, to: Place): Heights => {
+/** The document with one of its hardware stood at a place of the drawing. */
+export const withHardwareAt = (heights: Heights, which: number, place: Place): Heights => ({
+  ...heights,
+  hardware: heights.hardware.map((one, index) => (index === which ? { ...one, at_mm: rounded(place) } : one)),
+})
+
+/** The document after a tool was used at its places. @param which  of the hardware, for the tool that stands it */
+export const withTool = (
+  heights: Heights,
+  tool: Exclude<Tool, 'look'>,
+  from: Place,
+  to: Place,
+  which = 0,
+): Heights => {
   const [from_mm, to_mm] = [rounded(from), rounded(to)]
   switch (tool) {
     case 'drop':
@@ -71,6 +84,8 @@ export const withTool = (heights: Heights, tool: Exclude<Tool, 'look'>, from: Pl
       const name = freeName(heights.sections.map((section) => section.name))
       return { ...heights, sections: [...heights.sections, { name, from_mm, to_mm }] }
     }
+    case 'hardware':
+      return withHardwareAt(heights, which, from_mm)
   }
 }
 
