@@ -353,6 +353,58 @@ describe('a drawing in numbers', () => {
     expect(source.heights.corrections).toMatchObject([{ do: 'join' }])
   })
 
+  test('hardware stands where the drawing is pressed, is dragged on, and undo brings it back', async () => {
+    const { page } = someone
+    await page.goto(`${app.url}pours/new`)
+    await page.getByLabel(/^Drawing or photo/).setInputFiles({
+      name: 'tag.svg',
+      mimeType: 'image/svg+xml',
+      buffer: Buffer.from(
+        '<svg xmlns="http://www.w3.org/2000/svg" width="60mm" height="40mm" viewBox="0 0 60 40"><path id="plate" d="M5 5H55V35H5Z"/></svg>',
+      ),
+    })
+    await page.getByRole('button', { name: 'Start from this drawing' }).click()
+    await page.waitForURL(/\/pattern\//)
+    await page.getByRole('combobox', { name: 'Add' }).selectOption('post')
+    await settle(page)
+    const stands = async (): Promise<readonly [number, number]> => {
+      const source = (await storedPour(page)).pieces[0]?.source
+      if (source?.from !== 'pattern') throw new Error('the piece does not come from a drawing')
+      return source.heights.hardware[0]?.at_mm ?? [0, 0]
+    }
+    // the plate runs from 5 to 55 and 5 to 35: its middle
+    expect(await stands()).toEqual([30, 20])
+    const spot = async (across: number, up: number): Promise<[number, number]> => {
+      const box = await page.locator('.drawing-surface svg').first().boundingBox()
+      if (box === null) throw new Error('the drawing does not show')
+      // as the view lays a drawing out: a margin of 6 % of its longer side all round
+      const margin = 0.06 * 50
+      const perMm = box.width / (50 + 2 * margin)
+      return [box.x + (across - 5 + margin) * perMm, box.y + (35 - up + margin) * perMm]
+    }
+    const near = async (x: number, y: number): Promise<void> => {
+      await settle(page)
+      const [across, up] = await stands()
+      expect(Math.hypot(across - x, up - y), `${across}, ${up}`).toBeLessThan(0.3)
+    }
+    await page.getByRole('button', { name: /^Place it on the drawing/ }).click()
+    await page.mouse.click(...(await spot(15, 25)))
+    await near(15, 25)
+    await page.mouse.move(...(await spot(15, 25)))
+    await page.mouse.down()
+    await page.mouse.move(...(await spot(30, 12)), { steps: 6 })
+    await page.mouse.move(...(await spot(45, 10)), { steps: 6 })
+    await page.mouse.up()
+    await near(45, 10)
+    // the page is in inches
+    expect(numberIn(await textOf(page.getByRole('button', { name: /^Post, stands across/ })))).toBeCloseTo(
+      45 / 25.4,
+      1,
+    )
+    await page.keyboard.press('Control+z')
+    await near(15, 25)
+  })
+
   test('goes out as files at the size of the wax', async () => {
     const { page } = someone
     await page.goto(`${app.url}pours/new`)

@@ -113,7 +113,7 @@ const One = ({
             <span>Stands at, across and up</span>
             <span>
               <LengthEntry
-                title={`${title}, across`}
+                title={`${title}, stands across`}
                 value={x}
                 least={-5000}
                 most={5000}
@@ -122,7 +122,7 @@ const One = ({
               />
               {', '}
               <LengthEntry
-                title={`${title}, up`}
+                title={`${title}, stands up`}
                 value={y}
                 least={-5000}
                 most={5000}
