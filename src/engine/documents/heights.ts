@@ -146,6 +146,8 @@ export const heightsSchema = z.strictObject({
   /** lines whose ends lie this near one another are joined */
   join_mm: millimetres(0, 5).optional(),
   regions: z.record(regionId, heightOfRegion).default({}),
+  /** what the caster calls a region, where the drawing has no name for it or another */
+  names: z.record(regionId, z.string().trim().min(1).max(40)).optional(),
   back: back.default({ shape: 'flat' }),
   hardware: z.array(hardware).max(20).default([]),
   photo: photo.optional(),

@@ -76,3 +76,18 @@ test('regions of one name are one row only when they are alike in size and in wh
     ['leaf-2'],
   ])
 })
+
+test('a region that the caster named stands apart under that name, traced or not', () => {
+  const faces = [region('trace-1', 400), region('trace-2', 20), region('trace-3', 20)]
+  const before = groupRegions(faces, heights)
+  expect(before.map(({ name, named }) => [name, named])).toEqual([
+    ['Raised', false],
+    ['Raised', false],
+  ])
+  const after = groupRegions(faces, { ...heights, names: { 'trace-3': 'Left leaf' } })
+  expect(after.map(({ name, named, regions }) => [name, named, regions.length])).toEqual([
+    ['Raised', false, 1],
+    ['Raised', false, 1],
+    ['Left leaf', true, 1],
+  ])
+})

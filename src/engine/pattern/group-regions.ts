@@ -10,7 +10,7 @@ export interface RegionGroup {
   /** the same as long as the same regions are worked alike */
   readonly key: string
   readonly name: string
-  /** the drawing itself names these; else the name is only what they are */
+  /** the caster or the drawing itself names these; else the name is only what they are */
   readonly named: boolean
   readonly regions: readonly Region[]
   readonly setting: RegionHeight
@@ -80,17 +80,20 @@ export const groupRegions = (regions: readonly Region[], heights: Heights): read
   const kinds = kindsOf(regions)
   const groups = new Map<string, Region[]>()
   for (const region of regions.toSorted((a, b) => b.area_mm2 - a.area_mm2 || (a.id < b.id ? -1 : 1))) {
-    const key = `${kinds.get(region)} ${JSON.stringify(heightOf(heights, region.id))}`
+    const called = heights.names?.[region.id] ?? ''
+    const key = `${kinds.get(region)} ${JSON.stringify([called, heightOf(heights, region.id)])}`
     groups.set(key, [...(groups.get(key) ?? []), region])
   }
   return [...groups.values()].map((alike, index) => {
     const [first] = alike as [Region]
     const setting = heightOf(heights, first.id)
-    const named = !TRACED.test(first.id)
+    const called = heights.names?.[first.id]
+    const named = called !== undefined || !TRACED.test(first.id)
+    const plain = TRACED.test(first.id) ? ROLE_NAMES[setting.role] : capital(stemOf(first.id))
     return {
       number: index + 1,
       key: first.id,
-      name: named ? capital(stemOf(first.id)) : ROLE_NAMES[setting.role],
+      name: called ?? plain,
       named,
       regions: alike,
       setting,

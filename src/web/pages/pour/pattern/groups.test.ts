@@ -1,6 +1,6 @@
 import { expect, test } from 'vitest'
 import { heightsSchema } from '../../../../engine/documents/heights.ts'
-import { inRole, withSetting } from './groups.ts'
+import { inRole, withName, withSetting } from './groups.ts'
 
 const heights = heightsSchema.parse({ kind: 'heights', version: 1, blank_mm: 3 })
 
@@ -17,4 +17,13 @@ test('another role keeps the height and drops what means nothing there', () => {
     expect(heightsSchema.safeParse(withSetting(heights, ['border'], inRole(raised, role, 3))).success).toBe(
       true,
     )
+})
+
+test('a name is kept for all its regions, and taken away without a trace', () => {
+  const called = withName(heights, ['trace-1', 'trace-2'], 'Rim')
+  expect(called.names).toEqual({ 'trace-1': 'Rim', 'trace-2': 'Rim' })
+  expect(heightsSchema.safeParse(called).success).toBe(true)
+  expect(withName(called, ['trace-1', 'trace-2'], 'Rim')).toBe(called)
+  expect(withName(called, ['trace-2'], '').names).toEqual({ 'trace-1': 'Rim' })
+  expect(withName(called, ['trace-1', 'trace-2'], '')).toEqual(heights)
 })

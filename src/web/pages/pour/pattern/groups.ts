@@ -9,6 +9,15 @@ export const withSetting = (heights: Heights, ids: readonly string[], setting: R
   regions: { ...heights.regions, ...Object.fromEntries(ids.map((id) => [id, setting])) },
 })
 
+/** The document with some regions called another name, or by none of the caster's where it is empty. */
+export const withName = (heights: Heights, ids: readonly string[], name: string): Heights => {
+  if (ids.every((id) => (heights.names?.[id] ?? '') === name)) return heights
+  const others = Object.entries(heights.names ?? {}).filter(([id]) => !ids.includes(id))
+  const names = Object.fromEntries([...others, ...(name === '' ? [] : ids.map((id) => [id, name]))])
+  const { names: _before, ...rest } = heights
+  return Object.keys(names).length === 0 ? rest : { ...rest, names }
+}
+
 const heightIn = (setting: RegionHeight, otherwise: number): number =>
   setting.role === 'through' ? otherwise : setting.height_mm
 

@@ -4,7 +4,7 @@ import { Swap } from '../../../parts/swap.tsx'
 import { entryWriting, plainNumber } from '../../../state/entry.ts'
 import { useUnits } from '../../../state/units.ts'
 import { EdgeChoice, EdgeSize } from './edge-entry.tsx'
-import { heightOf, inRole, type RegionGroup, withSetting } from './groups.ts'
+import { heightOf, inRole, type RegionGroup, withName, withSetting } from './groups.ts'
 import { LengthEntry } from './length-entry.tsx'
 import { SeatEntry } from './seat-entry.tsx'
 import { type ChangeHeights, useLengths } from './use-heights.ts'
@@ -61,7 +61,7 @@ const HeightSlider = ({
 
 const GroupRow = ({ group, heights, change, isChosen, one, choose }: RowProps) => {
   const [alone, setAlone] = useState(false)
-  const { write, label } = useLengths()
+  const { write } = useLengths()
   const ids = group.regions.map(({ id }) => id)
   const only = alone && one !== undefined && ids.length > 1 ? one : undefined
   const setting = only === undefined ? group.setting : heightOf(heights, only)
@@ -84,7 +84,8 @@ const GroupRow = ({ group, heights, change, isChosen, one, choose }: RowProps) =
         </button>
         {setting.role === 'seat' && setting.stone !== undefined && (
           <small>
-            for {write(setting.stone.length_mm)} × {write(setting.stone.width_mm)} {label} cabochon
+            for {plainNumber(setting.stone.length_mm, 2)} × {plainNumber(setting.stone.width_mm, 2)} mm
+            cabochon
           </small>
         )}
         {isChosen && (
@@ -100,6 +101,24 @@ const GroupRow = ({ group, heights, change, isChosen, one, choose }: RowProps) =
                 onChoose={(which) => setAlone(which === 'one')}
               />
             )}
+            <label className="seat-line">
+              <span>Name</span>
+              <input
+                className="fld"
+                aria-label={`${title}, name`}
+                maxLength={40}
+                placeholder={group.name}
+                defaultValue={heights.names?.[only ?? first ?? ''] ?? ''}
+                onBlur={(event) => {
+                  const called = event.target.value.trim()
+                  const next = withName(heights, only === undefined ? ids : [only], called)
+                  if (next !== heights) change(next)
+                }}
+                onKeyDown={(event) => {
+                  if (event.key === 'Enter') event.currentTarget.blur()
+                }}
+              />
+            </label>
             <label className="seat-line">
               <span>Role</span>
               <select

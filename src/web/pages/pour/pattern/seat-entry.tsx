@@ -43,6 +43,8 @@ export const SeatEntry = ({
       <LengthEntry
         title={`${title}, ${name.toLowerCase()}`}
         value={stone[key]}
+        // stones are sold by the millimetre wherever the bench measures in inches
+        metric={key === 'length_mm' || key === 'width_mm'}
         least={key === 'length_mm' || key === 'width_mm' ? 1 : 0}
         most={most}
         onChange={(value, group) => set({ [key]: value }, group)}
