@@ -21,6 +21,7 @@ const found = (change: Partial<ArrangementFacts>): ArrangementFacts => ({
   fits: true,
   flask: { id: own.id, diameter_mm: own.insideDiameter_mm, height_mm: own.insideHeight_mm },
   tightest: { between: ['wall', `${piece.id}/1`], distance_mm: 8.8, needed_mm: 6.35 },
+  minds: [],
   stop: null,
   ...change,
 })

@@ -16,6 +16,8 @@ export interface ArrangementFacts {
   } | null
   /** against its need, between real surfaces */
   readonly tightest: Clearance | null
+  /** what was decided that the caster should look at before building it */
+  readonly minds: readonly { readonly what: string; readonly remedy: string }[]
   /** the first of what stops it */
   readonly stop: { readonly what: string; readonly remedy: string } | null
   /** by its own solids; the plan reckons with these where it fits, and by rule where they are not there */
@@ -73,6 +75,9 @@ export const factsOfArrangement = (
     fits: (arrangement?.fits ?? false) && stop === undefined,
     flask: arrangement?.flask ?? null,
     tightest: arrangement?.clearances[0] ?? null,
+    minds: problems
+      .filter(({ level }) => level === 'check')
+      .map(({ what, remedy }) => ({ what, remedy })),
     stop: stop ? { what: stop.what, remedy: stop.remedy } : null,
     ...(measured !== undefined && { measured }),
   }
@@ -139,6 +144,17 @@ export const judgeArrangement = (
         title: say`By true shapes the waxes were placed in another flask`,
         reason: say`They clear everything in the flask of ${size}; the plan reckons with ${lengthOf(flask.flask.insideDiameter_mm / 1000)} × ${lengthOf(flask.flask.insideHeight_mm / 1000)}, by outside boxes. ${tightestWords(facts, pour)}`,
         remedy: say`choose the flask of ${size}, or place the waxes by hand and measure every gap`,
+      },
+    ]
+  const [first, ...more] = facts.minds
+  if (first !== undefined)
+    return [
+      {
+        ...base,
+        verdict: 'check',
+        title: say`Placed by true shapes, with something to mind`,
+        reason: say`${first.what}${more.length === 0 ? '' : `; and ${more.length} more, told where each wax goes`}. ${tightestWords(facts, pour)}${differs}`,
+        remedy: say`${first.remedy}`,
       },
     ]
   return [

@@ -355,17 +355,34 @@ export const arrange = (request: ArrangeRequest): Arrangement => {
     (a, b) => volumeOfRack(a) - volumeOfRack(b) || a.diameter_mm - b.diameter_mm,
   )
   const tries: Try[] = []
+  // a larger flask in which every wax gets the sprues it wants goes before a smaller one in which it does not
   let won: Try | undefined
+  let starved: { readonly one: Try; readonly smaller: readonly Try[] } | undefined
   for (const flask of rack) {
     const one = tryFlask(request, flask, readies)
-    if (treeOf(one) !== undefined) {
+    if (treeOf(one) === undefined) tries.push(one)
+    else if (one.fewer.size === 0) {
       won = one
       break
-    }
-    tries.push(one)
+    } else starved ??= { one, smaller: [...tries] }
   }
-  won = searchSmaller(request, tries) ?? won
+  won =
+    won === undefined && starved !== undefined
+      ? (searchSmaller(request, starved.smaller) ?? starved.one)
+      : (searchSmaller(
+          request,
+          tries.filter(({ fewer }) => fewer.size === 0),
+        ) ?? won)
   if (won !== undefined) notes.push(...thickWithThin(kinds))
+  if (won !== undefined && starved !== undefined && won.fewer.size === 0)
+    for (const kind of starved.one.fewer)
+      notes.push({
+        kind: 'smaller-with-fewer',
+        level: 'note',
+        where: kind.piece.id,
+        what: `A flask of ${starved.one.room.flask.diameter_mm} × ${starved.one.room.flask.height_mm} mm would hold everything too, with one sprue on ${kind.piece.name} instead of ${spruesOn(kind)}; feeding goes before size`,
+        remedy: 'ask for one sprue on it if you know that it fills and feeds so',
+      })
   const tree = won && treeOf(won)
   if (won !== undefined && tree !== undefined) {
     const { problems } = placeLocked(request, won.room, readies)
