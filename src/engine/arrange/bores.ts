@@ -1,28 +1,50 @@
 import type { Point } from '../piece/mesh/index.ts'
 import type { Sprue } from './request.ts'
-import { dot, minus, plus, sizeOf } from './vectors.ts'
+import { minus, plus } from './vectors.ts'
+
+const clamp = (value: number): number => Math.min(1, Math.max(0, value))
 
 /** The least distance between two straight lines, each from one point to another, mm. */
 export const linesApart = (a: Point, b: Point, c: Point, d: Point): number => {
-  const [u, v, w] = [minus(b, a), minus(d, c), minus(a, c)]
-  const [uu, uv, vv, uw, vw] = [dot(u, u), dot(u, v), dot(v, v), dot(u, w), dot(v, w)]
-  const clamp = (value: number): number => Math.min(1, Math.max(0, value))
+  const [ax, ay, az] = a
+  const [cx, cy, cz] = c
+  const ux = b[0] - ax
+  const uy = b[1] - ay
+  const uz = b[2] - az
+  const vx = d[0] - cx
+  const vy = d[1] - cy
+  const vz = d[2] - cz
+  const wx = ax - cx
+  const wy = ay - cy
+  const wz = az - cz
+  const uu = ux * ux + uy * uy + uz * uz
+  const uv = ux * vx + uy * vy + uz * vz
+  const vv = vx * vx + vy * vy + vz * vz
+  const uw = ux * wx + uy * wy + uz * wz
+  const vw = vx * wx + vy * wy + vz * wz
   const alongSecond = (s: number): number => (vv > 0 ? clamp((s * uv + vw) / vv) : 0)
   const alongFirst = (t: number): number => (uu > 0 ? clamp((t * uv - uw) / uu) : 0)
   const cut = uu * vv - uv * uv
-  const apartAt = (s: number, t: number): number => sizeOf(minus(plus(a, u, s), plus(c, v, t)))
+  const squaredAt = (s: number, t: number): number => {
+    const x = wx + s * ux - t * vx
+    const y = wy + s * uy - t * vy
+    const z = wz + s * uz - t * vz
+    return x * x + y * y + z * z
+  }
   const meets = cut > 1e-12 * uu * vv ? clamp((uv * vw - vv * uw) / cut) : 0
   const t = alongSecond(meets)
-  const first = apartAt(alongFirst(t), t)
+  const first = squaredAt(alongFirst(t), t)
   // where a line ends before the other comes nearest, one of the four ends is nearest
-  return Math.min(
-    first,
-    ...[0, 1].map((s) => apartAt(s, alongSecond(s))),
-    ...[0, 1].map((s) => apartAt(alongFirst(s), s)),
+  return Math.sqrt(
+    Math.min(
+      first,
+      squaredAt(0, alongSecond(0)),
+      squaredAt(1, alongSecond(1)),
+      squaredAt(alongFirst(0), 0),
+      squaredAt(alongFirst(1), 1),
+    ),
   )
 }
-
-const HALVINGS = 40
 
 /**
  * The part of a sprue's line that lies outside the main sprue's neighbourhood, from the piece on; undefined
@@ -33,20 +55,23 @@ export const outsideStem = (
   axisZ: number,
   stem: { readonly foot: number; readonly end: number; readonly within: number },
 ): readonly [Point, Point] | undefined => {
-  const onAxis: Point = [0, 0, axisZ]
-  const way = minus(onAxis, from)
-  const apart = (share: number): number => {
-    const [x, y, z] = plus(from, way, share)
-    return Math.hypot(x, y, z - Math.min(stem.end, Math.max(stem.foot, z)))
+  const { foot, end, within } = stem
+  const out = Math.hypot(from[0], from[1])
+  const fall = axisZ - from[2]
+  const beyond = (z: number): number => z - Math.min(end, Math.max(foot, z))
+  if (Math.hypot(out, beyond(from[2])) <= within) return undefined
+  // it comes in through the side of the neighbourhood, or through the ball at one end of it
+  let share = out > within ? 1 - within / out : 0
+  const over = beyond(from[2] + share * fall)
+  if (over !== 0) {
+    const above = from[2] - (over > 0 ? end : foot)
+    const whole = out * out + fall * fall
+    const half = out * out - above * fall
+    const rest = out * out + above * above - within * within
+    const cut = half * half - whole * rest
+    share = cut < 0 ? 1 : clamp((half - Math.sqrt(cut)) / whole)
   }
-  if (apart(0) <= stem.within) return undefined
-  let [low, high] = [0, 1]
-  for (let k = 0; k < HALVINGS; k += 1) {
-    const middle = (low + high) / 2
-    if (apart(middle) > stem.within) low = middle
-    else high = middle
-  }
-  return [from, plus(from, way, low)]
+  return [from, [from[0] * (1 - share), from[1] * (1 - share), from[2] + share * fall]]
 }
 
 /** How many gaps about the main sprue its neighbourhood reaches. */

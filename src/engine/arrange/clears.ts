@@ -43,6 +43,19 @@ export const waxesClear = (request: ArrangeRequest, a: Placed, b: Placed): boole
   return distanceApart(a.kind.outside, b.kind.outside, after(a.back, b.motion), need, need) >= need
 }
 
+/** How far a point is from a straight line between two others. */
+const fromLine = ([x, y, z]: Point, from: Point, to: Point): number => {
+  const ux = to[0] - from[0]
+  const uy = to[1] - from[1]
+  const uz = to[2] - from[2]
+  const wx = x - from[0]
+  const wy = y - from[1]
+  const wz = z - from[2]
+  const uu = ux * ux + uy * uy + uz * uz
+  const k = uu > 0 ? Math.min(1, Math.max(0, (ux * wx + uy * wy + uz * wz) / uu)) : 0
+  return Math.sqrt((wx - k * ux) ** 2 + (wy - k * uy) ** 2 + (wz - k * uz) ** 2)
+}
+
 const lineClears = (
   request: ArrangeRequest,
   placed: Placed,
@@ -51,6 +64,7 @@ const lineClears = (
   radius: number,
 ): boolean => {
   const need = request.rules.gap_mm + radius + placed.kind.off + SAFE
+  if (fromLine(placed.centre, from, to) >= placed.kind.radius + need) return true
   return (
     distanceToLine(placed.kind.outside, move(placed.back, from), move(placed.back, to), need, need) >= need
   )
@@ -83,17 +97,26 @@ const feedsClear = (
   )
 }
 
-export const spruesClear = (request: ArrangeRequest, room: Room, tree: Tree, one: Placed): boolean => {
-  const end = Math.max(tree.stemEnd, ...one.feeds.map((feed) => feed.axisZ))
-  return tree.placed.every(
-    (other) =>
-      other.feeds.every((feed) =>
-        lineClears(request, one, feed.from, axis(feed.axisZ), radiusOf(feed, other.kind)),
-      ) &&
-      one.feeds.every((feed) =>
-        lineClears(request, other, feed.from, axis(feed.axisZ), radiusOf(feed, one.kind)),
-      ) &&
-      feedsClear(request, room, one, other, end) &&
-      (end <= tree.stemEnd || lineClears(request, other, axis(room.cone), axis(end), request.stem_mm / 2)),
+/** One wax with its sprues against another with its, the main sprue being carried up for it where it must. */
+export const spruesClearOf = (
+  request: ArrangeRequest,
+  room: Room,
+  stemEnd: number,
+  one: Placed,
+  other: Placed,
+): boolean => {
+  const end = Math.max(stemEnd, ...one.feeds.map((feed) => feed.axisZ))
+  return (
+    other.feeds.every((feed) =>
+      lineClears(request, one, feed.from, axis(feed.axisZ), radiusOf(feed, other.kind)),
+    ) &&
+    one.feeds.every((feed) =>
+      lineClears(request, other, feed.from, axis(feed.axisZ), radiusOf(feed, one.kind)),
+    ) &&
+    feedsClear(request, room, one, other, end) &&
+    (end <= stemEnd || lineClears(request, other, axis(room.cone), axis(end), request.stem_mm / 2))
   )
 }
+
+export const spruesClear = (request: ArrangeRequest, room: Room, tree: Tree, one: Placed): boolean =>
+  tree.placed.every((other) => spruesClearOf(request, room, tree.stemEnd, one, other))

@@ -1,7 +1,7 @@
 import { distanceToLine, liesWithin } from '../piece/mesh/apart.ts'
 import type { Point, Transform } from '../piece/mesh/index.ts'
 import { after } from '../piece/mesh/transform.ts'
-import { axis, needBetween, type Placed, spruesClear, type Tree, waxesClear } from './clears.ts'
+import { axis, needBetween, type Placed, spruesClearOf, type Tree, waxesClear } from './clears.ts'
 import { type Feed, findFeeds } from './feeds.ts'
 import type { Kind } from './kind.ts'
 import type { Pose } from './poses.ts'
@@ -373,6 +373,7 @@ const trySeat = (
   if (options.length === 0) return undefined
   // the wax that was in the way of the last step is the likeliest to be in the way of the next
   let blocker: Placed | undefined
+  let sprueBlocker: Placed | undefined
   let ballBlocker = 0
   const stepSize = (2 * Math.PI) / TURNS
   seat.inner ??= innerOf(kind, still)
@@ -416,7 +417,13 @@ const trySeat = (
     // sprues first: a line is held against a surface far sooner than a surface is
     for (const { feeds, stemEnd } of options) {
       const one = { ...bare, feeds: feeds.map((feed) => ({ ...feed, from: move(round, feed.from) })) }
-      if (!spruesClear(request, room, tree, one)) continue
+      const meets = (other: Placed): boolean => !spruesClearOf(request, room, tree.stemEnd, one, other)
+      if (sprueBlocker !== undefined && meets(sprueBlocker)) continue
+      const met = tree.placed.find((other) => other !== sprueBlocker && meets(other))
+      if (met !== undefined) {
+        sprueBlocker = met
+        continue
+      }
       if (blocker !== undefined && !waxesClear(request, bare, blocker)) return 0
       blocker = tree.placed.find((other) => !waxesClear(request, bare, other))
       return blocker === undefined ? { placed: [...tree.placed, one], stemEnd, ended } : 0
