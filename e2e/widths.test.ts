@@ -1,7 +1,7 @@
 import type { Browser } from 'playwright-core'
 import { afterAll, beforeAll, describe, expect, test } from 'vitest'
 import { sidewaysOf } from './access.ts'
-import { type App, startApp } from './app.ts'
+import { type App, fileOf, startApp } from './app.ts'
 import { DESKTOP, openBrowser, PHONE, type Visit, visit } from './browser.ts'
 import { chooseInHead, figureOf, openDemo, pourId, settle, turnTo, walkPages } from './steps.ts'
 
@@ -168,4 +168,72 @@ test('every choice in the head is large enough for a finger', async () => {
     await browser.close()
     await app.stop()
   }
+})
+
+describe('nothing lies over a control of the head or the title', () => {
+  const SWEPT = [320, 640, 760, 880, 980, 1100, 1240, 1420, 1440, 1500, 1600]
+  let app: App
+  let browser: Browser
+  let someone: Visit
+  beforeAll(async () => {
+    ;[app, browser] = await Promise.all([startApp(), openBrowser()])
+    someone = await visit(browser, DESKTOP)
+    await openDemo(someone.page, app.url)
+  })
+  afterAll(async () => {
+    await browser?.close()
+    await app?.stop()
+  })
+
+  const coveredHere = async (widths: readonly number[]): Promise<string[]> => {
+    const { page } = someone
+    const found: string[] = []
+    for (const width of widths) {
+      await page.setViewportSize({ width, height: 900 })
+      const covered = await page.evaluate(() => {
+        scrollTo(0, 0)
+        return [
+          ...document.querySelectorAll(
+            '.head a:not(.skip), .head button, .head summary, .title a, .title button',
+          ),
+        ]
+          .filter((one) => one.checkVisibility())
+          .flatMap((one) => {
+            const { left, top, width: wide, height } = one.getBoundingClientRect()
+            return [3, wide / 2, wide - 3].flatMap((across) => {
+              const hit = document.elementFromPoint(left + across, top + height / 2)
+              if (hit !== null && one.contains(hit)) return []
+              return [`${one.textContent} under ${hit === null ? 'the edge' : hit.textContent.slice(0, 20)}`]
+            })
+          })
+      })
+      found.push(...covered.map((one) => `at ${width}: ${one}`))
+    }
+    return found
+  }
+
+  test('on the plan', async () => {
+    expect(await coveredHere(SWEPT)).toEqual([])
+  })
+
+  test('on the page of a pattern', async () => {
+    const { page } = someone
+    await page.setViewportSize({ width: 1440, height: 900 })
+    await page.goto(`${app.url}pours/new`)
+    await page.getByLabel(/^Drawing or photo/).setInputFiles(fileOf('examples/clasp-drawing.svg'))
+    await page.getByRole('button', { name: 'Start from this drawing' }).click()
+    await page.waitForURL(/\/pattern\//)
+    await settle(page)
+    expect(await coveredHere(SWEPT)).toEqual([])
+    await openDemo(page, app.url)
+  })
+
+  test('with an explanation beside it', async () => {
+    const { page } = someone
+    await page.setViewportSize({ width: 1440, height: 900 })
+    await figureOf(page.getByRole('main'), 'Powder').click()
+    await page.getByRole('dialog', { name: 'What it rests on' }).waitFor()
+    // on narrower screens it lies over the whole page
+    expect(await coveredHere(SWEPT.filter((width) => width > 960))).toEqual([])
+  })
 })
