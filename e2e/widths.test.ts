@@ -175,10 +175,12 @@ describe('nothing lies over a control of the head or the title', () => {
   let app: App
   let browser: Browser
   let someone: Visit
+  let demo: string
   beforeAll(async () => {
     ;[app, browser] = await Promise.all([startApp(), openBrowser()])
     someone = await visit(browser, DESKTOP)
     await openDemo(someone.page, app.url)
+    demo = someone.page.url()
   })
   afterAll(async () => {
     await browser?.close()
@@ -225,12 +227,13 @@ describe('nothing lies over a control of the head or the title', () => {
     await page.waitForURL(/\/pattern\//)
     await settle(page)
     expect(await coveredHere(SWEPT)).toEqual([])
-    await openDemo(page, app.url)
   })
 
   test('with an explanation beside it', async () => {
     const { page } = someone
     await page.setViewportSize({ width: 1440, height: 900 })
+    await page.goto(demo)
+    await settle(page)
     await figureOf(page.getByRole('main'), 'Powder').click()
     await page.getByRole('dialog', { name: 'What it rests on' }).waitFor()
     // on narrower screens it lies over the whole page

@@ -39,6 +39,16 @@ describe('an arrangement handed to the plan', () => {
     expect(told?.reason).toMatch(/from the wall to .*: 8\.80.mm, and 6\.35.mm is needed/)
   })
 
+  it('is a check when something was decided that is to be looked at, and says what', () => {
+    const minds = [
+      { what: 'The clasp gets one sprue', remedy: 'turn it' },
+      { what: 'The tag too', remedy: 'turn it' },
+    ]
+    const told = judged(found({ minds }))
+    expect(told?.verdict).toBe('check')
+    expect(told?.reason).toMatch(/^The clasp gets one sprue; and 1 more, .*from the wall to /)
+  })
+
   it('is a check when it took another flask, and names both', () => {
     const told = judged(found({ flask: { id: 'other', diameter_mm: 101.6, height_mm: 127 } }))
     expect(told?.verdict).toBe('check')

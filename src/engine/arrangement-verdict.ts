@@ -75,9 +75,7 @@ export const factsOfArrangement = (
     fits: (arrangement?.fits ?? false) && stop === undefined,
     flask: arrangement?.flask ?? null,
     tightest: arrangement?.clearances[0] ?? null,
-    minds: problems
-      .filter(({ level }) => level === 'check')
-      .map(({ what, remedy }) => ({ what, remedy })),
+    minds: problems.filter(({ level }) => level === 'check').map(({ what, remedy }) => ({ what, remedy })),
     stop: stop ? { what: stop.what, remedy: stop.remedy } : null,
     ...(measured !== undefined && { measured }),
   }

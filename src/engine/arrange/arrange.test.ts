@@ -267,6 +267,20 @@ test('a slab too large comes too near the wall by what its own length says', () 
   expect(problems[0]?.what).toMatch(/slab\/1 comes \d+\.\d mm too near the (wall|top)/)
 }, 60_000)
 
+test('a larger flask in which both sprues reach goes before a smaller one with a single sprue, which is told', () => {
+  const plate = piece('plate', box(36, 30, 2), {
+    sprue: { diameter_mm: 3, count: 2, countAsked: true, length_mm: 18, because: 'of the test' },
+  })
+  const kindsOf = ({ problems }: Arrangement) => problems.map(({ kind }) => kind)
+  const small = arrange(requestOf([plate], ['63.5x76.2']))
+  expect([small.fits, small.sprues.length]).toEqual([true, 1])
+  expect(kindsOf(small)).toContain('fewer-sprues')
+  const both = arrange(requestOf([plate], ['63.5x76.2', '76.2x88.9']))
+  expect([both.flask?.id, both.sprues.length]).toEqual(['76.2x88.9', 2])
+  expect(kindsOf(both)).toContain('smaller-with-fewer')
+  expect(kindsOf(both)).not.toContain('fewer-sprues')
+}, 60_000)
+
 test('a lump poured with thin plates is told to want a flask of its own', () => {
   const kinds = (thick: number) =>
     arrange(
