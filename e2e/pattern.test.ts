@@ -374,35 +374,39 @@ describe('a drawing in numbers', () => {
     }
     // the plate runs from 5 to 55 and 5 to 35: its middle
     expect(await stands()).toEqual([30, 20])
-    const spot = async (across: number, up: number): Promise<[number, number]> => {
-      const box = await page.locator('.drawing-surface svg').first().boundingBox()
+    const surface = page.locator('.drawing-surface svg').first()
+    const spot = async (across: number, up: number): Promise<{ x: number; y: number }> => {
+      const box = await surface.boundingBox()
       if (box === null) throw new Error('the drawing does not show')
       // as the view lays a drawing out: a margin of 6 % of its longer side all round
       const margin = 0.06 * 50
       const perMm = box.width / (50 + 2 * margin)
-      return [box.x + (across - 5 + margin) * perMm, box.y + (35 - up + margin) * perMm]
+      return { x: (across - 5 + margin) * perMm, y: (35 - up + margin) * perMm }
     }
-    const near = async (x: number, y: number): Promise<void> => {
+    const standsAt = async (x: number, y: number): Promise<void> => {
+      const off = async (): Promise<number> => {
+        const [across, up] = await stands()
+        return Math.hypot(across - x, up - y)
+      }
+      await expect.poll(off, { timeout: 10_000 }).toBeLessThan(0.3)
       await settle(page)
-      const [across, up] = await stands()
-      expect(Math.hypot(across - x, up - y), `${across}, ${up}`).toBeLessThan(0.3)
     }
     await page.getByRole('button', { name: /^Place it on the drawing/ }).click()
-    await page.mouse.click(...(await spot(15, 25)))
-    await near(15, 25)
-    await page.mouse.move(...(await spot(15, 25)))
+    await surface.click({ position: await spot(15, 25) })
+    await standsAt(15, 25)
+    await surface.hover({ position: await spot(15, 25) })
     await page.mouse.down()
-    await page.mouse.move(...(await spot(30, 12)), { steps: 6 })
-    await page.mouse.move(...(await spot(45, 10)), { steps: 6 })
+    await surface.hover({ position: await spot(30, 12) })
+    await surface.hover({ position: await spot(45, 10) })
     await page.mouse.up()
-    await near(45, 10)
+    await standsAt(45, 10)
     // the page is in inches
     expect(numberIn(await textOf(page.getByRole('button', { name: /^Post, stands across/ })))).toBeCloseTo(
       45 / 25.4,
       1,
     )
     await page.keyboard.press('Control+z')
-    await near(15, 25)
+    await standsAt(15, 25)
   })
 
   test('goes out as files at the size of the wax', async () => {
