@@ -1,6 +1,6 @@
 import { volumeOf } from '../piece/mesh/index.ts'
 import { judgeBubbles } from './bubbles.ts'
-import { measureClearances, measureToStem, trueSurfaces } from './clearances.ts'
+import { measureClearances, measureToStem, measureWaxes, trueSurfaces } from './clearances.ts'
 import { clears, type Placed, type Tree } from './clears.ts'
 import { closestAlone, closestOf } from './closest.ts'
 import { type Feed, findFeeds } from './feeds.ts'
@@ -235,8 +235,9 @@ const measured = (
   const straight = spruesOf(request, tree)
   const sections = sectionsOf(request, kinds)
   const surfaces = trueSurfaces(kinds)
+  const waxes = measureWaxes(request, room, tree.placed, surfaces)
   const measure = (list: readonly Sprue[]): Clearance[] =>
-    measureClearances(request, room, tree.placed, list, tree.stemEnd, surfaces)
+    measureClearances(request, room, tree.placed, list, tree.stemEnd, surfaces, waxes)
   const bare = measure(straight)
   const tapered = taperLong(straight, request.stem_mm, bare)
   const clearances = tapered.some((sprue, index) => sprue !== straight[index]) ? measure(tapered) : bare

@@ -93,13 +93,11 @@ const betweenSprues = (
     : Math.max(0, linesApart(...a.line, ...b.line) - a.radius - b.radius)
 }
 
-/** Every distance between real surfaces, with what is needed, tightest first. */
-export const measureClearances = (
+/** Every distance between the real surfaces of the waxes, and to the wall and the top, with what is needed. */
+export const measureWaxes = (
   request: ArrangeRequest,
   room: Room,
   placed: readonly Placed[],
-  sprues: readonly Sprue[],
-  stemEnd: number,
   surfaces: ReadonlyMap<Kind, BallTree>,
 ): Clearance[] => {
   const { rules } = request
@@ -124,6 +122,22 @@ export const measureClearances = (
       })
     }
   })
+  return list
+}
+
+/** Every distance between real surfaces, with what is needed, tightest first. */
+export const measureClearances = (
+  request: ArrangeRequest,
+  room: Room,
+  placed: readonly Placed[],
+  sprues: readonly Sprue[],
+  stemEnd: number,
+  surfaces: ReadonlyMap<Kind, BallTree>,
+  waxes: readonly Clearance[] = measureWaxes(request, room, placed, surfaces),
+): Clearance[] => {
+  const { rules } = request
+  const list = [...waxes]
+  const treeOf = (one: Placed): BallTree => surfaces.get(one.kind) ?? one.kind.outside
   sprues.forEach((sprue, index) => {
     const name = `sprue/${index + 1}`
     const { out, high } = barReach(sprue)

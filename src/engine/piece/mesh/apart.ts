@@ -1,7 +1,7 @@
 import { buildBoxTree } from './box-tree.ts'
 import type { TriangleMesh } from './model-reading.ts'
 import { moved, type Transform } from './transform.ts'
-import { apartSquared } from './triangle-pairs.ts'
+import { apartSquared, wayFrom } from './triangle-pairs.ts'
 
 const FANOUT = 4
 
@@ -138,6 +138,17 @@ function reachOf(nodes: Float64Array, at: number, cosine: number): number {
 }
 
 /**
+ * Scratch that every question uses anew, as making it costs more than most answers. A question opens one node
+ * at a time into four, so it never waits with more than three for each level of both trees.
+ */
+const WAITING = 512
+const waiting = new Int32Array(WAITING * 4)
+const waitingBounds = new Float64Array(WAITING)
+const first = new Float64Array(9)
+const second = new Float64Array(9)
+const way = new Float64Array(3)
+
+/**
  * The least distance between two surfaces, mm; 0 where they meet. One wholly inside the other counts as apart.
  * @param motion takes the second mesh's coordinates to the first's; it must be rigid
  * @param within distances at or above it are of no interest, and it is what comes back for them
@@ -154,26 +165,31 @@ export function distanceApart(
 ): number {
   if (a.order.length === 0 || b.order.length === 0) return within
   let best = within
-  const first = new Float64Array(9)
-  const second = new Float64Array(9)
-  const stack: number[] = [
-    a.sizes.length - 1,
-    0,
-    b.sizes.length - 1,
-    0,
-    boundOf(a, a.sizes.length - 1, 0, b, b.sizes.length - 1, 0, motion),
-  ]
-  while (stack.length > 0) {
-    const bound = stack.pop()!
-    const nb = stack.pop()!
-    const lb = stack.pop()!
-    const na = stack.pop()!
-    const la = stack.pop()!
-    if (bound >= best) continue
-    if (la === 0 && lb === 0) {
+  waiting[0] = a.sizes.length - 1
+  waiting[1] = 0
+  waiting[2] = b.sizes.length - 1
+  waiting[3] = 0
+  waitingBounds[0] = boundOf(a, a.sizes.length - 1, 0, b, b.sizes.length - 1, 0, motion)
+  let count = 1
+  let heldFirst = -1
+  let heldSecond = -1
+  while (count > 0) {
+    count--
+    if (waitingBounds[count]! >= best) continue
+    const la = waiting[count * 4]!
+    const na = waiting[count * 4 + 1]!
+    const lb = waiting[count * 4 + 2]!
+    const nb = waiting[count * 4 + 3]!
+    if (la === 0 && na !== heldFirst) {
       takeTriangle(a, na, first)
+      heldFirst = na
+    }
+    if (lb === 0 && nb !== heldSecond) {
       takeTriangle(b, nb, second)
       moveTriangle(second, motion)
+      heldSecond = nb
+    }
+    if (la === 0 && lb === 0) {
       const apart = Math.sqrt(apartSquared(first, second, best))
       if (apart < best) {
         best = apart
@@ -191,21 +207,27 @@ export function distanceApart(
     const level = openFirst ? la - 1 : lb - 1
     const node = openFirst ? na : nb
     const last = Math.min((node + 1) * FANOUT, openFirst ? a.sizes[level]! : b.sizes[level]!)
-    const start = stack.length
+    const start = count
     for (let child = node * FANOUT; child < last; child++) {
       const next = openFirst
-        ? boundOf(a, level, child, b, lb, nb, motion)
-        : boundOf(a, la, na, b, level, child, motion)
+        ? lb === 0
+          ? fromSecondTriangle(a, level, child)
+          : boundOf(a, level, child, b, lb, nb, motion)
+        : la === 0
+          ? fromFirstTriangle(b, level, child, motion)
+          : boundOf(a, la, na, b, level, child, motion)
       if (next >= best) continue
-      let to = stack.length
-      stack.push(0, 0, 0, 0, 0)
-      for (; to > start && stack[to - 1]! < next; to -= 5)
-        for (let k = 0; k < 5; k++) stack[to + k] = stack[to - 5 + k]!
-      stack[to] = openFirst ? level : la
-      stack[to + 1] = openFirst ? child : na
-      stack[to + 2] = openFirst ? lb : level
-      stack[to + 3] = openFirst ? nb : child
-      stack[to + 4] = next
+      // farthest first, so that the nearest is taken next
+      let to = count++
+      for (; to > start && waitingBounds[to - 1]! < next; to--) {
+        waitingBounds[to] = waitingBounds[to - 1]!
+        for (let k = to * 4; k < to * 4 + 4; k++) waiting[k] = waiting[k - 4]!
+      }
+      waitingBounds[to] = next
+      waiting[to * 4] = openFirst ? level : la
+      waiting[to * 4 + 1] = openFirst ? child : na
+      waiting[to * 4 + 2] = openFirst ? lb : level
+      waiting[to * 4 + 3] = openFirst ? nb : child
     }
   }
   return best
@@ -245,17 +267,24 @@ export function distanceToLine(
     return far - reachOf(nodes, at, (dx * nodes[at + 4]! + dy * nodes[at + 5]! + dz * nodes[at + 6]!) / far)
   }
   let best = within
-  const line = Float64Array.from([px, py, pz, to[0]!, to[1]!, to[2]!, to[0]!, to[1]!, to[2]!])
-  const triangle = new Float64Array(9)
-  const stack: number[] = [sizes.length - 1, 0, bound(sizes.length - 1, 0)]
-  while (stack.length > 0) {
-    const least = stack.pop()!
-    const n = stack.pop()!
-    const level = stack.pop()!
-    if (least >= best) continue
+  second[0] = px
+  second[1] = py
+  second[2] = pz
+  second[3] = second[6] = to[0]!
+  second[4] = second[7] = to[1]!
+  second[5] = second[8] = to[2]!
+  waiting[0] = sizes.length - 1
+  waiting[1] = 0
+  waitingBounds[0] = bound(sizes.length - 1, 0)
+  let count = 1
+  while (count > 0) {
+    count--
+    if (waitingBounds[count]! >= best) continue
+    const level = waiting[count * 4]!
+    const n = waiting[count * 4 + 1]!
     if (level === 0) {
-      takeTriangle(a, n, triangle)
-      const apart = Math.sqrt(apartSquared(triangle, line, best))
+      takeTriangle(a, n, first)
+      const apart = Math.sqrt(apartSquared(first, second, best))
       if (apart < best) {
         best = apart
         if (pair !== undefined) pair[0] = a.order[n]!
@@ -264,17 +293,19 @@ export function distanceToLine(
       continue
     }
     const last = Math.min((n + 1) * FANOUT, sizes[level - 1]!)
-    const start = stack.length
+    const start = count
     for (let child = n * FANOUT; child < last; child++) {
       const next = bound(level - 1, child)
       if (next >= best) continue
-      let at = stack.length
-      stack.push(0, 0, 0)
-      for (; at > start && stack[at - 1]! < next; at -= 3)
-        for (let k = 0; k < 3; k++) stack[at + k] = stack[at - 3 + k]!
-      stack[at] = level - 1
-      stack[at + 1] = child
-      stack[at + 2] = next
+      let at = count++
+      for (; at > start && waitingBounds[at - 1]! < next; at--) {
+        waitingBounds[at] = waitingBounds[at - 1]!
+        waiting[at * 4] = waiting[at * 4 - 4]!
+        waiting[at * 4 + 1] = waiting[at * 4 - 3]!
+      }
+      waitingBounds[at] = next
+      waiting[at * 4] = level - 1
+      waiting[at * 4 + 1] = child
     }
   }
   return best
@@ -309,6 +340,44 @@ function boundOf(
     far -
     reachOf(first, p, (dx * first[p + 4]! + dy * first[p + 5]! + dz * first[p + 6]!) / far) -
     reachOf(second, q, (bx * second[q + 4]! + by * second[q + 5]! + bz * second[q + 6]!) / far)
+  )
+}
+
+/** From `way`'s foot on a triangle or line to a node: all of it lies behind the plane there, square to the way. */
+function behindFoot(nodes: Float64Array, at: number, squared: number, along: number): number {
+  const far = Math.sqrt(squared)
+  return far === 0 ? -nodes[at + 3]! : far * (1 - 1e-12) - reachOf(nodes, at, along / far)
+}
+
+/** What a node of the first mesh is at least away from the triangle of the second that is held. */
+function fromSecondTriangle({ nodes, levels }: BallTree, level: number, n: number): number {
+  const at = (levels[level]! + n) * SIZE
+  const squared = wayFrom(second, nodes[at]!, nodes[at + 1]!, nodes[at + 2]!, way)
+  const along = way[0]! * nodes[at + 4]! + way[1]! * nodes[at + 5]! + way[2]! * nodes[at + 6]!
+  return behindFoot(nodes, at, squared, along)
+}
+
+/** What a node of the second mesh is at least away from the triangle of the first that is held. */
+function fromFirstTriangle({ nodes, levels }: BallTree, level: number, n: number, m: Transform): number {
+  const at = (levels[level]! + n) * SIZE
+  const x = nodes[at]!
+  const y = nodes[at + 1]!
+  const z = nodes[at + 2]!
+  const squared = wayFrom(
+    first,
+    m[0]! * x + m[3]! * y + m[6]! * z + m[9]!,
+    m[1]! * x + m[4]! * y + m[7]! * z + m[10]!,
+    m[2]! * x + m[5]! * y + m[8]! * z + m[11]!,
+    way,
+  )
+  const [dx, dy, dz] = [way[0]!, way[1]!, way[2]!]
+  return behindFoot(
+    nodes,
+    at,
+    squared,
+    (m[0]! * dx + m[1]! * dy + m[2]! * dz) * nodes[at + 4]! +
+      (m[3]! * dx + m[4]! * dy + m[5]! * dz) * nodes[at + 5]! +
+      (m[6]! * dx + m[7]! * dy + m[8]! * dz) * nodes[at + 6]!,
   )
 }
 

@@ -24,6 +24,62 @@ export function apartSquared(a: Corners, b: Corners, within = Infinity): number 
   return best
 }
 
+/**
+ * The square of the distance from a triangle to a point. A triangle without area counts as its sides.
+ * @param way filled with the way from the triangle's nearest point to that point
+ */
+export function wayFrom(b: Corners, x: number, y: number, z: number, way: Float64Array): number {
+  let best = Infinity
+  for (let from = 0; from < 9; from += 3) {
+    const to = from === 6 ? 0 : from + 3
+    const ux = b[to]! - b[from]!
+    const uy = b[to + 1]! - b[from + 1]!
+    const uz = b[to + 2]! - b[from + 2]!
+    const wx = x - b[from]!
+    const wy = y - b[from + 1]!
+    const wz = z - b[from + 2]!
+    const uu = ux * ux + uy * uy + uz * uz
+    const k = uu > 0 ? share((ux * wx + uy * wy + uz * wz) / uu) : 0
+    const dx = wx - k * ux
+    const dy = wy - k * uy
+    const dz = wz - k * uz
+    const squared = dx * dx + dy * dy + dz * dz
+    if (squared >= best) continue
+    best = squared
+    way[0] = dx
+    way[1] = dy
+    way[2] = dz
+  }
+  const ux = b[3]! - b[0]!
+  const uy = b[4]! - b[1]!
+  const uz = b[5]! - b[2]!
+  const vx = b[6]! - b[0]!
+  const vy = b[7]! - b[1]!
+  const vz = b[8]! - b[2]!
+  const wx = x - b[0]!
+  const wy = y - b[1]!
+  const wz = z - b[2]!
+  const uu = ux * ux + uy * uy + uz * uz
+  const uv = ux * vx + uy * vy + uz * vz
+  const vv = vx * vx + vy * vy + vz * vz
+  const det = uu * vv - uv * uv
+  if (!(det > 1e-14 * uu * vv)) return best
+  const uw = ux * wx + uy * wy + uz * wz
+  const vw = vx * wx + vy * wy + vz * wz
+  const s = (vv * uw - uv * vw) / det
+  const t = (uu * vw - uv * uw) / det
+  if (s < 0 || t < 0 || s + t > 1) return best
+  const dx = wx - s * ux - t * vx
+  const dy = wy - s * uy - t * vy
+  const dz = wz - s * uz - t * vz
+  const squared = dx * dx + dy * dy + dz * dz
+  if (squared >= best) return best
+  way[0] = dx
+  way[1] = dy
+  way[2] = dz
+  return squared
+}
+
 /** Whether one triangle lies wholly on one side of the other's plane, at that distance or more. */
 function beyondPlane(a: Corners, b: Corners, within: number): boolean {
   const ux = a[3]! - a[0]!
