@@ -5,16 +5,19 @@ import { Refusal } from './refusal.ts'
 export const summary =
   'where each wax and sprue goes, in the smallest flask that does, every clearance measured'
 
-export const usage = `pourwright arrange POUR.json [--body FILE.stl] [--cavity FILE.stl] [--drawing FILE.svg] [--units mm|in] [--json]
+export const usage = `pourwright arrange POUR.json [--body FILE.stl] [--cavity FILE.stl] [--drawing FILE.svg] [--units mm|in] [--effort N] [--json]
 
   --body FILE       writes the metal, pieces and sprues joined, as binary STL in the flask's own mm
   --cavity FILE     writes the investment in the same way
   --drawing FILE    writes a dimensioned drawing, from the side and from above, as SVG
   --units mm|in     what the drawing’s lengths are written in; mm when left out
+  --effort N        how long to look for a smaller flask: 0 takes the first found, 1 is usual, 10 looks ten times as long
   --shop FILE       the shop, for a pour that does not hold its own
   --json            the answer as JSON, each key with its unit
 
 Exit status 1 when nothing fits or a clearance is broken.`
+
+const MOST_EFFORT = 1000
 
 const parse = (args: readonly string[]) =>
   parseArgs({
@@ -26,6 +29,7 @@ const parse = (args: readonly string[]) =>
       cavity: { type: 'string' },
       drawing: { type: 'string' },
       units: { type: 'string' },
+      effort: { type: 'string' },
       json: { type: 'boolean', default: false },
     },
   })
@@ -52,9 +56,18 @@ export const run = async (args: readonly string[], shell: Shell): Promise<ExitSt
     return refuse(shell, values.json, [
       { where: '--units', what: `"${units}" is no unit for this drawing`, remedy: 'say mm or in' },
     ])
+  const effort = values.effort === undefined ? undefined : Number(values.effort)
+  if (effort !== undefined && !(effort >= 0 && effort <= MOST_EFFORT && values.effort?.trim() !== ''))
+    return refuse(shell, values.json, [
+      {
+        where: '--effort',
+        what: `"${values.effort}" is no measure of how long to look`,
+        remedy: `give a number from 0 to ${MOST_EFFORT}; 1 is usual`,
+      },
+    ])
   try {
     const { runArrange } = await import('./arrange.ts')
-    const { out, exitStatus } = await runArrange(path, { ...values, units })
+    const { out, exitStatus } = await runArrange(path, { ...values, units, effort })
     shell.write(out.endsWith('\n') ? out : `${out}\n`)
     return exitStatus
   } catch (error) {

@@ -9,6 +9,7 @@ import { arrangeJsonSchema, planJsonSchema } from '../engine/plan-schema.ts'
 import { METRIC } from '../engine/quantity/index.ts'
 import { loadReliefSolids } from '../solids/relief-solids.ts'
 import { runArrange } from './arrange.ts'
+import { run } from './arrange-command.ts'
 import { runCharge } from './charge.ts'
 import { runPlan } from './plan.ts'
 
@@ -198,4 +199,23 @@ test('a rack too small is told by how much', async () => {
   expect(answer.problems.find((one: { kind: string }) => one.kind === 'too-large').what).toMatch(
     /Clasp.*(wider|would not do)/,
   )
+}, 60_000)
+
+test('how long to look is a number from 0 on, told where it is not, and 0 still finds a flask', async () => {
+  const ask = async (effort: string) => {
+    const lines: string[] = []
+    const status = await run([join(folder, 'cloak-clasp.json'), '--json', `--effort=${effort}`], {
+      write: (text) => lines.push(text),
+      tell: () => {},
+      now: () => new Date(0),
+      root: '.',
+    })
+    return { status, answer: JSON.parse(lines.join('')) }
+  }
+  for (const effort of ['-1', 'long', '']) {
+    const { status, answer } = await ask(effort)
+    expect([status, answer.problems[0].where]).toEqual([2, '--effort'])
+  }
+  const quick = await ask('0')
+  expect([quick.status, quick.answer.fits]).toEqual([0, true])
 }, 60_000)

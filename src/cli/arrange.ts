@@ -28,6 +28,8 @@ export interface ArrangeOptions {
   readonly drawing?: string
   /** what the drawing's lengths are written in */
   readonly units?: SheetUnit
+  /** how long to look for a smaller flask, as a multiple of the usual; 0 takes the first that is found */
+  readonly effort?: number
 }
 
 /** Each model or drawing read once: what the plan takes from it, and its solid where it can be trusted. */
@@ -156,7 +158,7 @@ export const runArrange = async (
     )
   const { facts, meshes } = await readShapes(pour, { readModel, ...slowLoaders })
   const plan = planPour(shop, pour, { now: 0, meshes: facts })
-  const { request, arrangement, problems: told } = arrangePlan(plan, meshes)
+  const { request, arrangement, problems: told } = arrangePlan(plan, meshes, undefined, options.effort)
   const problems: ArrangeProblem[] = [...told]
   for (const { problems: found } of Object.values(facts))
     for (const problem of found) problems.push({ kind: 'model', level: 'check', ...problem })

@@ -26,13 +26,19 @@ export interface ArrangedPlan {
  * Slow: some seconds, or as long as a few distances take where every wax is locked.
  * @param meshes  solids in mm by `shapeKey`; of a drawing, as drawn
  * @param solids  measures what came of it, so that the plan reckons with it; only judged without
+ * @param effort  how long to look for a smaller flask, as a multiple of the usual
  */
 export const arrangePlan = (
   plan: Pick<Plan, 'shop' | 'pour' | 'pieces' | 'tree'>,
   meshes: Readonly<Record<string, TriangleMesh>>,
   solids?: Solids,
+  effort?: number,
 ): ArrangedPlan => {
-  const asked = arrangeRequest(plan, meshes)
+  const { request, problems: lacking } = arrangeRequest(plan, meshes)
+  const asked = {
+    request: request && effort !== undefined ? { ...request, effort } : request,
+    problems: lacking,
+  }
   const arrangement = asked.request && arrange(asked.request)
   const problems = [...asked.problems, ...(arrangement?.problems ?? [])]
   const found =
