@@ -382,7 +382,11 @@ export const arrangeJsonSchema = z.strictObject({
       cone: z.strictObject({ mouth_mm: number, neck_mm: number, depth_mm: number }),
     })
     .nullable(),
-  clearances: z.array(clearance).describe('tightest first'),
+  clearances: z
+    .array(clearance)
+    .describe(
+      'tightest against its need first; two sprues are held apart only where both are farther from the axis than half the main sprue and three gaps, as they come together there',
+    ),
   stemClearances: z.array(
     z.strictObject({ between: z.array(text).length(2), distance_mm: number, needed_mm: number }),
   ),

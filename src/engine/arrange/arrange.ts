@@ -9,15 +9,7 @@ import { beginSearch, emptyTree, innerOf, placeNext } from './place.ts'
 import { judgePlaced, placedFeeds } from './placed.ts'
 import { posesOf } from './poses.ts'
 import { middleOf } from './reasons.ts'
-import type {
-  Arrangement,
-  ArrangeProblem,
-  ArrangeRequest,
-  Clearance,
-  Closest,
-  RackFlask,
-  Sprue,
-} from './request.ts'
+import type { Arrangement, ArrangeProblem, ArrangeRequest, Closest, RackFlask, Sprue } from './request.ts'
 import { type Room, roomIn } from './room.ts'
 import {
   type Found,
@@ -33,7 +25,7 @@ import {
 import { judgeSections, sectionsOf } from './sections.ts'
 import { spread } from './spread.ts'
 import { sprueOf } from './sprue-of.ts'
-import { fillet, taperLong } from './tapers.ts'
+import { adviseTaper, fillet } from './tapers.ts'
 import { move, strain, undoing } from './vectors.ts'
 
 /** What each search may spend, in places tried. */
@@ -232,16 +224,12 @@ const measured = (
   kinds: readonly Kind[],
   problems: readonly ArrangeProblem[],
 ): Arrangement => {
-  const straight = spruesOf(request, tree)
+  const asked = adviseTaper(spruesOf(request, tree), request.stem_mm)
   const sections = sectionsOf(request, kinds)
   const surfaces = trueSurfaces(kinds)
   const waxes = measureWaxes(request, room, tree.placed, surfaces)
-  const measure = (list: readonly Sprue[]): Clearance[] =>
-    measureClearances(request, room, tree.placed, list, tree.stemEnd, surfaces, waxes)
-  const bare = measure(straight)
-  const tapered = taperLong(straight, request.stem_mm, bare)
-  const clearances = tapered.some((sprue, index) => sprue !== straight[index]) ? measure(tapered) : bare
-  const sprues = fillet(tapered, clearances)
+  const clearances = measureClearances(request, room, tree.placed, asked, tree.stemEnd, surfaces, waxes)
+  const sprues = fillet(asked, clearances)
   const stemClearances = measureToStem(request, room, tree.placed, tree.stemEnd, surfaces)
   const short = [...clearances, ...stemClearances].filter((one) => one.distance_mm < one.needed_mm)
   return {

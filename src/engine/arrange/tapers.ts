@@ -1,6 +1,6 @@
 import type { Clearance, Sprue } from './request.ts'
 
-/** Longer than this many times its width, a sprue is wider at the main sprue; common practice. */
+/** Longer than this many times its width, a sprue does better wider at the main sprue; common practice. */
 const LONG = 5
 /** And by this much: it then freezes from the piece toward the main sprue, and the wax pulls no neck in it. */
 const WIDER = 1.25
@@ -19,23 +19,19 @@ const spareOf = (index: number, clearances: readonly Clearance[]): number =>
       .map(({ distance_mm, needed_mm }) => distance_mm - needed_mm),
   )
 
-/** Long sprues widened toward the main sprue, as far as nothing comes too near; those placed by hand stay. */
-export const taperLong = (
-  sprues: readonly Sprue[],
-  stem_mm: number,
-  clearances: readonly Clearance[],
-): Sprue[] =>
-  sprues.map((sprue, index) => {
-    const { diameter_mm, length_mm, reason, byHand } = sprue
-    if (byHand || length_mm <= LONG * diameter_mm) return sprue
-    // by half the room on each side, so that two sprues beside one another may both widen
-    const room = SHARE * Math.max(0, spareOf(index, clearances))
-    const stemEnd_mm = Math.min(WIDER * diameter_mm, Math.max(stem_mm, diameter_mm), diameter_mm + room)
-    if (stemEnd_mm < 1.02 * diameter_mm) return sprue
+/**
+ * Long round sprues with the advice to taper them, and to what width. Wire comes round: a taper is built up by hand,
+ * so it is the caster's to ask for, and only then do distances and metal hold it.
+ */
+export const adviseTaper = (sprues: readonly Sprue[], stem_mm: number): Sprue[] =>
+  sprues.map((sprue) => {
+    const { diameter_mm, stemEnd_mm, length_mm, reason } = sprue
+    const wider = Math.min(WIDER * diameter_mm, Math.max(stem_mm, diameter_mm))
+    if (stemEnd_mm > diameter_mm || length_mm <= LONG * diameter_mm || wider < 1.02 * diameter_mm)
+      return sprue
     return {
       ...sprue,
-      stemEnd_mm,
-      reason: `${reason.replace(/^round/, `tapered to ${stemEnd_mm.toFixed(1)} mm at the main sprue, being longer than ${LONG} times its width (common practice)`)}`,
+      reason: `${reason}; longer than ${LONG} times its width: better built up to ${wider.toFixed(1)} mm at the main sprue (common practice)`,
     }
   })
 
