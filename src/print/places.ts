@@ -42,6 +42,9 @@ export const layPlaces = (
     writeNumber({ ...lengthOf(mm * MM), decimals: units.length === 'mm' ? 1 : 2 }, units)
   const withUnit = (mm: number): string =>
     writeFigure({ ...lengthOf(mm * MM), decimals: units.length === 'mm' ? 1 : 2 }, units)
+  // finer, so that what is needed never looks rounded down
+  const finely = (mm: number): string =>
+    writeFigure({ ...lengthOf(mm * MM), decimals: units.length === 'mm' ? 2 : 3 }, units)
   const base = plan.shop.bases.find(({ id }) => id === plan.pour.tree.base) ?? plan.shop.bases[0]
   const stemLong = measured.stem.top_mm - (base?.depth_mm ?? 0)
   const named = (place: string): string => {
@@ -89,7 +92,7 @@ export const layPlaces = (
       ...(tightest === null
         ? []
         : [
-            `Tightest: ${tightest.between.map(named).join(' to ')}, ${withUnit(tightest.distance_mm)}; ${withUnit(tightest.needed_mm)} is needed. Measure it on the tree.`,
+            `Tightest: ${tightest.between.map(named).join(' to ')}, ${finely(tightest.distance_mm)}; ${finely(tightest.needed_mm)} is needed. Measure it on the tree.`,
           ]),
     ],
   }
