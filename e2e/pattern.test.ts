@@ -281,6 +281,11 @@ describe('a drawing in numbers', () => {
     const sizes = page.getByRole('region', { name: 'Which size is it?' })
     // 30 px of 96 to the inch are 7.9375 mm
     await sizes.getByRole('button', { name: /^96 to the inch 7\.9 × 5\.3 mm/ }).waitFor()
+    // 30 by 20 by 3 mm of sterling at 10.36 g/cm3: 18.6 g; in px a fourteenth of it
+    const weight = async (name: RegExp): Promise<number> =>
+      numberIn(/about (.*) cast/.exec(await textOf(sizes.getByRole('button', { name })))?.[1] ?? '')
+    await expect.poll(() => weight(/^Millimetres/)).toBeCloseTo(18.6, 0)
+    expect(await weight(/^96 to the inch/)).toBeCloseTo(1.3, 0)
     await sizes.getByRole('button', { name: /^Millimetres 30 × 20 mm/ }).click()
     await settle(page)
     expect(await textOf(page.locator('.comes-out'))).toContain('30 × 20 mm')

@@ -2,7 +2,6 @@ import { type ReactNode, useEffect, useMemo, useState } from 'react'
 import type { PhotoSetting } from '../../../../engine/documents/heights.ts'
 import type { Gap, PatternProblem, Place } from '../../../../engine/pattern/drawing.ts'
 import type { PatternReading } from '../../../../engine/pattern/read-pattern.ts'
-import type { Quantity } from '../../../../engine/quantity/quantity.ts'
 import { Mind } from '../../../parts/mind.tsx'
 import { useDocuments } from '../../../state/documents.tsx'
 import type { PatternPiece, PatternView } from '../../../state/pattern-work.ts'
@@ -153,7 +152,6 @@ export interface DrawingColumnProps {
   readonly chosen: readonly string[]
   readonly choose: (region: string | undefined) => void
   readonly change: ChangeHeights
-  readonly castMass: Quantity | undefined
   readonly tool: Tool
   readonly setTool: (tool: Tool) => void
   /** the hardware that the tool for it stands */
@@ -321,7 +319,7 @@ export const DrawingColumn = (props: DrawingColumnProps) => {
           regions={reading.regions}
           heights={heights}
           change={change}
-          castMass={props.castMass}
+          volume_mm3={view.relief?.volume_mm3}
         />
       )}
       <div className="tools">

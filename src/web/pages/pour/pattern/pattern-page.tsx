@@ -63,7 +63,6 @@ const Drawing = ({ piece, index, name }: { piece: PatternPiece; index: number; n
         chosen={inGroup?.regions.map(({ id }) => id) ?? []}
         choose={setChosen}
         change={change}
-        castMass={plan.pieces.pieces[index]?.castMass}
         tool={tool}
         setTool={setTool}
         standing={standing}

@@ -1,6 +1,5 @@
 import type { Heights } from '../../../../engine/documents/heights.ts'
 import type { Drawing, Regions } from '../../../../engine/pattern/drawing.ts'
-import type { Quantity } from '../../../../engine/quantity/quantity.ts'
 import { massOf, writeFigure } from '../../../../engine/quantity/words.ts'
 import { useDocuments } from '../../../state/documents.tsx'
 import { usePlan } from '../../../state/plan.tsx'
@@ -23,13 +22,14 @@ export const UnitsAsked = ({
   regions,
   heights,
   change,
-  castMass,
+  volume_mm3,
 }: {
   drawing: Drawing
   regions: Regions
   heights: Heights
   change: ChangeHeights
-  castMass: Quantity | undefined
+  /** of the relief, its drawing read as it is now */
+  volume_mm3: number | undefined
 }) => {
   const { shop } = useDocuments()
   const { plan } = usePlan()
@@ -45,6 +45,7 @@ export const UnitsAsked = ({
     .flatMap((region) => [region.outer, ...region.holes])
     .map((loop) => pathOn(frame, loop, true))
     .join('')
+  const density = plan.conditions.metalDensity.value
   const ratioOf = (unit: 'mm' | 'px' | 'in'): number => MM_PER[unit] / MM_PER[drawing.units.is]
   return (
     <section aria-label="Which size is it?" className="units-asked">
@@ -81,11 +82,11 @@ export const UnitsAsked = ({
                 <br />
                 <span className="sm">
                   {size}
-                  {castMass !== undefined && (
+                  {volume_mm3 !== undefined && (
                     <>
                       <br />
                       {/* heights are entered by themselves, so that the weight goes with the area */}
-                      about {writeFigure(massOf(castMass.value * ratio ** 2), units)}
+                      about {writeFigure(massOf(volume_mm3 * 1e-9 * density * ratio ** 2), units)} cast
                     </>
                   )}
                 </span>
