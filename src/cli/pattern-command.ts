@@ -26,7 +26,7 @@ import { decodePicture, loadReliefSolids } from './load.ts'
 import { type PatternJson, patternInWords, patternToJson, SAY_UNIT } from './pattern.ts'
 import { Refusal, refuse as refuseAt } from './refusal.ts'
 
-type Compensation = TemplateWish['compensation']
+type ShrinkOver = TemplateWish['compensation']
 
 export const summary = 'regions, relief, weight and template of a drawing or a photo of one'
 
@@ -136,9 +136,9 @@ const write = async (option: string, path: string, content: Uint8Array | string)
 }
 
 /** The alloy whose shrink the wax is over by, as `mass_g` and `cast_g` are in it: the usual sterling. */
-const usualCompensation = (): Compensation => {
+const usualCompensation = (): ShrinkOver => {
   const shrink = readStated(USUAL_ALLOYS.find(({ id }) => id === 'sterling')?.castShrink ?? 0)
-  return { shrink: shrink.value, shrinkLow: shrink.low, shrinkHigh: shrink.high, finish_mm: 0 }
+  return { shrink: shrink.value, shrinkLow: shrink.low, shrinkHigh: shrink.high }
 }
 
 const writeMesh = async (
@@ -167,7 +167,7 @@ const writeTemplate = async (
   asked: Asked,
   reading: PatternReading,
   shape: PatternShape | undefined,
-  compensation: Compensation,
+  compensation: ShrinkOver,
   printedAt: number,
 ): Promise<void> => {
   const { template: path, paper, bar_mm, heights } = asked

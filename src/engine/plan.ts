@@ -369,6 +369,7 @@ export const planPour = (shop: Shop, pour: Pour, given: Given): Plan => {
       index: piece.index,
       castMass: piece.castMass,
       area: piece.surface,
+      filed: piece.filed,
       extents: piece.extents,
     })),
     sproutMetal: needed.back,

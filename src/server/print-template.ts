@@ -1,6 +1,6 @@
 import { readStated } from '../engine/documents/index.ts'
+import { reliefToCast } from '../engine/pattern/filing.ts'
 import { lacksUnit, templateOf } from '../engine/pattern/index.ts'
-import { buildRelief } from '../engine/pattern/relief/index.ts'
 import { printTemplate } from '../print/index.ts'
 import { readDrawnFile, type SlowWork } from '../settle/index.ts'
 import type { Printed, TemplateAsked } from './services.ts'
@@ -37,7 +37,7 @@ export const printPatternTemplate = async (
   }
   const unsaid = lacksUnit(reading)
   if (unsaid !== undefined) return refused(source.file, unsaid.what, unsaid.remedy)
-  const relief = buildRelief(
+  const relief = reliefToCast(
     reading.regions.regions,
     heights,
     await loadReliefSolids(),
@@ -50,7 +50,7 @@ export const printPatternTemplate = async (
     paper,
     unit,
     bar_mm,
-    compensation: { shrink: shrink.value, shrinkLow: shrink.low, shrinkHigh: shrink.high, finish_mm: 0 },
+    compensation: { shrink: shrink.value, shrinkLow: shrink.low, shrinkHigh: shrink.high },
   })
   return { ok: true, pdf: await printTemplate(layout, { printedAt: now.getTime() }), plan: undefined }
 }

@@ -1,5 +1,6 @@
 import type { Heights } from '../engine/documents/heights.ts'
 import { type CastableFindings, findCastable } from '../engine/pattern/castable/index.ts'
+import { castRegions, reliefToCast } from '../engine/pattern/filing.ts'
 import { isPicture } from '../engine/pattern/is-picture.ts'
 import type { Picture } from '../engine/pattern/photo/index.ts'
 import {
@@ -14,7 +15,7 @@ import {
   tellReading,
   unitsUnsaid,
 } from '../engine/pattern/read-pattern.ts'
-import { buildRelief, type Relief } from '../engine/pattern/relief/index.ts'
+import type { Relief } from '../engine/pattern/relief/index.ts'
 import type { ReliefSolids } from '../engine/pattern/solids.ts'
 import type { MeshFacts } from '../engine/piece/mesh-facts.ts'
 import { loadReliefSolids } from '../solids/relief-solids.ts'
@@ -161,7 +162,7 @@ const work = async ({ ask, question }: PatternAsk): Promise<void> => {
   const took = (): number => performance.now() - began
   if (question.do === 'measure') {
     const { reading, relief, heights } = question
-    const castable = findCastable(relief, reading.regions.regions, heights)
+    const castable = findCastable(relief, castRegions(reading.regions.regions, heights).regions, heights)
     tell(ask, {
       is: 'facts',
       facts: told(reading, heights, factsOfPattern(reading, relief, castable)),
@@ -176,7 +177,7 @@ const work = async ({ ask, question }: PatternAsk): Promise<void> => {
     tell(ask, { is: 'facts', facts: factsWithoutSolid(reading), took_ms: took() })
     return
   }
-  const relief = buildRelief(
+  const relief = reliefToCast(
     reading.regions.regions,
     question.heights,
     await theSolids(),

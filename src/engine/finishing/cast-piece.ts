@@ -12,6 +12,8 @@ export interface CastPiece {
   readonly castMass?: Quantity
   /** its surface as cast [m2] */
   readonly area?: Quantity
+  /** what was left round its outline for the file [m3] */
+  readonly filed?: Quantity
   /** outside sizes of the wax [m]; the calipers in the pour serve where they are absent */
   readonly extents?: { readonly length: Quantity; readonly width: Quantity; readonly height: Quantity }
 }

@@ -5,9 +5,11 @@ import {
   finishedSize,
   lossByArea,
   lossByShare,
+  lossWithFile,
   massLeft,
   massOfSeveral,
   sectionLeft,
+  takenAtRim,
   waxOpening,
   waxSize,
 } from './formulas.ts'
@@ -61,15 +63,25 @@ const planSizes = (piece: Piece, cast: CastPiece, given: FinishingRoots): Finish
     kind: 'usual',
     source: 'an outside size ends in two faces',
   })
-  const size = (wax: Quantity, name: string): Quantity =>
+  const filing = `/pour/pieces/${cast.index}/source/heights/filing_mm`
+  const atRim = given.roots.has(filing)
+    ? takenAtRim(
+        {
+          left: given.roots.at(filing, `Left on the outline of ${cast.name} for the file`),
+          perFace: given.perFace,
+        },
+        { id: `finish.${cast.id}.atRim`, title: `Taken off the outline of ${cast.name}` },
+      )
+    : given.perFace
+  const size = (wax: Quantity, name: string, perFace = atRim): Quantity =>
     finishedSize(
-      { wax, faces, perFace: given.perFace, shrink: given.shrink },
+      { wax, faces, perFace, shrink: given.shrink },
       { id: `finish.${cast.id}.${name}`, title: `${cast.name}, ${name} when finished` },
     )
   return {
     length: size(extents.length, 'length'),
     width: size(extents.width, 'width'),
-    height: size(extents.height, 'height'),
+    height: size(extents.height, 'height', given.perFace),
   }
 }
 
@@ -106,7 +118,7 @@ const planThinnest = (cast: CastPiece, given: FinishingRoots): Quantity | undefi
 const planMass = (cast: CastPiece, given: FinishingRoots): Partial<FinishedPiece> => {
   const { castMass, area, id, name } = cast
   if (castMass === undefined) return {}
-  const loss =
+  const polished =
     area === undefined
       ? lossByShare(
           { castMass, share: given.shareLost },
@@ -115,6 +127,13 @@ const planMass = (cast: CastPiece, given: FinishingRoots): Partial<FinishedPiece
       : lossByArea(
           { area, perFace: given.perFace, density: given.density },
           { id: `finish.${id}.loss`, title: `Taken off ${name}` },
+        )
+  const loss =
+    cast.filed === undefined
+      ? polished
+      : lossWithFile(
+          { loss: polished, filed: cast.filed, density: given.density },
+          { id: `finish.${id}.lossWithFile`, title: `Taken off ${name}, the file's share with it` },
         )
   const finishedMass = massLeft({ castMass, loss }, { id: `finish.${id}.mass`, title: `${name}, finished` })
   const count = given.roots.at(`/pour/pieces/${cast.index}/quantity`, `How many of ${name}`)

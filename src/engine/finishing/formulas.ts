@@ -82,6 +82,32 @@ export const lossByShare = formula({
   value: ({ castMass, share }) => castMass * share,
 })
 
+/** Metal taken off where some was left on for the file besides. */
+export const lossWithFile = formula({
+  name: 'lossWithFile',
+  title: 'Metal taken off in finishing',
+  says: 'what finishing takes off every face, and what was left round the outline for the file, times the density',
+  unit: 'kg',
+  inputs: {
+    loss: { unit: 'kg', valid: [0, 20] },
+    filed: { symbol: 'V', unit: 'm3', valid: [0, 0.01] },
+    density: { symbol: 'ρ', unit: 'kg/m3', valid: [2000, 22_000] },
+  },
+  source: 'mass is conserved',
+  value: ({ loss, filed, density }) => loss + filed * density,
+})
+
+/** What goes off each side of an outside size on whose rim some metal was left for the file. */
+export const takenAtRim = formula({
+  name: 'takenAtRim',
+  title: 'Taken off at the rim',
+  says: 'what was left for the file, and what finishing takes off every face',
+  unit: 'm',
+  inputs: { left: FACE, perFace: FACE },
+  source: 'lengths add',
+  value: ({ left, perFace }) => left + perFace,
+})
+
 export const massLeft = formula({
   name: 'massLeft',
   title: 'Finished weight',

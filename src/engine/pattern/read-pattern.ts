@@ -4,9 +4,10 @@ import { type CastableFindings, findCastable, measureThickness } from './castabl
 import { applyCorrections } from './corrections.ts'
 import { readDrawing } from './drawing/index.ts'
 import type { Drawing, PatternProblem, Regions } from './drawing.ts'
+import { castRegions, reliefToCast } from './filing.ts'
 import { type PhotoTrace, type Picture, tracePhoto } from './photo/index.ts'
 import { findRegions } from './regions/index.ts'
-import { buildRelief, type Relief } from './relief/index.ts'
+import type { Relief } from './relief/index.ts'
 import type { ReliefSolids } from './solids.ts'
 
 export interface PatternInput {
@@ -165,8 +166,8 @@ export const shapePattern = (
   solids: ReliefSolids,
 ): PatternShape => {
   const { regions } = reading.regions
-  const relief = buildRelief(regions, heights, solids, reading.drawing.outlineSpread_mm)
-  const castable = findCastable(relief, regions, heights)
+  const relief = reliefToCast(regions, heights, solids, reading.drawing.outlineSpread_mm)
+  const castable = findCastable(relief, castRegions(regions, heights).regions, heights)
   return { relief, castable, facts: factsOfPattern(reading, relief, castable) }
 }
 
@@ -176,7 +177,7 @@ export const weighPattern = (
   heights: Heights,
   solids: ReliefSolids,
 ): Omit<PatternShape, 'castable'> => {
-  const relief = buildRelief(reading.regions.regions, heights, solids, reading.drawing.outlineSpread_mm)
+  const relief = reliefToCast(reading.regions.regions, heights, solids, reading.drawing.outlineSpread_mm)
   return { relief, facts: factsOfPattern(reading, relief, { thickness_mm: measureThickness(relief) }) }
 }
 
@@ -227,6 +228,7 @@ export const factsOfPattern = (
     drawn: {
       plan_mm2: relief.planArea_mm2,
       rim_mm2: relief.rimArea_mm2,
+      ...(relief.filed_mm3 !== undefined && { filed_mm3: relief.filed_mm3 }),
       scaleSpread: reading.drawing.scaleSpread,
       outlineSpread_mm: reading.drawing.outlineSpread_mm,
     },

@@ -35,7 +35,7 @@ const lay = (more: Partial<HeightsInput> = {}, unit: 'mm' | 'in' = 'mm') => {
   })
   const reading = readPattern({ bytes: new TextEncoder().encode(SVG), name: 'clasp.svg', heights })
   const { relief } = shapePattern(reading, heights, solids)
-  const compensation = { shrink: 0.0125, finish_mm: 0 }
+  const compensation = { shrink: 0.0125 }
   const layout = templateOf(reading, relief, heights, { name: 'Clasp', paper: 'a4', unit, compensation })
   return { layout, groups: groupRegions(reading.regions.regions, heights) }
 }

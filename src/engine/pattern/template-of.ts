@@ -12,13 +12,12 @@ import { sayLengths } from './say-lengths.ts'
 import { sectionOf, usualCut } from './section/index.ts'
 import {
   type AddedLine,
-  AS_DRAWN,
-  type Compensation,
   figure,
   grown,
   layTemplate,
   type PaperName,
   type RegionNote,
+  type ShrinkOver,
   type TemplateLayout,
   type TemplateUnit,
 } from './template/index.ts'
@@ -26,7 +25,8 @@ import {
 export interface TemplateWish {
   readonly name: string
   readonly paper: PaperName
-  readonly compensation: Compensation
+  /** of the alloy it is cast in */
+  readonly compensation: ShrinkOver
   readonly unit?: TemplateUnit
   /** what the 100 mm bar of an earlier print measured */
   readonly bar_mm?: number
@@ -106,7 +106,7 @@ const saySeats = (groups: readonly RegionGroup[], scale: number, unit: TemplateU
     return [`Seat ${number} is ${long} × ${wide} in wax: the stone, its room all round, and the shrink.`]
   })
 
-/** A template of the wax: over by the shrink where the heights say so, else as drawn. */
+/** A template of the wax: over by the shrink and by what is left for the file, each where the heights say so. */
 export const templateOf = (
   reading: PatternReading,
   relief: Relief,
@@ -115,7 +115,8 @@ export const templateOf = (
 ): TemplateLayout => {
   const { regions, bounds_mm } = reading.regions
   const groups = groupRegions(regions, heights)
-  const applied = heights.over === 'shrink' ? compensation : AS_DRAWN
+  const shrinks = heights.over === 'shrink' ? compensation : { shrink: 0 }
+  const applied = { ...shrinks, finish_mm: heights.filing_mm ?? 0 }
   const scale = 1 / (1 - applied.shrink)
   const blank = blankOf(relief, reading.regions, heights, scale)
   const checks = blankChecks(relief, reading.regions, heights, scale)

@@ -75,6 +75,33 @@ describe('a piece that is still a drawing', () => {
     expect(weighed.castMass?.value).toBeCloseTo((weighed.volume?.value ?? 0) * (1 - share) ** 3 * density, 12)
   })
 
+  it('is as large in wax as it is carved, and as drawn when it is finished', () => {
+    const plan = planned(drawnPiece())
+    const shrink = sampleShop().alloys[0]?.castShrink
+    const share = typeof shrink === 'object' ? shrink.value : (shrink ?? 0)
+    expect(first(plan).extents?.length.value).toBeCloseTo(0.05 / (1 - share), 9)
+    expect(first(planned(drawnPiece({ over: 'none' }))).extents?.length.value).toBeCloseTo(0.05, 9)
+    const perFace = plan.finish.pieces[0]?.sizes?.length.inputs.perFace?.value ?? Number.NaN
+    expect(plan.finish.pieces[0]?.sizes?.length.value).toBeCloseTo(0.05 - 2 * perFace, 9)
+  })
+
+  it('gives up again, when it is finished, what was left for the file', () => {
+    const plain = planned(drawnPiece())
+    // 0.3 mm left all round: the plate is cast 50.6 x 40.6 mm, and the file takes 162.54 mm3 of its 3 mm
+    const filed_mm3 = 3 * (50.6 * 40.6 - 50 * 40)
+    const filed = planned(drawnPiece({ filing_mm: 0.3 }), {
+      ...plate,
+      volume_mm3: 6000 + filed_mm3,
+      bounds_mm: { min: [-0.3, -0.3, 0], max: [50.3, 40.3, 3] },
+      drawn: { plan_mm2: 2000, rim_mm2: 540, scaleSpread: 0.005, outlineSpread_mm: 0.05, filed_mm3 },
+    })
+    const [before, after] = [plain, filed].map((plan) => plan.finish.pieces[0])
+    expect(after?.finishedMass?.value).toBeCloseTo(before?.finishedMass?.value ?? Number.NaN, 9)
+    expect(after?.sizes?.length.value).toBeCloseTo(before?.sizes?.length.value ?? Number.NaN, 9)
+    expect(after?.sizes?.height.value).toBeCloseTo(before?.sizes?.height.value ?? Number.NaN, 9)
+    expect(first(filed).castMass?.value).toBeGreaterThan(first(plain).castMass?.value ?? Infinity)
+  })
+
   it('parts its spread into the drawing’s and the hand’s', () => {
     const piece = first(planned(drawnPiece({ over: 'none' })))
     const { drawn } = piece

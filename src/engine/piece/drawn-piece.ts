@@ -107,7 +107,7 @@ export const expectWax = (input: DrawnInput): DrawnPiece => {
   return { asDrawn, volume, wax, ofDrawing: [scale, lineOff], ofHand: [cutOff, edgeOff] }
 }
 
-const shrinkOf = (roots: Roots, alloyIndex: number): Quantity =>
+export const shrinkOf = (roots: Roots, alloyIndex: number): Quantity =>
   roots.at(`/shop/alloys/${alloyIndex}/castShrink`, 'Shrink from wax to metal')
 
 /**

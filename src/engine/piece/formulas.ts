@@ -198,6 +198,21 @@ export const waxOverSize = formula({
   value: ({ drawn, shrink }) => drawn / (1 - shrink) ** 3,
 })
 
+export const lengthOverSize = formula({
+  name: 'lengthOverSize',
+  title: 'Size to carve',
+  says: 'as drawn, over one less the shrink',
+  symbol: 'L',
+  unit: 'm',
+  inputs: {
+    drawn: { symbol: 'L', unit: 'm', valid: [0, 0.4] },
+    shrink: { symbol: 's', unit: '1', valid: [0, 0.05] },
+  },
+  source: 'geometry; the shrink as a share of the wax size, the same along every length',
+  holdsWhen: 'the template is carved to as printed, over by the shrink',
+  value: ({ drawn, shrink }) => drawn / (1 - shrink),
+})
+
 export const volumeAsShrunk = formula({
   name: 'volumeAsShrunk',
   title: 'Volume of the casting',

@@ -22,6 +22,8 @@ export interface DrawnFacts {
   readonly plan_mm2: number
   /** upright faces: an outline this much off moves the volume by area times error */
   readonly rim_mm2: number
+  /** of the volume, what was left round the outline for the file, in the casting; absent where nothing was */
+  readonly filed_mm3?: number
   /** relative standard uncertainty of every length of the drawing */
   readonly scaleSpread: number
   /** standard uncertainty of where a drawn outline lies */

@@ -11,8 +11,9 @@ import {
   say,
   type Verdict,
 } from '../quantity/index.ts'
-import { asCast, compareCarved, type DrawnPiece, expectWax } from './drawn-piece.ts'
+import { asCast, compareCarved, type DrawnPiece, expectWax, shrinkOf } from './drawn-piece.ts'
 import {
+  lengthOverSize,
   massOfMetal,
   massOfWax,
   modulusOfBall,
@@ -58,6 +59,8 @@ export interface WeighedPiece {
   readonly sectionWidth?: Quantity
   readonly modulus?: Quantity
   readonly surface?: Quantity
+  /** of a drawn piece, what was left on it for the file [m3 of the casting] */
+  readonly filed?: Quantity
   /** true when a plain solid of the caster's outside measures and this volume stands in for the shape */
   readonly standIn: boolean
   /** of a piece that began as a drawing */
@@ -140,6 +143,7 @@ const weighOne = (
   let thickest: Quantity | undefined
   let thinnest: Quantity | undefined
   let surface: Quantity | undefined
+  let filed: Quantity | undefined
   let section: Section = 'plate'
   let standIn = false
   let pending = false
@@ -194,6 +198,16 @@ const weighOne = (
           waxDensity,
         })
         volume = drawn.volume
+        if (facts.drawn?.filed_mm3 !== undefined)
+          filed = root({
+            id: `${id}.filed`,
+            title: `Left on ${piece.name} for the file`,
+            unit: 'm3',
+            value: facts.drawn.filed_mm3 * 1e-9,
+            u: facts.drawn.filed_mm3 * 1e-9 * 0.1,
+            kind: 'usual',
+            source: `measured from the relief of ${source.file}; nobody files nearer than a tenth of it, a choice`,
+          })
         if (carved !== undefined && drawn.wax !== undefined)
           verdicts.push(compareCarved(piece, at, drawn.wax, carved))
       } else
@@ -208,15 +222,23 @@ const weighOne = (
         })
       if (facts.bounds_mm !== null) {
         const { min, max } = facts.bounds_mm
-        const side = (axis: number, word: string): Quantity =>
-          root({
-            id: `${id}.${word}`,
-            title: `${piece.name}, ${word}`,
+        const over = source.from === 'pattern' && drawn?.volume !== drawn?.asDrawn
+        const side = (axis: number, word: string): Quantity => {
+          const measured = root({
+            id: over ? `${id}.${word}.asDrawn` : `${id}.${word}`,
+            title: over ? `${piece.name}, ${word} as drawn` : `${piece.name}, ${word}`,
             unit: 'm',
             value: ((max[axis] ?? 0) - (min[axis] ?? 0)) / 1000,
             kind: 'usual',
             source: `measured from ${source.file}`,
           })
+          return over && input.alloyIndex !== undefined
+            ? lengthOverSize(
+                { drawn: measured, shrink: shrinkOf(roots, input.alloyIndex) },
+                { id: `${id}.${word}`, title: `${piece.name}, ${word}` },
+              )
+            : measured
+        }
         extents = { length: side(0, 'length'), width: side(1, 'width'), height: side(2, 'height') }
       }
       if (facts.area_mm2 !== null)
@@ -396,6 +418,7 @@ const weighOne = (
     sectionWidth,
     modulus,
     surface,
+    filed,
     standIn,
     drawn,
     pending,

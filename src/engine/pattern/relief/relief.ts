@@ -32,6 +32,8 @@ export interface Relief {
   readonly planArea_mm2: number
   /** length of each line times the step across it: an outline this much off moves the volume by area times error */
   readonly rimArea_mm2: number
+  /** of that volume, what was left round the outline for the file; absent where nothing was */
+  readonly filed_mm3?: number
   readonly problems: readonly PatternProblem[]
 }
 

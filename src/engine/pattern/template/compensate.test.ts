@@ -2,7 +2,7 @@ import fc from 'fast-check'
 import { describe, expect, test } from 'vitest'
 import type { Loop } from '../drawing.ts'
 import { signedArea } from '../loops.ts'
-import { AS_DRAWN, compensate } from './compensate.ts'
+import { compensate } from './compensate.ts'
 import { clasp, rectangle, region, ring } from './sample.ts'
 
 const none = new Set<string>()
@@ -29,7 +29,7 @@ describe('what the wax is over by', () => {
   })
 
   test('without compensation every line stays where it was drawn', () => {
-    const wax = compensate([plate(), slot()], new Set(['slot']), AS_DRAWN)
+    const wax = compensate([plate(), slot()], new Set(['slot']), { shrink: 0, finish_mm: 0 })
     expect(wax.scale).toBe(1)
     expect([...(wax.regions[0]?.outer ?? [])]).toEqual([...plate().outer])
   })

@@ -4,18 +4,19 @@ import type { Loop, PatternProblem, Place, Region } from '../drawing.ts'
 import { signedArea } from '../loops.ts'
 import { RimIndex } from './rim-index.ts'
 
-/** How far the wax is drawn over the finished piece. Shares of the wax size, as the alloy's own shrink is. */
-export interface Compensation {
+/** How far the wax is drawn over the casting. Shares of the wax size, as the alloy's own shrink is. */
+export interface ShrinkOver {
   /** 0 to 0.1; 0 draws at the finished size */
   readonly shrink: number
   /** nine in ten of castings shrink between these */
   readonly shrinkLow?: number
   readonly shrinkHigh?: number
-  /** filed and polished off each outside face, 0 to 2 mm */
-  readonly finish_mm: number
 }
 
-export const AS_DRAWN: Compensation = { shrink: 0, finish_mm: 0 }
+export interface Compensation extends ShrinkOver {
+  /** filed off all round the outline and inside every opening, 0 to 2 mm */
+  readonly finish_mm: number
+}
 
 /** One region as it is cut in wax: millimetres, y up. */
 export interface WaxRegion {

@@ -6,10 +6,10 @@
  * Read lay-template.ts first, then compensate.ts (how the lines grow) and plan-view.ts (what is drawn).
  */
 export {
-  AS_DRAWN,
   type Compensation,
   compensate,
   grown,
+  type ShrinkOver,
   type WaxLines,
   type WaxRegion,
 } from './compensate.ts'

@@ -242,10 +242,9 @@ const putTable = (filling: Filling, input: TemplateInput, wax: WaxLines, unit: T
 
 const putSections = (filling: Filling, input: TemplateInput, wax: WaxLines, unit: TemplateUnit): void => {
   const wide = filling.paper.width_mm - 2 * MARGIN
-  const filed = input.compensation.finish_mm > 0
   const views = (input.sections ?? [])
     .filter(({ cut }) => cut.loops.length > 0)
-    .map((section) => viewSection(section, wax.scale, unit, wide, filed))
+    .map((section) => viewSection(section, wax.scale, unit, wide))
   for (const row of rowsOfSections(views, wide)) filling.put(row, 8, 'left')
 }
 

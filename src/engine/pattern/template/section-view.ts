@@ -4,7 +4,7 @@ import { across, FIGURES, upright } from './dimension.ts'
 import { figure, type TemplateUnit } from './figures.ts'
 import { type Box, boxOf, loops, moved, type SheetMark, widthOf, words } from './marks.ts'
 
-/** A cut of the finished solid, and where it lies on the drawing. */
+/** A cut of the solid as cast, and where it lies on the drawing. */
 export interface TemplateSection {
   readonly name: string
   readonly from_mm: Place
@@ -21,22 +21,18 @@ const AROUND = 40
 const REDUCTIONS = [1, 2, 5, 10]
 const HIGHEST = 110
 
-const titleOf = (section: TemplateSection, reduced: number, filed: boolean): string => {
-  const name = `Section ${section.name}–${section.name}${filed ? ', without filing' : ''}`
+const titleOf = (section: TemplateSection, reduced: number): string => {
+  const name = `Section ${section.name}–${section.name}`
   const times = section.heightsTimes === 2 ? ', heights twice' : ''
   return `${name}${times}${reduced === 1 ? '' : `, drawn 1:${reduced}`}`
 }
 
-/**
- * The cut at the size of the wax, hatched, with its sizes; y down. `filed` says so where the
- * rest of the sheet is drawn over for filing, which a cut of the solid is not.
- */
+/** The cut at the size of the wax, hatched, with its sizes; y down. */
 export const viewSection = (
   section: TemplateSection,
   scale: number,
   unit: TemplateUnit,
   wide_mm: number,
-  filed: boolean,
 ): { readonly title: string; readonly marks: readonly SheetMark[] } => {
   const spanOf = (odd: number): number => {
     const values = section.cut.loops.flatMap((points) => [...points].filter((_, i) => i % 2 === odd))
@@ -61,7 +57,7 @@ export const viewSection = (
   ]
   const solid = boxOf(marks)
   marks.push(...heights(section, scale, unit, place), ...outerSizes(section, solid, scale, unit, place))
-  return { title: titleOf(section, reduced, filed), marks }
+  return { title: titleOf(section, reduced), marks }
 }
 
 /** Values over their flats; one that would run into its neighbour, or is the size at the side, is left out. */

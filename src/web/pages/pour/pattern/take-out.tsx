@@ -97,7 +97,7 @@ export const TakeOut = ({
       name,
       paper: paper === 'A4' ? 'a4' : 'letter',
       unit: units.length,
-      compensation: { shrink: 1 - 1 / over, finish_mm: 0 },
+      compensation: { shrink: 1 - 1 / over },
       ...(bar !== undefined && { bar_mm: bar }),
     })
   }

@@ -70,6 +70,18 @@ export const WholePiece = ({ heights, change }: { heights: Heights; change: Chan
           <option value="none">no</option>
         </select>
       </FigureRow>
+      <FigureRow
+        name="Left for the file"
+        about="all round the outline and in every opening, beyond the drawing"
+      >
+        <LengthEntry
+          title="Left for the file"
+          value={heights.filing_mm ?? 0}
+          least={0}
+          most={2}
+          onChange={(filing_mm, group) => change({ ...heights, filing_mm }, group)}
+        />
+      </FigureRow>
       <FigureRow name="Your hand, heights" about="nine cuts in ten lie within this">
         <LengthEntry
           title="Your hand, heights"
