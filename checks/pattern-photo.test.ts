@@ -3,7 +3,7 @@ import { describe, expect, test } from 'vitest'
 import { claspOutlines } from '../examples/clasp-lines.ts'
 import { cameraOf, drawPhoto, type Point, type Shot } from '../fixtures/photos/draw-photo.ts'
 import { heightsSchema } from '../src/engine/documents/heights.ts'
-import { homographyFrom, tracePhoto } from '../src/engine/pattern/photo/index.ts'
+import { homographyFrom, seenShape, tracePhoto } from '../src/engine/pattern/photo/index.ts'
 import { findRegions } from '../src/engine/pattern/regions/index.ts'
 import { decodePicture } from '../src/pixels/index.ts'
 
@@ -88,6 +88,56 @@ describe('the straightening of a photographed sheet', () => {
         const [qx, qy] = map.toPicture(x, y)
         expect(Math.hypot(qx - px, qy - py)).toBeLessThan(1e-9)
       }
+  })
+})
+
+describe('the shape of a photographed sheet', () => {
+  const letter = { width_mm: 279.4, height_mm: 215.9 }
+  const a4 = { width_mm: 297, height_mm: 210 }
+  const picture = { width: 4000, height: 3000 }
+  const tilts = [-20, -8, 0, 8, 20].flatMap((one) =>
+    [-20, -8, 0, 8, 20].map((other) => [one, other] as const),
+  )
+  /** The range told for a sheet that is said to be another, as a share of what was said. */
+  const told = (is: typeof a4, said: typeof a4) =>
+    tilts.map(([one, other]) => {
+      const { see } = cameraOf({
+        ...shot,
+        sheet: is,
+        picture,
+        tilt: [one, other, 3],
+        away_mm: 480,
+        focal: 0.8,
+      })
+      const { width_mm: w, height_mm: h } = is
+      const map = homographyFrom([see(0, h), see(w, h), see(w, 0), see(0, 0)], said.width_mm, said.height_mm)
+      if ('refused' in map) throw new Error(map.refused.what)
+      const seen = seenShape(map, picture)
+      const ratio = said.width_mm / said.height_mm
+      return { seen, fits: seen !== undefined && seen.low <= ratio && ratio <= seen.high }
+    })
+
+  test('never doubts the sheet that it is, from any side', () => {
+    for (const { seen, fits } of [...told(letter, letter), ...told(a4, a4)]) {
+      expect(seen).toBeDefined()
+      expect(fits).toBe(true)
+    }
+  })
+
+  test('tells Letter from A4 in most photos that are not taken steeply from one side', () => {
+    for (const [is, said] of [
+      [letter, a4],
+      [a4, letter],
+    ] as const) {
+      const views = told(is, said)
+      expect(views.filter(({ fits }) => !fits).length).toBeGreaterThan(0.7 * views.length)
+      // what is told always holds the true sheet
+      for (const { seen } of views) {
+        const ratio = is.width_mm / is.height_mm
+        expect(seen?.low).toBeLessThan(ratio)
+        expect(seen?.high).toBeGreaterThan(ratio)
+      }
+    }
   })
 })
 

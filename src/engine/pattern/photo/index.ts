@@ -7,4 +7,5 @@
  */
 export { type Corners, homographyFrom, type PixelPlace, type SheetMap, similarityFrom } from './homography.ts'
 export { greyOf, MOST_PIXELS, type Picture, pixelsInOne } from './picture.ts'
+export { seenShape } from './sheet-shape.ts'
 export { type PhotoStage, type PhotoTrace, tracePhoto } from './trace-photo.ts'

@@ -5,6 +5,7 @@ import type { FlatSheet } from './flatten.ts'
 import type { SheetMap } from './homography.ts'
 import type { LooseEnd } from './join-gaps.ts'
 import type { Picture } from './picture.ts'
+import { seenShape } from './sheet-shape.ts'
 
 const megapixels = (pixels: number): string => (pixels / 1e6).toFixed(1)
 const inMm = (length: number): string => `${length.toFixed(length < 1 ? 2 : 1)} mm`
@@ -23,7 +24,7 @@ export const workedSmaller = (picture: Picture, sheet: FlatSheet): PatternProble
     : []
 
 /** The sides as marked look clearly more like the sheet laid the other way. */
-export function areTurned(scale: Extract<PhotoSetting['scale'], { by: 'sheet' }>): PatternProblem[] {
+function areTurned(scale: Extract<PhotoSetting['scale'], { by: 'sheet' }>): PatternProblem[] {
   const [a, b, c, d] = scale.corners_px
   const side = (p: readonly [number, number], q: readonly [number, number]): number =>
     Math.hypot(p[0] - q[0], p[1] - q[1])
@@ -41,6 +42,26 @@ export function areTurned(scale: Extract<PhotoSetting['scale'], { by: 'sheet' }>
   ]
 }
 
+/** A sheet of another shape than the one chosen: Letter for A4 is a twelfth too long. */
+const isOtherShape = (map: SheetMap, picture: Picture): PatternProblem[] => {
+  const seen = seenShape(map, picture)
+  const { width_mm, height_mm } = map
+  const said = width_mm / height_mm
+  if (seen === undefined || (said >= seen.low && said <= seen.high)) return []
+  const long = (ratio: number): number => Math.max(ratio, 1 / ratio)
+  const [least, most] = [long(seen.low), long(seen.high)].sort((a, b) => a - b)
+  return [
+    {
+      kind: 'sheet-other-shape',
+      level: 'check',
+      what: `Is it this sheet? The marks look like one ${least?.toFixed(2)} to ${most?.toFixed(2)} times as long as wide, and the one chosen is ${long(said).toFixed(2)} times.`,
+      where: 'photo.scale',
+      remedy:
+        'Choose the sheet that was photographed, or measure it; a picture that was cropped can look so too.',
+    },
+  ]
+}
+
 export const perspectiveLeft = (): PatternProblem => ({
   kind: 'perspective-left',
   level: 'note',
@@ -48,6 +69,16 @@ export const perspectiveLeft = (): PatternProblem => ({
   where: 'photo.scale',
   remedy: 'Right for a scan; for a photo mark the four corners of a sheet of known size.',
 })
+
+/** A sheet laid the other way is told as that, and no more of its shape. */
+export const sheetDoubts = (
+  scale: Extract<PhotoSetting['scale'], { by: 'sheet' }>,
+  map: SheetMap,
+  picture: Picture,
+): PatternProblem[] => {
+  const turned = areTurned(scale)
+  return turned.length > 0 ? turned : isOtherShape(map, picture)
+}
 
 export function sheetOutside(picture: Picture, map: SheetMap): PatternProblem[] {
   const { width_mm: w, height_mm: h } = map

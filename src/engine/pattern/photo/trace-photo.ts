@@ -12,11 +12,11 @@ import { type Joined, joinGaps, type LooseEnd } from './join-gaps.ts'
 import { shareOfPaper } from './paper.ts'
 import { type Field, greyOf, type Picture } from './picture.ts'
 import {
-  areTurned,
   edgeInk,
   faintInk,
   nothingDrawn,
   perspectiveLeft,
+  sheetDoubts,
   sheetOutside,
   sketchLines,
   thinLines,
@@ -64,7 +64,7 @@ export function tracePhoto(
   tick('straighten')
   const problems = [
     ...workedSmaller(picture, sheet),
-    ...(photo.scale.by === 'sheet' ? areTurned(photo.scale) : [perspectiveLeft()]),
+    ...(photo.scale.by === 'sheet' ? sheetDoubts(photo.scale, map, picture) : [perspectiveLeft()]),
     ...sheetOutside(picture, map),
   ]
   const flattened = smallCopy(sheet)
