@@ -71,6 +71,35 @@ describe('pattern', () => {
     expect(json.wax_g.fromHand).toBeGreaterThan(0.13)
   })
 
+  test('calls regions by the caster’s own names, numbered as on the sheet', async () => {
+    const named = { ...heights, names: { boss: 'The knot' } }
+    const beside = await put('named.json', JSON.stringify(named))
+    const { json } = await run(await put('plate.svg', plate), '--heights', beside, '--json')
+    const names = json.regions.map(({ id, name, number }: Record<string, unknown>) => [id, name, number])
+    expect(names).toContainEqual(['boss', 'The knot', 2])
+    expect(names).toContainEqual(['plate', 'Plate', 1])
+    expect(names).toContainEqual(['window', 'Window', 3])
+  })
+
+  test('leaves metal for the file in wax, casting and blank', async () => {
+    const drawing = await put('plate.svg', plate)
+    const of = async (more: object) =>
+      (
+        await run(
+          drawing,
+          '--heights',
+          await put('f.json', JSON.stringify({ ...heights, ...more })),
+          '--json',
+        )
+      ).json
+    const [plain, filed] = [await of({}), await of({ filing_mm: 0.5 })]
+    // 40 x 20 becomes 41 x 21, and the window of 8 mm one of 7, at 2 mm
+    const added = 2 * (41 * 21 - 800 + Math.PI * (16 - 12.25))
+    expect(filed.solid.volume_mm3 - plain.solid.volume_mm3).toBeCloseTo(added, 0)
+    expect(filed.cast_g.expected).toBeGreaterThan(plain.cast_g.expected)
+    expect(filed.blank_mm.length).toBe(plain.blank_mm.length + 1)
+  })
+
   test('says what wax to cut from, and where that at hand is too thin', async () => {
     const drawing = await put('plate.svg', plate)
     const of = async (more: object) => {

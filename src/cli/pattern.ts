@@ -1,6 +1,7 @@
 import { type Heights, type Piece, type Pour, readStated, type Shop } from '../engine/documents/index.ts'
 import { usualShop } from '../engine/materials/index.ts'
 import type { PatternProblem } from '../engine/pattern/drawing.ts'
+import { groupRegions } from '../engine/pattern/group-regions.ts'
 import {
   blankChecks,
   blankOf,
@@ -23,6 +24,9 @@ export interface PatternJson {
   readonly unitsAssumed: boolean
   readonly regions: readonly {
     readonly id: string
+    /** as the page and the template call it, with the number both write on it */
+    readonly name: string
+    readonly number: number
     readonly area_mm2: number
     readonly perimeter_mm: number
     readonly holes: number
@@ -118,6 +122,11 @@ export const patternToJson = (
   const blank =
     shape && unsaid === undefined ? blankOf(shape.relief, reading.regions, heights, over) : undefined
   const byId = new Map(shape?.relief.regions.map((region) => [region.id, region]))
+  const groupOf = new Map(
+    groupRegions(reading.regions.regions, heights).flatMap((group) =>
+      group.regions.map(({ id }) => [id, group] as const),
+    ),
+  )
   const flat = reading.regions.bounds_mm
   const mass_g: Record<string, number | null> = {}
   for (const { id, density_g_cm3 } of usualShop().alloys)
@@ -132,6 +141,8 @@ export const patternToJson = (
     unitsAssumed: !reading.drawing.units.said && heights.units === undefined,
     regions: reading.regions.regions.map(({ id, area_mm2, perimeter_mm, holes }) => ({
       id,
+      name: groupOf.get(id)?.name ?? id,
+      number: groupOf.get(id)?.number ?? 0,
       area_mm2,
       perimeter_mm,
       holes: holes.length,
@@ -171,13 +182,16 @@ export const patternInWords = (json: PatternJson): string => {
       `  ${number(x)} x ${number(y)} x ${number(z)} mm, ${json.regions.length === 1 ? '1 region' : `${json.regions.length} regions`}`,
     )
   }
-  for (const { id, area_mm2, role, height_mm } of json.regions)
-    lines.push(`    ${id}: ${role}, ${number(height_mm)} mm high, ${number(area_mm2)} mm2`)
+  for (const { id, name, number: at, area_mm2, role, height_mm } of json.regions)
+    lines.push(
+      `    ${at} ${name} (${id}): ${role === 'through' ? 'cut through' : `${role}, ${number(height_mm)} mm high`}, ${number(area_mm2)} mm2`,
+    )
   if (json.blank_mm) {
     const { length, width, thickness } = json.blank_mm
     lines.push(`  wax to cut from ${number(length)} x ${number(width)} x ${number(thickness)} mm`)
   }
-  if (json.solid.volume_mm3 !== null) lines.push(`  solid ${number(json.solid.volume_mm3)} mm3, as drawn`)
+  if (json.solid.volume_mm3 !== null)
+    lines.push(`  solid ${number(json.solid.volume_mm3)} mm3, as it is to be cast`)
   const range = ({ low, expected, high, fromDrawing, fromHand }: Expected): string =>
     `${number(expected)} g (${number(low)} to ${number(high)}; drawing ±${number(fromDrawing)}, hand ±${number(fromHand)})`
   if (json.wax_g) lines.push(`  carved in hard wax ${range(json.wax_g)}`)

@@ -408,7 +408,7 @@ const expected = z
   .describe('nine in ten; how far either way the drawing and the hand move it, each alone')
   .nullable()
 
-/** The JSON answer of `pattern`. `mass_g` is the solid as drawn in each alloy; `cast_g` is in sterling, over by the shrink. */
+/** The JSON answer of `pattern`. `mass_g` is the solid, with what is left for the file, in each alloy; `cast_g` is in sterling, over by the shrink. */
 export const patternJsonSchema = z.looseObject({
   file: text,
   units: text,
@@ -416,7 +416,9 @@ export const patternJsonSchema = z.looseObject({
   regions: z.array(
     z.looseObject({
       id: text,
-      area_mm2: number.describe('net of holes'),
+      name: text.describe('as the page and the template call it'),
+      number: number.int().min(1).describe('as page and template have it; regions worked alike share one'),
+      area_mm2: number.describe('as drawn, net of holes'),
       perimeter_mm: number.describe('outline and holes together'),
       holes: number.int().min(0),
       role: z.enum(['ground', 'raised', 'through', 'seat']),
