@@ -252,6 +252,105 @@ describe.each([
   })
 })
 
+describe('with a finger on a phone', () => {
+  let app: App
+  let browser: Browser
+  let someone: Visit
+  let page: Page
+  beforeAll(async () => {
+    ;[app, browser] = await Promise.all([startApp(), openBrowser()])
+    someone = await visit(browser, PHONE)
+    page = someone.page
+    await page.goto(`${app.url}pours/new`)
+    await page.getByLabel(/^Drawing or photo/).setInputFiles({
+      name: 'plate.svg',
+      mimeType: 'image/svg+xml',
+      // a plate whose upper right corner lies 3 mm low, a speck in its middle, and a round well for a stone
+      buffer: Buffer.from(
+        '<svg xmlns="http://www.w3.org/2000/svg" width="60mm" height="40mm" viewBox="0 0 60 40"><path id="plate" d="M5 5H55V8V35H5Z"/><circle id="speck" cx="30" cy="20" r="1" fill="#888"/><circle id="well" cx="15" cy="25" r="4" fill="#bbb"/></svg>',
+      ),
+    })
+    await page.getByRole('button', { name: 'Start from this drawing' }).click()
+    await page.waitForURL(/\/pattern\//)
+    await page.locator('.found').waitFor()
+    await settle(page)
+  })
+  afterAll(async () => {
+    await browser?.close()
+    await app?.stop()
+  })
+
+  const heightsNow = async () => {
+    await settle(page)
+    const source = (await storedPour(page)).pieces[0]?.source
+    if (source?.from !== 'pattern') throw new Error('the piece does not come from a drawing')
+    return source.heights
+  }
+  /** A finger on a place of the drawing, mm; the view has a margin of 6 % of the longer side all round. */
+  const tap = async (across: number, up: number): Promise<void> => {
+    const surface = page.locator('.drawing-surface svg').first()
+    await surface.scrollIntoViewIfNeeded()
+    const box = await surface.boundingBox()
+    if (box === null) throw new Error('the drawing does not show')
+    const margin = 0.06 * 50
+    const perMm = box.width / (50 + 2 * margin)
+    await surface.tap({
+      position: { x: (across - 5 + margin) * perMm, y: (35 - up + margin) * perMm },
+    })
+  }
+
+  test('a speck is dropped, a corner moved and a section placed', async () => {
+    await page.getByRole('button', { name: 'Drop specks' }).tap()
+    await tap(30, 20)
+    await expect.poll(async () => (await heightsNow()).corrections.length).toBe(1)
+    await page.getByRole('button', { name: 'Done with it' }).tap()
+    await expect.poll(() => textOf(page.locator('.found'))).toContain('2 regions')
+    await page.getByRole('button', { name: 'Move a point' }).tap()
+    await tap(55, 35)
+    await page.getByText('Press where it should lie.').waitFor()
+    await tap(53, 33)
+    await expect.poll(async () => (await heightsNow()).corrections.length).toBe(2)
+    await page.getByRole('button', { name: 'Done with it' }).tap()
+    const [dropped, moved] = (await heightsNow()).corrections
+    expect(dropped).toMatchObject({ do: 'drop' })
+    if (moved?.do !== 'move') throw new Error('no point was moved')
+    expect(Math.hypot(moved.from_mm[0] - 55, moved.from_mm[1] - 35)).toBeLessThan(0.3)
+    expect(Math.hypot(moved.to_mm[0] - 53, moved.to_mm[1] - 33)).toBeLessThan(0.3)
+    await page.getByRole('button', { name: 'Place a section' }).tap()
+    await tap(4, 15)
+    await page.getByText('Press where it ends.').waitFor()
+    await tap(56, 15)
+    await page.getByText(/^Section A, as placed/).waitFor()
+    expect((await heightsNow()).sections).toHaveLength(1)
+  })
+
+  test('a stone is sized in millimetres though the bench measures in inches', async () => {
+    await tap(15, 15)
+    const role = page.getByRole('combobox', { name: /^\d Well, role/ })
+    await role.selectOption('seat')
+    await page.getByRole('button', { name: /^cut it for a cabochon by its size/ }).tap()
+    await page.getByRole('button', { name: /, long: 18 mm/ }).tap()
+    await page.getByRole('textbox', { name: /, long$/ }).fill('6')
+    await page.keyboard.press('Enter')
+    // the gap is the bench's own length: inches here
+    await page.getByRole('button', { name: /, room all round: 0\.004 in/ }).waitFor()
+    const seats = Object.values((await heightsNow()).regions).filter((one) => one.role === 'seat')
+    expect(seats).toMatchObject([{ stone: { length_mm: 6 } }])
+  })
+
+  test('what is left for the file is in the wax', async () => {
+    const wax = async () => numberIn(await readFigure(page, 'plate, wax by the drawing'))
+    const before = await wax()
+    await page.getByRole('button', { name: /^Left for the file: 0\.000 in/ }).tap()
+    await page.getByRole('textbox', { name: 'Left for the file' }).fill('0.02')
+    await page.keyboard.press('Enter')
+    expect((await heightsNow()).filing_mm).toBeCloseTo(0.508, 3)
+    await expect.poll(() => wax().catch(() => 0)).toBeGreaterThan(before)
+    expect(await sidewaysOf(page)).toEqual({ by: 0, past: [] })
+    expect(someone.faults).toEqual([])
+  })
+})
+
 describe('a drawing in numbers', () => {
   let app: App
   let browser: Browser
