@@ -26,11 +26,15 @@ export const depthAt = (edge: RegionEdge, inset: number): number => {
   const left = Math.max(0, 1 - Math.max(0, inset) / width)
   if (edge.shape === 'bevelled') return height * left
   if (edge.shape === 'domed' && height < width) {
-    const radius = (width ** 2 + height ** 2) / (2 * height)
+    const radius = arcRadius(width, height)
     return radius - Math.sqrt(radius ** 2 - (left * width) ** 2)
   }
   return height * (1 - Math.sqrt(1 - left ** 2))
 }
+
+/** Of the arc that is level at its width; never less than that, by rounding, where both are nearly one. */
+const arcRadius = (width: number, height: number): number =>
+  Math.max(width, (width ** 2 + height ** 2) / (2 * height))
 
 /** Lines of the edge from its outline inward, the first at 0 and the last at its width. */
 export const stepsOf = (edge: RegionEdge): Step[] => {
@@ -46,7 +50,7 @@ const insetsOf = (edge: Exclude<RegionEdge, { shape: 'square' }>): number[] => {
     Math.min(MOST_STEPS, Math.max(least, Math.ceil(width / WIDEST_STEP_MM)))
   if (edge.shape === 'bevelled') return even(count(FEWEST_STEPS))
   if (edge.shape === 'domed' && height < width) {
-    const radius = (width ** 2 + height ** 2) / (2 * height)
+    const radius = arcRadius(width, height)
     const whole = Math.asin(width / radius)
     const steps = count(Math.max(FEWEST_STEPS, Math.ceil(whole / Math.sqrt((8 * CHORD_MM) / radius))))
     return Array.from({ length: steps + 1 }, (_, i) => width - radius * Math.sin(whole * (1 - i / steps)))

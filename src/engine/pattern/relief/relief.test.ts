@@ -55,6 +55,22 @@ describe('a relief', () => {
     expect(stairs.rimArea_mm2).toBeCloseTo(40 * 3 + 17 + 23 * 2 + 7 * 2 + 13 + 10, 6)
   })
 
+  test('works a dome that is lower than wide by no more than rounding', () => {
+    const tag = [regionOf('tag', rectangle(0, 0, 20, 10))]
+    for (const width_mm of [0.1, 0.3, 0.7, 1.1, 2.3]) {
+      const domed = (height_mm: number) =>
+        build(tag, {
+          regions: { tag: { role: 'raised', height_mm: 3, edge: { shape: 'domed', width_mm, height_mm } } },
+        })
+      const even = domed(width_mm)
+      for (const less of [1, 2, 3]) {
+        const near = domed(width_mm * (1 - less * Number.EPSILON))
+        expect(near.problems).toEqual([])
+        expect(near.volume_mm3).toBeCloseTo(even.volume_mm3, 1)
+      }
+    }
+  })
+
   test('stands on every region but those cut through', () => {
     const hole = ellipse([10, 10], 6, 6)
     const regions = [regionOf('plate', rectangle(0, 0, 20, 20), [turned(hole)]), regionOf('eye', hole)]
