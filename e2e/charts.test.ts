@@ -53,3 +53,24 @@ test('no two labels of a chart touch, and none runs off it, on a desktop and on 
   }
   await leave()
 })
+
+test('the burnout is printed for the kiln, on the paper chosen for the run sheet', async () => {
+  const { page, faults, leave } = await visit(browser, DESKTOP)
+  await page.goto(app.url)
+  await page
+    .getByRole('link', { name: /Cloak clasp/ })
+    .first()
+    .click()
+  await page.waitForURL(/\/pours\//)
+  await turnTo(page, 'burnout')
+  await page.getByRole('button', { name: 'A4', exact: true }).click()
+  const answered = page.waitForResponse((response) => response.url().endsWith('/kiln-sheet'))
+  await page.getByRole('button', { name: 'Print the kiln’s sheet' }).click()
+  const answer = await answered
+  expect(answer.status()).toBe(200)
+  expect(answer.request().postDataJSON()).toMatchObject({ paper: 'A4' })
+  expect((await answer.body()).subarray(0, 5).toString()).toBe('%PDF-')
+  await page.getByRole('link', { name: 'Open the kiln’s sheet' }).waitFor()
+  expect(faults).toEqual([])
+  await leave()
+})

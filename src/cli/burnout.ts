@@ -14,7 +14,7 @@ import { settlePlan } from '../settle/index.ts'
 import { learnedInWords, learnFromLog } from './burnout-log.ts'
 import { replannedInWords, replanStopped } from './burnout-stopped.ts'
 import { slowLoaders } from './load.ts'
-import { type CommandAnswer, readNow } from './plan.ts'
+import { type CommandAnswer, readNow, writePdf } from './plan.ts'
 import { burnoutSection } from './plan-words.ts'
 import { readPour } from './read-pour.ts'
 
@@ -25,6 +25,8 @@ export interface BurnoutOptions {
   readonly logUnits: LogUnits
   readonly stopped?: { readonly at_min: number; readonly for_min: number }
   readonly json: boolean
+  readonly pdf?: string
+  readonly paper: 'a4' | 'letter'
   /** in the flask that was found for the waxes by their true shapes */
   readonly arrange?: boolean
   readonly units: UnitChoice
@@ -68,9 +70,10 @@ const inWords = (plan: Plan, units: UnitChoice): string => {
 
 /** `burnout POUR.json`: program, core and events; exit status 1 when a stop stands in that part. */
 export const runBurnout = async (path: string, options: BurnoutOptions): Promise<CommandAnswer> => {
+  const now = readNow(options.now)
   const { pour, shop, readModel } = await readPour(path, options.shop)
   const work = { readModel, ...slowLoaders }
-  const plan = await settlePlan(shop, pour, readNow(options.now), work, { arrange: options.arrange })
+  const plan = await settlePlan(shop, pour, now, work, { arrange: options.arrange })
   const units = { ...options.units, currency: shop.currency }
   if (options.log !== undefined) {
     const learned = await learnFromLog(plan, options.log, options.logUnits)
@@ -79,6 +82,10 @@ export const runBurnout = async (path: string, options: BurnoutOptions): Promise
   if (options.stopped !== undefined) {
     const again = replanStopped(plan, options.stopped)
     return { out: options.json ? JSON.stringify(again) : replannedInWords(again), exitStatus: 0 }
+  }
+  if (options.pdf !== undefined) {
+    const { printKilnSheet } = await import('../print/index.ts')
+    await writePdf(options.pdf, await printKilnSheet(plan, { paper: options.paper, units, printedAt: now }))
   }
   const stop = plan.go.stops.some((one) => one.part === 'burnout')
   return {

@@ -33,6 +33,16 @@ export const readNow = (now: string | undefined): number => {
   return at
 }
 
+export const writePdf = async (path: string, sheet: Uint8Array): Promise<void> => {
+  await writeFile(path, sheet).catch((error: NodeJS.ErrnoException) =>
+    refuse(
+      `--pdf ${path}`,
+      `can’t be written: ${error.code ?? error.message}`,
+      'give a path in a folder that is there',
+    ),
+  )
+}
+
 /** `plan POUR.json`: waits for every slow result; exit status 1 when the plan holds a stop. */
 export const runPlan = async (path: string, options: PlanOptions): Promise<CommandAnswer> => {
   const now = readNow(options.now)
@@ -48,13 +58,7 @@ export const runPlan = async (path: string, options: PlanOptions): Promise<Comma
       printedAt: now,
       explanations: options.explain,
     })
-    await writeFile(options.pdf, sheet).catch((error: NodeJS.ErrnoException) =>
-      refuse(
-        `--pdf ${options.pdf}`,
-        `can’t be written: ${error.code ?? error.message}`,
-        'give a path in a folder that is there',
-      ),
-    )
+    await writePdf(options.pdf, sheet)
   }
   const out = options.json
     ? JSON.stringify({

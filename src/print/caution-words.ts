@@ -32,4 +32,6 @@ const SHORT: Readonly<Record<string, string>> = {
   'finish.epoxy': 'Epoxy: nitrile gloves.',
 }
 
+export const WORST_FIRST = ['danger', 'warning', 'caution'] as const
+
 export const shortWords = (caution: Caution, full: string): string => SHORT[caution.id] ?? full

@@ -3,17 +3,15 @@ import { sayClock, sayMoment, writeMoment } from '../engine/physics/schedule.ts'
 import type { Plan } from '../engine/plan.ts'
 import { type Part, type UnitChoice, writeWords } from '../engine/quantity/index.ts'
 import { beforeTheWax } from './before-the-wax.ts'
-import { shortWords } from './caution-words.ts'
+import { shortWords, WORST_FIRST } from './caution-words.ts'
 import { finishing, quench, whenQuenched } from './cooled-and-finished.ts'
 import { begin, sentence, writeFlask } from './say.ts'
 import { type Block, type Section, type Sheet, type Sign, sign } from './sheet.ts'
 import { burnOut, meltAndSpin, mixAndFill, whenBurned, whenMelted, whenMixed } from './wet-and-hot.ts'
 
-const LEVELS = ['danger', 'warning', 'caution'] as const
-
 /** Cautions of a step, worst first, one sign for each level; none is left out. */
 const cautionsOf = (plan: Plan, units: UnitChoice, parts: readonly Part[]): Block[] => {
-  const signs = LEVELS.flatMap((level): Sign[] => {
+  const signs = WORST_FIRST.flatMap((level): Sign[] => {
     const here = plan.cautions.filter((caution) => caution.level === level && parts.includes(caution.part))
     const words = [...new Set(here.map((caution) => shortWords(caution, writeWords(caution.words, units))))]
     return words.length === 0 ? [] : [{ kind: 'sign', level, words: words.join(' ') }]

@@ -32,6 +32,14 @@ export const notFound = (where: string, what: string): Refusal =>
 export const notBuilt = (where: string, what: string): Refusal =>
   refuse(501, where, `${what} is not built yet`, 'update the program when it is')
 
+/** A printed sheet of which nothing is kept. */
+export const pdfAnswer = (context: Context, pdf: Uint8Array, name: string): Response =>
+  context.body(new Uint8Array(pdf), 200, {
+    'content-type': 'application/pdf',
+    'content-length': String(pdf.length),
+    'content-disposition': `inline; filename*=UTF-8''${encodeURIComponent(name)}`,
+  })
+
 /** The largest JSON body taken [bytes]; a pour with its shop is some tens of kilobytes. */
 export const mostJson = 4 * 1024 * 1024
 

@@ -409,6 +409,18 @@ describe('prints', () => {
     expect((await ask('GET', `/api/prints?pour=${id}`)).body.prints).toHaveLength(1)
   })
 
+  test('of the kiln alone are answered at once, and nothing is kept of them', async () => {
+    const { id } = await store.pours.create(somePour())
+    printed.length = 0
+    const sheet = await ask('POST', `/api/pours/${id}/kiln-sheet`, { json: { paper: 'A4' } })
+    expect(sheet.headers.get('content-type')).toBe('application/pdf')
+    expect(sheet.text).toBe('%PDF-1.7 sheet')
+    expect(printed).toMatchObject([{ sheet: 'kiln', paper: 'a4' }])
+    expect(await store.prints.list(id)).toEqual([])
+    const lost = await ask('POST', '/api/pours/none/kiln-sheet', { json: { paper: 'A4' } })
+    expect(lost.status).toBe(404)
+  })
+
   test('on other paper, or of no pour, are refused', async () => {
     const { id } = (await ask('POST', '/api/pours', { json: { pour: somePour() } })).body
     expect((await ask('POST', `/api/pours/${id}/print`, { json: { paper: 'A0' } })).status).toBe(400)

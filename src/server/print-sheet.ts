@@ -1,7 +1,7 @@
 import * as z from 'zod'
 import { readDocument } from '../engine/documents/index.ts'
 import { planToJson } from '../engine/plan-json.ts'
-import { printRunSheet } from '../print/index.ts'
+import { printKilnSheet, printRunSheet } from '../print/index.ts'
 import { type SlowWork, settlePlan } from '../settle/index.ts'
 import type { PrintAsked, Printed } from './services.ts'
 
@@ -32,6 +32,7 @@ export const printSheet = async (
     },
   }
   const plan = await settlePlan(shop, pour, printedAt, work, { arrange: asked.arrange })
-  const pdf = await printRunSheet(plan, { paper, units, printedAt })
+  const options = { paper, units, printedAt }
+  const pdf = await (asked.sheet === 'kiln' ? printKilnSheet(plan, options) : printRunSheet(plan, options))
   return { ok: true, pdf, plan: planToJson(plan, units) }
 }

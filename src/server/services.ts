@@ -22,12 +22,14 @@ export interface PrintAsked {
   readonly units: unknown
   /** find a place for every wax; a pour that keeps its places has them without */
   readonly arrange?: boolean
+  /** the run sheet when left out */
+  readonly sheet?: 'run' | 'kiln'
   readonly now: Date
   /** bytes of a kept model, for pieces that are measured from one */
   readonly readModel: (sha256: string) => Promise<Uint8Array | undefined>
 }
 
-export interface TemplateAsked extends Omit<PrintAsked, 'units' | 'arrange'> {
+export interface TemplateAsked extends Omit<PrintAsked, 'units' | 'arrange' | 'sheet'> {
   readonly piece: Piece
   readonly unit: 'mm' | 'in'
   /** what the 100 mm bar of an earlier print measured */

@@ -2,7 +2,7 @@ import { Hono } from 'hono'
 import * as z from 'zod'
 import packageFile from '../../../package.json' with { type: 'json' }
 import type { Store } from '../../store/index.ts'
-import { notBuilt, notFound, Refusal, readJson, refuse } from '../answers.ts'
+import { notBuilt, notFound, pdfAnswer, Refusal, readJson, refuse } from '../answers.ts'
 import type { Services } from '../services.ts'
 import { present } from './pours.ts'
 import { readShopOf } from './shop.ts'
@@ -17,37 +17,49 @@ const asking = z.strictObject({
   arrange: z.boolean().optional(),
 })
 
-/** `POST /api/pours/:id/print`, beside the routes of the pour itself. */
-export const printingRoutes = (store: Store, services: Services, now: () => Date): Hono =>
-  new Hono().post('/:id/print', async (context) => {
-    const print = services.print
-    if (print === undefined) throw notBuilt('/print', 'printing the run sheet')
-    const id = context.req.param('id')
-    const { paper, units, arrange } = await readJson(context, asking)
+/** `POST /api/pours/:id/print` and `/kiln-sheet`, beside the routes of the pour itself. */
+export const printingRoutes = (store: Store, services: Services, now: () => Date): Hono => {
+  const printed = async (id: string, asked: z.infer<typeof asking>, sheet: 'run' | 'kiln', name: string) => {
+    const { print } = services
+    if (print === undefined) throw notBuilt(name, 'printing a sheet')
     const { pour } = present(await store.pours.read(id), id)
     const { shop } = await readShopOf(store, id)
-    const printed = await print({
+    const answer = await print({
       pour,
       shop,
-      paper,
-      units,
-      arrange,
+      units: undefined,
+      ...asked,
+      sheet,
       now: now(),
       readModel: store.models.read,
     })
-    if (!printed.ok) throw new Refusal(400, printed.problems)
-    const line = await store.prints.add({
-      pourId: id,
-      pour,
-      shop,
-      plan: printed.plan,
-      engineVersion: packageFile.version,
-      units: typeof units === 'string' ? units : JSON.stringify(units ?? null),
-      paper,
-      pdf: printed.pdf,
+    if (!answer.ok) throw new Refusal(400, answer.problems)
+    return { pour, shop, ...answer }
+  }
+  return new Hono()
+    .post('/:id/print', async (context) => {
+      const id = context.req.param('id')
+      const asked = await readJson(context, asking)
+      const { pour, shop, plan, pdf } = await printed(id, asked, 'run', '/print')
+      const { units, paper } = asked
+      const line = await store.prints.add({
+        pourId: id,
+        pour,
+        shop,
+        plan,
+        engineVersion: packageFile.version,
+        units: typeof units === 'string' ? units : JSON.stringify(units ?? null),
+        paper,
+        pdf,
+      })
+      return context.json(line, 201)
     })
-    return context.json(line, 201)
-  })
+    .post('/:id/kiln-sheet', async (context) => {
+      const id = context.req.param('id')
+      const { pour, pdf } = await printed(id, await readJson(context, asking), 'kiln', '/kiln-sheet')
+      return pdfAnswer(context, pdf, `${pour.name}, at the kiln.pdf`)
+    })
+}
 
 export const printRoutes = (store: Store): Hono =>
   new Hono()

@@ -1,7 +1,7 @@
 import { Hono } from 'hono'
 import { isBar, SAY_BAR } from '../../engine/pattern/template/printer.ts'
 import type { Store } from '../../store/index.ts'
-import { notBuilt, notFound, Refusal, refuse } from '../answers.ts'
+import { notBuilt, notFound, pdfAnswer, Refusal, refuse } from '../answers.ts'
 import type { Services } from '../services.ts'
 import { present } from './pours.ts'
 import { readShopOf } from './shop.ts'
@@ -45,9 +45,5 @@ export const templateRoutes = (store: Store, services: Services, now: () => Date
       readModel: store.models.read,
     })
     if (!printed.ok) throw new Refusal(400, printed.problems)
-    return context.body(new Uint8Array(printed.pdf), 200, {
-      'content-type': 'application/pdf',
-      'content-length': String(printed.pdf.length),
-      'content-disposition': `inline; filename*=UTF-8''${encodeURIComponent(`${piece.name}, template.pdf`)}`,
-    })
+    return pdfAnswer(context, printed.pdf, `${piece.name}, template.pdf`)
   })

@@ -2,16 +2,13 @@ import { useEffect, useState } from 'react'
 import { Link } from 'wouter'
 import { printPour } from '../state/api.ts'
 import { useDocuments } from '../state/documents.tsx'
+import { PAPERS, type Paper, usePaper } from '../state/paper.ts'
 import { usePlan } from '../state/plan.tsx'
 import { useScrolledDown } from '../state/scrolled-down.ts'
 import { useUnits } from '../state/units.ts'
 import { Mind } from './mind.tsx'
 import { Say } from './say.tsx'
 import { Swap } from './swap.tsx'
-
-type Paper = 'Letter' | 'A4'
-
-const LETTER_PLACES = /^(en-US|en-CA|es-MX|fr-CA)$/
 
 const Standing = () => {
   const { plan, working } = usePlan()
@@ -45,7 +42,7 @@ export const Foot = ({ onGo }: { onGo?: boolean }) => {
   const { pourId = '', keepNow } = useDocuments()
   const { plan, working, measuring } = usePlan()
   const units = useUnits()
-  const [paper, setPaper] = useState<Paper>(LETTER_PLACES.test(navigator.language) ? 'Letter' : 'A4')
+  const [paper, setPaper] = usePaper()
   const [state, setState] = useState<'ready' | 'printing' | { sheet: string } | { trouble: string }>('ready')
   // biome-ignore lint/correctness/useExhaustiveDependencies: a sheet made before this change no longer matches
   useEffect(
@@ -85,15 +82,7 @@ export const Foot = ({ onGo }: { onGo?: boolean }) => {
         </Link>
       )}
       <span className="paper">
-        <Swap<Paper>
-          label="Paper"
-          choices={[
-            ['Letter', 'Letter'],
-            ['A4', 'A4'],
-          ]}
-          current={paper}
-          onChoose={setPaper}
-        />
+        <Swap<Paper> label="Paper" choices={PAPERS} current={paper} onChoose={setPaper} />
       </span>
       {typeof state === 'object' && 'sheet' in state ? (
         <a className="btn go" href={state.sheet} target="_blank" rel="noreferrer">

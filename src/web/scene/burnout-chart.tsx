@@ -1,4 +1,5 @@
 import type { Burnout } from '../../engine/heat/burnout.ts'
+import { type ChartPoint, coreMarks, setpointKnots } from '../../engine/heat/burnout-lines.ts'
 import { toUser, type UnitChoice } from '../../engine/quantity/units.ts'
 import { writeTime } from '../state/cast-time.ts'
 import { axisFor, placing, tickText } from './axis.ts'
@@ -8,19 +9,6 @@ interface Curve {
   readonly shown: number
 }
 
-/** The kiln's setpoint by its knots, hours from switching on. */
-const setpoints = (burnout: Burnout, units: UnitChoice): readonly Curve[] => {
-  const [first] = burnout.program
-  if (first === undefined) return []
-  let hours = 0
-  const knots: Curve[] = [{ hours, shown: toUser(first.from.value, 'K', units) }]
-  for (const step of burnout.program) {
-    hours += step.duration.value / 3600
-    knots.push({ hours, shown: toUser(step.to.value, 'K', units) })
-  }
-  return knots
-}
-
 interface Mark extends Curve {
   readonly name: string
 }
@@ -28,27 +16,13 @@ interface Mark extends Curve {
 /** h between two marks under which only the first is named. */
 const CLOSE = 0.4
 
-/** What happens at the core, each on its curve; of two that fall together only the first. */
-const marksOf = ({ core }: Burnout, units: UnitChoice): readonly Mark[] => {
-  const curve = core?.curve ?? []
-  const named = [
-    ['sprue wax melts', core?.sprueMelted],
-    ['core dry', core?.coreDry],
-    ['wax melts', core?.waxMelted],
-    ['carbon burns', core?.coreHot],
-  ] as const
-  const marks: Mark[] = []
-  for (const [name, at] of named) {
-    const after = at && curve.findIndex(({ s }) => s >= at.value)
-    const [before, next] = after === undefined ? [] : [curve[Math.max(0, after - 1)], curve[after]]
-    if (at === undefined || before === undefined || next === undefined) continue
-    const share = next.s === before.s ? 0 : (at.value - before.s) / (next.s - before.s)
-    const hours = at.value / 3600
-    if (marks.every((mark) => Math.abs(mark.hours - hours) > CLOSE))
-      marks.push({ name, hours, shown: toUser(before.K + share * (next.K - before.K), 'K', units) })
-  }
-  return marks
-}
+/** Of two marks that fall together only the first is drawn. */
+const apart = (marks: readonly Mark[]): readonly Mark[] =>
+  marks.reduce<readonly Mark[]>(
+    (kept, mark) =>
+      kept.every(({ hours }) => Math.abs(hours - mark.hours) > CLOSE) ? [...kept, mark] : kept,
+    [],
+  )
 
 /** Setpoint thin with open knots, steel dashed, core heavy with its band; the cast at the end, counted back along the top. */
 export const BurnoutChart = ({
@@ -62,16 +36,21 @@ export const BurnoutChart = ({
   zone: string
   narrow: boolean
 }) => {
-  const knots = setpoints(burnout, units)
+  const shown = (kelvin: number): number => toUser(kelvin, 'K', units)
+  const placed = <T extends ChartPoint>(point: T) => ({
+    ...point,
+    hours: point.s / 3600,
+    shown: shown(point.K),
+  })
+  const knots = setpointKnots(burnout).map(placed)
   const last = knots.at(-1)
   if (last === undefined) return null
   const total = last.hours
   const core = burnout.core?.curve ?? []
-  const marks = marksOf(burnout, units)
+  const marks = apart(coreMarks(burnout).map(placed))
   const hottest = Math.max(...knots.map((knot) => knot.shown))
   const heat = axisFor(0, hottest * 1.04, narrow ? 4 : 7)
   const other = units.temperature === 'F' ? 'C' : 'F'
-  const shown = (kelvin: number): number => toUser(kelvin, 'K', units)
   const label = `Kiln from ${burnout.start === undefined ? 'the start' : writeTime(burnout.start, zone)}, ${total.toFixed(1)} hours; top ${hottest.toFixed(0)} °${units.temperature}; flask at the cast ${shown(burnout.castingTemperature.value).toFixed(0)} °${units.temperature}`
   const hours = Array.from({ length: Math.floor(total) + 1 }, (_, index) => index)
   const steel = core.flatMap(({ s, wall }) =>

@@ -127,6 +127,14 @@ export const printPour = (
   arrange: boolean,
 ): Promise<{ id: string }> => json('POST', `/api/pours/${id}/print`, { paper, units, arrange })
 
+/** The sheet that hangs beside the kiln; nothing is kept of it. */
+export const printKilnSheet = async (
+  id: string,
+  paper: 'A4' | 'Letter',
+  units: UnitChoice,
+  arrange: boolean,
+): Promise<Blob> => (await ask('POST', `/api/pours/${id}/kiln-sheet`, { paper, units, arrange })).blob()
+
 /** The carving template of a piece that is still a drawing; `bar_mm` is what the 100 mm bar of the last print measured. */
 export const printTemplate = async (
   id: string,

@@ -12,6 +12,7 @@ import { useDocuments } from '../../state/documents.tsx'
 import { useNarrow } from '../../state/narrow.ts'
 import { usePlan } from '../../state/plan.tsx'
 import { useUnits } from '../../state/units.ts'
+import { KilnSheet } from './kiln-sheet.tsx'
 
 export const BurnoutPage = () => {
   const { plan } = usePlan()
@@ -62,6 +63,11 @@ export const BurnoutPage = () => {
         <p className="sm">
           <Say words={burnout.crossCheck.words} />
         </p>
+      )}
+      {burnout.program.length > 0 && (
+        <div className="row">
+          <KilnSheet />
+        </div>
       )}
       <div className="cols2">
         <section aria-label="The program">

@@ -6,14 +6,13 @@ import { Mind } from '../../../parts/mind.tsx'
 import { Swap } from '../../../parts/swap.tsx'
 import { printTemplate } from '../../../state/api.ts'
 import { useDocuments } from '../../../state/documents.tsx'
+import { PAPERS, type Paper, usePaper } from '../../../state/paper.ts'
 import type { PatternPiece, PatternView } from '../../../state/pattern-work.ts'
 import { usePlan } from '../../../state/plan.tsx'
 import { useUnits } from '../../../state/units.ts'
 import { PatternProblems } from './drawing-column.tsx'
 import { LengthEntry } from './length-entry.tsx'
 import { overOf } from './means.tsx'
-
-type Paper = 'Letter' | 'A4'
 
 interface Printed {
   /** everything that the sheet rests on */
@@ -22,8 +21,6 @@ interface Printed {
 }
 
 const MM_PER_IN = 25.4
-
-const LETTER_PLACES = /^(en-US|en-CA|es-MX|fr-CA)$/
 
 const KINDS = {
   SVG: 'image/svg+xml',
@@ -62,7 +59,7 @@ export const TakeOut = ({
   const { pourId = '', keepNow } = useDocuments()
   const { plan } = usePlan()
   const units = useUnits()
-  const [paper, setPaper] = useState<Paper>(LETTER_PLACES.test(navigator.language) ? 'Letter' : 'A4')
+  const [paper, setPaper] = usePaper()
   const [bar, setBar] = useState<number | undefined>(undefined)
   const [printed, setPrinted] = useState<Printed | undefined>(undefined)
   const [problems, setProblems] = useState<readonly PatternProblem[]>([])
@@ -155,15 +152,7 @@ export const TakeOut = ({
       )}
       <p className="row paper-row">
         <span className="lb">Paper</span>
-        <Swap<Paper>
-          label="Paper of the template"
-          choices={[
-            ['Letter', 'Letter'],
-            ['A4', 'A4'],
-          ]}
-          current={paper}
-          onChoose={setPaper}
-        />
+        <Swap<Paper> label="Paper of the template" choices={PAPERS} current={paper} onChoose={setPaper} />
       </p>
       <p className="sm muted">
         The 100 mm bar of the last print measured{' '}
