@@ -146,7 +146,7 @@ const writeMesh = async (
   path: string | undefined,
   reading: PatternReading,
   shape: PatternShape | undefined,
-  scale: number,
+  { scale, filing_mm }: { readonly scale: number; readonly filing_mm: number | undefined },
 ): Promise<void> => {
   if (path === undefined) return
   const unsaid = lacksUnit(reading)
@@ -159,7 +159,7 @@ const writeMesh = async (
     )
   const { mesh } = shape.relief
   if (/\.stl$/i.test(path)) return write(option, path, writeStl(mesh, scale))
-  if (/\.3mf$/i.test(path)) return write(option, path, write3mf(mesh, scale))
+  if (/\.3mf$/i.test(path)) return write(option, path, write3mf(mesh, scale, filing_mm))
   refuseAt(`${option} ${path}`, 'a solid is written as .stl or .3mf', 'end the name in one of them')
 }
 
@@ -206,8 +206,9 @@ const answer = async (asked: Asked, now: number): Promise<{ json: PatternJson; b
       : shapePattern(reading, asked.heights, await loadReliefSolids())
   const compensation = usualCompensation()
   const over = asked.heights.over === 'shrink' ? 1 / (1 - compensation.shrink) : 1
-  await writeMesh('--mesh', asked.mesh, reading, shape, 1)
-  await writeMesh('--wax-mesh', asked.waxMesh, reading, shape, over)
+  const { filing_mm } = asked.heights
+  await writeMesh('--mesh', asked.mesh, reading, shape, { scale: 1, filing_mm })
+  await writeMesh('--wax-mesh', asked.waxMesh, reading, shape, { scale: over, filing_mm })
   await writeTemplate(asked, reading, shape, compensation, now)
   const json = patternToJson(asked.path, asked.heights, reading, shape, over)
   return { json, bad: json.regions.length === 0 || isStopped(json.problems) }

@@ -159,7 +159,7 @@ export const heightsSchema = z.strictObject({
     .default([]),
   /** whether the wax is carved over by the alloy's shrink, so that the casting comes out as drawn */
   over: z.enum(['shrink', 'none']).default('shrink'),
-  /** metal left for the file round the outline and in every opening, of the casting; heights are as they are given */
+  /** metal left for the file round the outline and in every drawn opening, of the casting; heights are as they are given */
   filing_mm: millimetres(0, 2).optional(),
   /** how true the hand carves: nine cuts in ten lie within this of the drawing */
   hand: z

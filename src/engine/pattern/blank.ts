@@ -69,8 +69,10 @@ export const blankOf = (
   const { bounds_mm } = relief
   const flat = regions.bounds_mm
   if (bounds_mm === null || flat === null) return undefined
+  const { filing_mm = 0 } = heights
   const span = (axis: 0 | 1): number =>
-    Math.max(flat.max[axis], bounds_mm.max[axis] ?? 0) - Math.min(flat.min[axis], bounds_mm.min[axis] ?? 0)
+    Math.max(flat.max[axis] + filing_mm, bounds_mm.max[axis] ?? 0) -
+    Math.min(flat.min[axis] - filing_mm, bounds_mm.min[axis] ?? 0)
   const { face_mm, body_mm, whole_mm } = tallOf(relief, flat, heights)
   return {
     length_mm: wide(span(0) * over),

@@ -9,15 +9,13 @@ import { compensate } from './template/index.ts'
 /** Regions as they are cast: the finished drawing, and what is left on it for the file. */
 interface CastRegions {
   readonly regions: readonly Region[]
-  /** what the file takes again, mm3 of the casting */
-  readonly filed_mm3: number
   readonly problems: readonly PatternProblem[]
 }
 
 const throughOf = (regions: readonly Region[], heights: Heights): Set<string> =>
   new Set(regions.flatMap(({ id }) => (heightOf(heights, id).role === 'through' ? [id] : [])))
 
-const grow = (drawn: readonly Region[], through: ReadonlySet<string>, finish_mm: number) => {
+const grow = (drawn: readonly Region[], through: ReadonlySet<string>, finish_mm: number): CastRegions => {
   const { regions: grown, problems } = compensate(drawn, through, { shrink: 0, finish_mm })
   const regions = grown.map(({ id, outer, holes, at_mm }): Region => {
     const loops = [outer, ...holes]
@@ -34,41 +32,40 @@ const grow = (drawn: readonly Region[], through: ReadonlySet<string>, finish_mm:
 }
 
 /** The last growth of a drawing's regions: a change of height alone finds the same array, and lays no face anew. */
-const kept = new WeakMap<
-  readonly Region[],
-  { readonly of: string; readonly grown: ReturnType<typeof grow> }
->()
+const kept = new WeakMap<readonly Region[], { readonly of: string; readonly grown: CastRegions }>()
 
 /**
- * The outline moved outward and every opening inward by what is left for the file. Heights stay as they are
+ * The outline moved outward and every drawn opening inward by what is left for the file. Heights stay as they are
  * asked for: the file works the rim, and what is left on a face is said by its height.
  */
 export const castRegions = (drawn: readonly Region[], heights: Heights): CastRegions => {
   const finish_mm = heights.filing_mm ?? 0
-  if (finish_mm === 0) return { regions: drawn, filed_mm3: 0, problems: [] }
+  if (finish_mm === 0) return { regions: drawn, problems: [] }
   const through = throughOf(drawn, heights)
   const of = JSON.stringify([finish_mm, ...through])
   const last = kept.get(drawn)
   const grown = last?.of === of ? last.grown : grow(drawn, through, finish_mm)
   kept.set(drawn, { of, grown })
-  // a rim moved outward carries its whole height with it, whatever its edge is like
-  const filed_mm3 = grown.regions.reduce((sum, { id, area_mm2 }, index) => {
-    const height = heightOf(heights, id)
-    return height.role === 'through'
-      ? sum
-      : sum + (area_mm2 - (drawn[index]?.area_mm2 ?? area_mm2)) * height.height_mm
-  }, 0)
-  return { ...grown, filed_mm3 }
+  return grown
 }
 
-/** The solid of the casting: what is drawn, with what is left on it for the file. */
+/**
+ * The solid of the casting: what is drawn, with what is left on it for the file. The file takes it back to the
+ * drawing, edges too, so that what it takes is the one solid less the other.
+ */
 export const reliefToCast = (
   drawn: readonly Region[],
   heights: Heights,
   solids: ReliefSolids,
   outlineSpread_mm = 0,
 ): Relief => {
-  const { regions, filed_mm3, problems } = castRegions(drawn, heights)
-  const relief = buildRelief(regions, heights, solids, outlineSpread_mm)
-  return filed_mm3 === 0 ? relief : { ...relief, filed_mm3, problems: [...relief.problems, ...problems] }
+  const { regions, problems } = castRegions(drawn, heights)
+  if (regions === drawn) return buildRelief(drawn, heights, solids, outlineSpread_mm)
+  const finished = buildRelief(drawn, heights, solids, outlineSpread_mm)
+  const cast = buildRelief(regions, heights, solids, outlineSpread_mm, drawn)
+  return {
+    ...cast,
+    filed_mm3: Math.max(0, cast.volume_mm3 - finished.volume_mm3),
+    problems: [...cast.problems, ...problems],
+  }
 }

@@ -20,14 +20,16 @@ const rows = (count: number, row: (i: number) => string): string =>
   Array.from({ length: count }, (_, i) => row(i)).join('\n')
 
 /**
- * 3MF in millimetres, every length times `scale`, by the core specification. Only the scale is applied, nothing
- * for filing; the file says so in its description.
+ * 3MF in millimetres, every length times `scale`, by the core specification. Its description says the
+ * scale, and what of the solid was left for the file.
  */
-export const write3mf = ({ positions, corners }: TriangleMesh, scale = 1): Uint8Array => {
+export const write3mf = ({ positions, corners }: TriangleMesh, scale = 1, filing_mm = 0): Uint8Array => {
+  const filing =
+    filing_mm > 0 ? `${number(filing_mm)} mm of the casting left for filing` : 'nothing left for filing'
   const at = (i: number): string => number((positions[i] ?? 0) * scale)
   const model = `<?xml version="1.0" encoding="UTF-8"?>
 <model unit="millimeter" xml:lang="en" xmlns="${CORE}">
-<metadata name="Description">Scaled by ${scale.toFixed(6)} for shrink; nothing added for filing.</metadata>
+<metadata name="Description">Scaled by ${scale.toFixed(6)} for shrink; ${filing}.</metadata>
 <resources><object id="1" type="model"><mesh><vertices>
 ${rows(positions.length / 3, (i) => `<vertex x="${at(3 * i)}" y="${at(3 * i + 1)}" z="${at(3 * i + 2)}"/>`)}
 </vertices><triangles>

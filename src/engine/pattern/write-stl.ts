@@ -5,7 +5,7 @@ const RECORD = 50
 
 /**
  * Binary STL in millimetres, every length times `scale`: one over one less the shrink for a wax, 1 for the piece
- * itself. Only the scale is applied, nothing for filing. STL holds no unit; its head says millimetres.
+ * itself. Only the scale is applied. STL holds no unit; its head says millimetres.
  */
 export const writeStl = ({ positions, corners }: TriangleMesh, scale = 1): Uint8Array => {
   const count = corners.length / 3

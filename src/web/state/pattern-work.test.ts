@@ -208,3 +208,26 @@ test('a worker that says nothing for a minute is let go, and the next drawing is
     vi.useRealTimers()
   }
 })
+
+test('a drawing read for heights that were taken back does not stay beside the relief of those that stand', async () => {
+  const { showPattern, shownPattern } = await import('./pattern-work.ts')
+  const [one, two] = [{ regions: { regions: [] } }, { regions: { regions: [] } }]
+  const [reliefOfOne, reliefOfTwo] = [{}, {}]
+  showPattern(piece(1))
+  const [building] = Still.all
+  building?.tell({ is: 'read', reading: one })
+  building?.tell({ is: 'shape', relief: reliefOfOne, facts: facts(10) })
+  showPattern(piece(2))
+  building?.tell({ is: 'read', reading: two })
+  // undone before the second is built
+  showPattern(piece(1))
+  building?.tell({ is: 'shape', relief: reliefOfTwo, facts: facts(20) })
+  expect(shownPattern().relief).toBe(reliefOfOne)
+  expect(building?.asked.map(blankOf)).toEqual([1, 2, 1])
+  building?.tell({ is: 'read', reading: one })
+  building?.tell({ is: 'shape', relief: reliefOfOne, facts: facts(10) })
+  const { reading: shown, relief, readOf, shapeOf } = shownPattern()
+  expect([shown, relief]).toEqual([one, reliefOfOne])
+  expect(shown).toBe(one)
+  expect(readOf).toBe(shapeOf)
+})

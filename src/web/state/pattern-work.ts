@@ -173,9 +173,10 @@ class PatternWork {
     })
   }
 
-  /** What failed is tried again when it is next looked at. */
+  /** Drawing and relief are both of these heights. What failed is tried again when it is next looked at. */
   #isShowing({ key }: Job): boolean {
-    return this.#view.shapeOf === key && this.#view.trouble === undefined
+    const { readOf, shapeOf, trouble } = this.#view
+    return readOf === key && shapeOf === key && trouble === undefined
   }
 
   #tell(change: Partial<PatternView>): void {
@@ -217,7 +218,8 @@ class PatternWork {
     // heights that were taken back meanwhile must not cover those that stand
     const tell = (change: Partial<PatternView>): void => {
       const shown = this.#shown
-      if (shown?.of === job.of && (shown.key === key || !this.#isShowing(shown))) this.#tell(change)
+      const stands = shown?.key === this.#view.shapeOf && this.#view.trouble === undefined
+      if (shown?.of === job.of && (shown.key === key || !stands)) this.#tell(change)
     }
     const done = (): void => {
       this.#building.busy = false
@@ -351,5 +353,5 @@ export const usePattern = (piece: PatternPiece): PatternView & { readonly behind
   const key = shapeKey(piece.source)
   // biome-ignore lint/correctness/useExhaustiveDependencies: the key names everything the shape rests on
   useEffect(() => showPattern(piece), [piece.id, key])
-  return { ...view, behind: view.shapeOf !== key }
+  return { ...view, behind: view.shapeOf !== key || view.readOf !== key }
 }

@@ -7,7 +7,16 @@ import type { ReliefSolids, SolidShop } from '../solids.ts'
 import { capOf, layHeightField, type Standing } from './height-field.ts'
 import { reliefProblems } from './problems.ts'
 import { netOf } from './shared-lines.ts'
-import { type Body, bodyOfMesh, bodyOfSolid, cutSeats, seatsOf, type Tall, workBack } from './work-solid.ts'
+import {
+  type Body,
+  bodyOfMesh,
+  bodyOfSolid,
+  cutSeats,
+  type Front,
+  seatsOf,
+  type Tall,
+  workBack,
+} from './work-solid.ts'
 
 /** A region as it was built. */
 export interface BuiltRegion {
@@ -48,12 +57,15 @@ const NEARLY_ALL = 0.98
  * edge only that region's. Never throws for what a drawing or its heights can hold.
  * @param solids the modeller that cuts, joins and bends; a face brings one
  * @param outlineSpread_mm standard uncertainty of where an outline lies
+ * @param finished the same regions as they are when finished, where more is cast round them: stones, the hollow and
+ *   the bend go by these
  */
 export const buildRelief = (
   regions: readonly Region[],
   heights: Heights,
   solids: ReliefSolids,
   outlineSpread_mm = 0,
+  finished: readonly Region[] = regions,
 ): Relief => {
   const problems: PatternProblem[] = []
   const wanted = regions.map(({ id }): RegionHeight => heightOf(heights, id))
@@ -76,15 +88,17 @@ export const buildRelief = (
   }
   try {
     return solids.work((shop) => {
-      const seats = seatsOf(shop, regions, wanted, outlineSpread_mm)
+      const seats = seatsOf(shop, finished, wanted, outlineSpread_mm)
       for (const { plan } of seats) problems.push(...plan.problems)
       const laid = standing.map((region, index): Standing | undefined => {
         const seat = seats.find((one) => one.index === index)
         return region && seat?.laid ? { ...region, seat: seat.laid } : region
       })
-      const base = layBase(shop, regions, net, laid, problems)
-      const front = cutSeats(shop, regions, wanted, seats, base)
-      const { body, unbent } = workBack({ shop, regions, heights, front, problems })
+      const frontOn = (face: readonly Region[], found: PatternProblem[]): Front =>
+        cutSeats(shop, finished, wanted, seats, layBase(shop, face, netOf(face), laid, found))
+      const front = frontOn(regions, problems)
+      const within = finished === regions ? front : frontOn(finished, [])
+      const { body, unbent } = workBack({ shop, regions: finished, heights, front, within, problems })
       const planArea_mm2 = shared.planArea_mm2 - front.throughArea_mm2
       return { ...shared, planArea_mm2, ...measure(shop, body, problems), ...(unbent && { unbent }) }
     })

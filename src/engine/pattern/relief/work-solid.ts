@@ -112,9 +112,11 @@ export const workBack = (work: {
   readonly regions: readonly Region[]
   readonly heights: Heights
   readonly front: Front
+  /** the same when finished, where more is cast: the hollow leaves its wall in this */
+  readonly within: Front
   readonly problems: PatternProblem[]
 }): WorkedBack => {
-  const { shop, regions, heights, front, problems } = work
+  const { shop, regions, heights, front, within, problems } = work
   const { back, hardware } = heights
   const top_mm = Math.max(...front.levels)
   const [left, right] = widthOf(regions)
@@ -132,11 +134,13 @@ export const workBack = (work: {
       problems.push(hardwareProblems.partlyOffThePiece(index, kind, share, at_mm))
   })
   const cuts = made.flatMap(({ cut }) => cut ?? [])
-  const whole = cuts.length > 0 ? shop.difference(front.body.solid(), cuts) : front.body.solid()
+  const holed = ({ body }: Front): Solid =>
+    cuts.length > 0 ? shop.difference(body.solid(), cuts) : body.solid()
+  const whole = holed(front)
   let solid = whole
   const joined = made.flatMap(({ bent }) => bent ?? [])
   if (back.shape === 'hollow') {
-    const hollow = hollowOf(shop, whole, front.levels, back.wall_mm)
+    const hollow = hollowOf(shop, within === front ? whole : holed(within), front.levels, back.wall_mm)
     if (hollow) {
       solid = shop.difference(whole, [hollow])
       for (const { loops, up_mm } of made.flatMap(({ pads }) => pads))

@@ -128,16 +128,7 @@ export const compensate = (
   const rim = throughCorners(rimOf(regions, through), regions)
   const index = new RimIndex(rim, ON_RIM)
   const finish = compensation.finish_mm
-  const wax = (points: Loop): Loop => {
-    const out = new Float64Array(points.length)
-    for (let i = 0; i < points.length; i += 2) {
-      const [x, y] = [points[i] ?? 0, points[i + 1] ?? 0]
-      const [outX, outY] = finish === 0 ? [0, 0] : index.outward(x, y)
-      out[i] = (x + finish * outX) * scale
-      out[i + 1] = (y + finish * outY) * scale
-    }
-    return out
-  }
+  const wax = (points: Loop): Loop => movedOut(points, index, finish).map((value) => value * scale)
   const outline = rim.map(wax)
   return {
     scale,
@@ -150,7 +141,7 @@ export const compensate = (
     })),
     inner: innerLines(regions, index).map(({ points, ...rest }) => ({ ...rest, points: wax(points) })),
     veins: veins.map(wax),
-    problems: closedNotches(rim, outline, compensation),
+    problems: closedNotches(rim, index, compensation),
   }
 }
 
@@ -197,25 +188,41 @@ const innerLines = (
   return runs
 }
 
-/** Where what is filed off is more than a notch is wide, the moved rim crosses itself. */
+/** A notch that is closed but for this much is closed. */
+const BARELY = 0.02
+
+/** Where what is filed off is as much as a notch is wide, the moved rim crosses or touches itself. */
 const closedNotches = (
   rim: readonly Loop[],
-  outline: readonly Loop[],
+  index: RimIndex,
   { finish_mm }: Compensation,
 ): PatternProblem[] => {
   if (finish_mm === 0) return []
-  const plain = outline.reduce((sum, loop) => sum + signedArea(loop), 0)
-  const clean = Clipper.unionD(outline.map(pathOf), [], FillRule.Positive, DECIMALS)
+  const moved = rim.map((loop) => movedOut(loop, index, finish_mm + BARELY))
+  const plain = moved.reduce((sum, loop) => sum + signedArea(loop), 0)
+  const clean = Clipper.unionD(moved.map(pathOf), [], FillRule.Positive, DECIMALS)
   const joined = clean.reduce((sum, path) => sum + Clipper.areaD(path), 0)
-  const turned = rim.some((loop, i) => signedArea(loop) * signedArea(outline[i] ?? loop) <= 0)
-  if (!turned && Math.abs(joined - plain) < 1e-4 * Math.abs(plain) + 1e-3) return []
+  const turned = rim.some((loop, i) => signedArea(loop) * signedArea(moved[i] ?? loop) <= 0)
+  if (!turned && Math.abs(joined - plain) < 1e-5 * Math.abs(plain) + 1e-3) return []
   return [
     {
       kind: 'filing-closes-a-notch',
-      level: 'check',
+      level: 'stop',
       what: `Moving the outline by ${finish_mm} mm for filing closes a notch or an opening.`,
       where: 'the outline',
-      remedy: 'allow less for filing, or cut that place after casting',
+      remedy: 'allow less for filing, or draw that place closed and cut it after casting',
     },
   ]
+}
+
+/** A loop whose points on the rim are moved outward; those within stay. */
+const movedOut = (points: Loop, index: RimIndex, by_mm: number): Loop => {
+  const out = new Float64Array(points.length)
+  for (let i = 0; i < points.length; i += 2) {
+    const [x, y] = [points[i] ?? 0, points[i + 1] ?? 0]
+    const [outX, outY] = by_mm === 0 ? [0, 0] : index.outward(x, y)
+    out[i] = x + by_mm * outX
+    out[i + 1] = y + by_mm * outY
+  }
+  return out
 }

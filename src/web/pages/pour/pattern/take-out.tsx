@@ -108,7 +108,7 @@ export const TakeOut = ({
         keep(kind, writeStl(relief.mesh, over))
       } else {
         const { write3mf } = await import('../../../../engine/pattern/write-3mf.ts')
-        keep(kind, write3mf(relief.mesh, over))
+        keep(kind, write3mf(relief.mesh, over, heights.filing_mm))
       }
       return
     }
