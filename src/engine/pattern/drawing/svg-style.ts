@@ -86,6 +86,8 @@ const withoutImportant = (value: string): string | undefined => {
 /** Rules by what they name, so that an element looks only at those that could be meant for it. */
 export interface Rules {
   readonly byKey: ReadonlyMap<string, readonly Rule[]>
+  /** every class that a rule names */
+  readonly named: ReadonlySet<string>
   /** declarations by tag, id and classes, since most elements of a drawing have the same */
   readonly known: Map<string, readonly Declared[]>
 }
@@ -112,7 +114,7 @@ export const rulesOf = (sheets: readonly string[], said: Said): Rules => {
     if (same === undefined) byKey.set(key, [{ ...rule, order }])
     else same.push({ ...rule, order })
   })
-  return { byKey, known: new Map() }
+  return { byKey, named: new Set(rules.flatMap(({ classes }) => classes)), known: new Map() }
 }
 
 const withoutComments = (sheet: string): string =>
@@ -174,15 +176,25 @@ const keyOfRule = ({ tag, id, classes }: Omit<Rule, 'order'>): string =>
 /** More classes than this of one element are not looked at. */
 const CLASSES_AT_MOST = 50
 
-const declaredFor = ({ name, attributes }: Element, { byKey, known }: Rules): readonly Declared[] => {
+/** Of each property the last that is declared, and the last that is declared important. */
+const lastOfEach = (all: readonly Declared[]): Declared[] => [
+  ...new Map(all.map((one) => [`${one.property} ${one.important}`, one])).values(),
+]
+
+const declaredFor = ({ name, attributes }: Element, { byKey, named, known }: Rules): readonly Declared[] => {
   if (byKey.size === 0) return []
   const id = attributes.get('id')
   const written = attributes.get('class')?.trim() ?? ''
-  const named = id !== undefined && byKey.has(`#${id}`) ? id : ''
-  const key = `${name} ${named} ${written}`
+  // classes that no rule names tell elements apart for nothing
+  const classes = new Set(
+    written
+      .split(/\s+/)
+      .filter((one) => named.has(one))
+      .slice(0, CLASSES_AT_MOST),
+  )
+  const key = `${name} ${id !== undefined && byKey.has(`#${id}`) ? id : ''} ${[...classes].join(' ')}`
   const before = known.get(key)
   if (before !== undefined) return before
-  const classes = new Set(written.split(/\s+/).filter(Boolean).slice(0, CLASSES_AT_MOST))
   const declared = ['*', name, `#${id}`, ...[...classes].map((one) => `.${one}`)]
     .flatMap((one) => byKey.get(one) ?? [])
     .filter(
@@ -193,8 +205,9 @@ const declaredFor = ({ name, attributes }: Element, { byKey, known }: Rules): re
     )
     .sort((a, b) => a.order - b.order)
     .flatMap((rule) => rule.declared)
-  known.set(key, declared)
-  return declared
+  const last = lastOfEach(declared)
+  known.set(key, last)
+  return last
 }
 
 /** Attributes first, then rules from the least weight up, then the element's own style. */
