@@ -148,6 +148,19 @@ describe('mirroring the left half', () => {
     expect(Math.min(...pointsOf(marks[1]).filter((_, k) => k % 2 === 0))).toBe(14)
   })
 
+  test('of a half drawn up to the mirror line makes one outline, under the half’s own id', () => {
+    // a plate of 10 by 8 with a notch of 2 by 2 in the side that lies on the line
+    const half = line('plate', [0, 0, 10, 0, 10, 3, 8, 3, 8, 5, 10, 5, 10, 8, 0, 8], true)
+    const { marks } = correctedBy([half], { do: 'mirror', ...up })
+    expect(marks.map(({ id }) => id)).toEqual(['plate'])
+    const areas = [...(marks[0]?.runs ?? [])].map(({ points, closed }) => {
+      expect(closed).toBe(true)
+      return Math.abs(areaOf([...points]))
+    })
+    // outside 20 by 8; the notch becomes an opening of 4 by 2
+    expect(areas?.toSorted((a, b) => a - b)).toEqual([8, 160])
+  })
+
   test('joins an open line to its image where it ends on the mirror line', () => {
     const { marks } = correctedBy([line('arch', [0, 0, 5, 8, 10, 10])], { do: 'mirror', ...up })
     expect(pointsOf(marks[0])).toEqual([0, 0, 5, 8, 10, 10, 15, 8, 20, 0])

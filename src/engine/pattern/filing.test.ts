@@ -144,6 +144,24 @@ describe('what is left for the file', () => {
     }
   })
 
+  it('is cut through whole by a section whose line ends on the drawing', () => {
+    const { reading, heights, relief } = shapeOf(PLAIN, {
+      ...BLOCK,
+      filing_mm: 2,
+      sections: [{ name: 'A', from_mm: [5, 20], to_mm: [45, 20] }],
+    })
+    const layout = templateOf(reading, relief, heights, {
+      name: 'Plate',
+      paper: 'a4',
+      compensation: { shrink: 0 },
+    })
+    const texts = layout.sheets
+      .flatMap(({ marks, window }) => [...marks, ...(window?.marks ?? [])])
+      .flatMap((mark) => (mark.shape === 'words' ? [mark.text] : []))
+    // 40 mm and 2 on each side: over the plan and under the section
+    expect(texts.filter((text) => text === '44.0')).toHaveLength(2)
+  })
+
   it('stops where it closes an opening or a notch, or leaves no more than a slit of one', () => {
     // an opening of 3 mm, and a notch of 2 mm cut in from the rim
     for (const [drawing, closes, leaves] of [

@@ -35,7 +35,9 @@ function mirrorMark(mark: Mark, axis: Axis): Mark[] {
   for (const run of mark.runs) {
     const sides = sidesOf(run, axis)
     if (sides.every((side) => side >= 0) && (run.closed || (sides.at(0) !== 0 && sides.at(-1) !== 0))) {
-      if (sides.some((side) => side > 0)) whole.push(run)
+      const halves = run.closed ? partsOffAxis(run, sides, axis) : []
+      if (halves.length > 0) across.push(...halves.map((part) => withImage(part, axis)))
+      else if (sides.some((side) => side > 0)) whole.push(run)
       else across.push(run)
       continue
     }
@@ -58,6 +60,24 @@ function sidesOf({ points }: Run, { from, dx, dy }: Axis): number[] {
     sides.push(Math.abs(side) < ON_LINE_MM ? 0 : side)
   }
   return sides
+}
+
+/** A half that is closed along the mirror line, without its sides on it: none where it has no side there. */
+function partsOffAxis({ points }: Run, sides: readonly number[], axis: Axis): Part[] {
+  const count = sides.length
+  const isOnAxis = (k: number): boolean => sides[k % count] === 0 && sides[(k + 1) % count] === 0
+  const first = sides.findIndex((_, k) => isOnAxis(k) && !isOnAxis(k + 1))
+  if (first < 0) return []
+  const parts: Part[] = []
+  let part: number[] = []
+  for (let step = 1; step <= count; step += 1) {
+    const k = (first + step) % count
+    part.push(...ontoAxisIf(sides[k] === 0, [points[k * 2] as number, points[k * 2 + 1] as number], axis))
+    if (!isOnAxis(k)) continue
+    if (part.length >= 6) parts.push({ points: part, starts: true, ends: true })
+    part = []
+  }
+  return parts
 }
 
 function partsOnLeft(run: Run, sides: readonly number[], axis: Axis): Part[] {
@@ -132,6 +152,8 @@ function imageOf(points: readonly number[], { from, dx, dy }: Axis): Float64Arra
   }
   return out
 }
+
+const ontoAxisIf = (isOn: boolean, place: Place, axis: Axis): Place => (isOn ? ontoAxis(place, axis) : place)
 
 function ontoAxis([x, y]: Place, { from, dx, dy }: Axis): Place {
   const along = (x - from[0]) * dx + (y - from[1]) * dy

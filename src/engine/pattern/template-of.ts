@@ -9,7 +9,7 @@ import type { PatternReading } from './read-pattern.ts'
 import type { Relief } from './relief/index.ts'
 import { middleOf, pocketOf } from './relief/seat.ts'
 import { sayLengths } from './say-lengths.ts'
-import { sectionOf, usualCut } from './section/index.ts'
+import { sectionOf, throughCast, usualCut } from './section/index.ts'
 import {
   type AddedLine,
   figure,
@@ -120,6 +120,7 @@ export const templateOf = (
   const scale = 1 / (1 - applied.shrink)
   const blank = blankOf(relief, reading.regions, heights, scale)
   const checks = blankChecks(relief, reading.regions, heights, scale)
+  const { filing_mm = 0 } = heights
   const cuts =
     heights.sections.length > 0 || bounds_mm === null ? heights.sections : [usualCut(bounds_mm, groups)]
   const low = heights.back.shape !== 'curved' && (blank?.face_mm ?? LOW_MM) < LOW_MM
@@ -136,7 +137,7 @@ export const templateOf = (
       from_mm,
       to_mm,
       // the line was drawn before bending, and heights are of the unbent wax
-      cut: sectionOf(relief.unbent ?? relief.mesh, from_mm, to_mm),
+      cut: sectionOf(relief.unbent ?? relief.mesh, ...throughCast({ from_mm, to_mm }, filing_mm)),
       heightsTimes: low ? 2 : 1,
     })),
     compensation: applied,

@@ -1,3 +1,4 @@
+import { Said } from '../drawing/problems.ts'
 import type { Gap, Mark, PatternProblem, Place, Region, Regions } from '../drawing.ts'
 import { isInside, lengthRound, signedArea } from '../loops.ts'
 import {
@@ -170,12 +171,12 @@ interface Laid {
 const isWithin = (value: number): boolean => Math.abs(value) <= FARTHEST_MM
 
 const layOnGrid = (marks: readonly Mark[]): Laid => {
-  const problems: PatternProblem[] = []
+  const said = new Said()
   let box: Box | undefined
   let nodes = 0
   const sound = marks.map((mark) => {
     const good = mark.runs.filter(({ points }) => points.every(isWithin))
-    if (good.length < mark.runs.length) problems.push(regionProblems.notNumbers(mark.id))
+    if (good.length < mark.runs.length) said.say(regionProblems.notNumbers(mark.id))
     if (mark.vein || (!mark.line && mark.fill === undefined)) return []
     for (const { points } of good) {
       nodes += points.length / 2
@@ -228,6 +229,7 @@ const layOnGrid = (marks: readonly Mark[]): Laid => {
   })
   const wide = maxX - minX
   const high = maxY - minY
+  const problems = said.all()
   if (runs.length > 0 && Math.max(wide, high) < SMALLEST_MM) problems.push(regionProblems.small(wide, high))
   if (runs.length > 0 && Math.max(wide, high) > LARGEST_MM) problems.push(regionProblems.large(wide, high))
   return {

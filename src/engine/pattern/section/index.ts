@@ -7,4 +7,4 @@
 export { hatch } from './hatch.ts'
 export { type SectionCut, sectionOf } from './section-of.ts'
 export { type Step, stepsOf } from './steps.ts'
-export { type Cut, usualCut } from './usual-cut.ts'
+export { type Cut, throughCast, usualCut } from './usual-cut.ts'

@@ -25,3 +25,16 @@ export const usualCut = (
     across: seat === undefined ? 'the middle' : 'the seat',
   }
 }
+
+/** The ends of a line placed on the drawing, as far beyond it as the casting goes for filing. */
+export const throughCast = (
+  { from_mm, to_mm }: Pick<Cut, 'from_mm' | 'to_mm'>,
+  filing_mm = 0,
+): [Place, Place] => {
+  const [dx, dy] = [to_mm[0] - from_mm[0], to_mm[1] - from_mm[1]]
+  const share = filing_mm / Math.max(Math.hypot(dx, dy), 1e-9)
+  return [
+    [from_mm[0] - dx * share, from_mm[1] - dy * share],
+    [to_mm[0] + dx * share, to_mm[1] + dy * share],
+  ]
+}

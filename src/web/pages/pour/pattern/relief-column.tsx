@@ -226,6 +226,7 @@ export const ReliefColumn = (props: ReliefColumnProps) => {
               key={cut.name}
               mesh={relief.unbent ?? relief.mesh}
               cut={cut}
+              filing_mm={heights.filing_mm}
               material={material}
               beforeBending={relief.unbent !== undefined}
             />

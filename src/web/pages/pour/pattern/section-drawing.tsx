@@ -1,5 +1,5 @@
 import { useId, useMemo } from 'react'
-import { type Cut, sectionOf, stepsOf } from '../../../../engine/pattern/section/index.ts'
+import { type Cut, sectionOf, stepsOf, throughCast } from '../../../../engine/pattern/section/index.ts'
 import type { TriangleMesh } from '../../../../engine/piece/mesh/index.ts'
 import { useNarrow } from '../../../state/narrow.ts'
 import { useLengths } from './use-heights.ts'
@@ -12,11 +12,14 @@ const FLAT_LEAST = 0.03
 export const SectionDrawing = ({
   mesh,
   cut,
+  filing_mm,
   material,
   beforeBending,
 }: {
   mesh: TriangleMesh
   cut: Cut
+  /** left for the file, beyond which the cut goes too */
+  filing_mm: number | undefined
   material: 'wax' | 'metal'
   /** the back is curved: lines and heights are those of the flat drawing, so the wax is cut before it bends */
   beforeBending: boolean
@@ -24,9 +27,7 @@ export const SectionDrawing = ({
   const id = useId()
   const narrow = useNarrow()
   const { write, label } = useLengths()
-  const { from_mm, to_mm } = cut
-  const [fx, fy] = from_mm
-  const [tx, ty] = to_mm
+  const [[fx, fy], [tx, ty]] = throughCast(cut, filing_mm)
   const { loops, length_mm, problems } = useMemo(
     () => sectionOf(mesh, [fx, fy], [tx, ty]),
     [mesh, fx, fy, tx, ty],
