@@ -35,6 +35,21 @@ describe('a layout', () => {
     expect(PENS.centre.wide_mm).toBe(PENS.region.wide_mm)
   })
 
+  test('shares as much between sheets of a long drawing as it says', () => {
+    const { sheets } = layTemplate(input(bar(100, 500)))
+    const windows = sheets.flatMap(({ window }) => (window === undefined ? [] : [window]))
+    expect(windows.length).toBeGreaterThan(2)
+    // the place of the drawing that stands at a window's upper edge
+    const tops = windows.map(({ y, moved }) => y - moved[1])
+    for (const [at, top] of tops.entries()) {
+      if (at === 0) continue
+      expect((tops[at - 1] ?? Number.NaN) + (windows[at - 1]?.height_mm ?? Number.NaN) - top).toBeCloseTo(
+        OVERLAP,
+        9,
+      )
+    }
+  })
+
   test('gives regions worked alike one number and one row', () => {
     const texts = textsOf(layTemplate(input()))
     expect(texts).toContain('Raised, 12 alike')

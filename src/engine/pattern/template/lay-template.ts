@@ -143,6 +143,12 @@ const waysOf = (
       : []),
   ].join(' ')
 
+/** What a sheet shows of a drawing that takes several. */
+const windowOf = (paper: Paper): { readonly width_mm: number; readonly height_mm: number } => ({
+  width_mm: paper.width_mm - 2 * MARGIN,
+  height_mm: paper.height_mm - HEAD.next - FOOT,
+})
+
 /** Which way the paper lies: upright if the plan fits, else turned if that fits or takes fewer sheets. */
 const choosePaper = (name: PaperName, correction: Correction, plan: ReturnType<typeof boxOf>) => {
   const options = [false, true].map((turned) => {
@@ -150,9 +156,8 @@ const choosePaper = (name: PaperName, correction: Correction, plan: ReturnType<t
     const wide = paper.width_mm - 2 * MARGIN
     const whole = paper.height_mm - HEAD.first - FOOT
     const fits = plan.right - plan.left <= wide && plan.bottom - plan.top <= whole
-    const tiling: Tiling | undefined = fits
-      ? undefined
-      : tileOver(plan, wide, paper.height_mm - HEAD.first - FOOT)
+    const { width_mm, height_mm } = windowOf(paper)
+    const tiling: Tiling | undefined = fits ? undefined : tileOver(plan, width_mm, height_mm)
     return { paper, tiling, sheets: tiling?.tiles.length ?? 0 }
   })
   return options.reduce((best, option) => (option.sheets < best.sheets ? option : best))
@@ -202,8 +207,7 @@ const planViewOf = (input: TemplateInput, wax: WaxLines, unit: TemplateUnit): Pl
 })
 
 const layTiles = (filling: Filling, tiling: Tiling, plan: readonly SheetMark[]): void => {
-  const { width_mm, height_mm } = filling.paper
-  const size = { width_mm: width_mm - 2 * MARGIN, height_mm: height_mm - HEAD.next - FOOT }
+  const size = windowOf(filling.paper)
   const marks = [...keepWhole(plan, tiling, size.width_mm, size.height_mm), ...tiling.crosses]
   for (const tile of tiling.tiles) {
     const window = {
