@@ -2,6 +2,7 @@ import { beforeAll, describe, expect, test } from 'vitest'
 import { regionOf } from '../fixtures/drawings/regions.ts'
 import { type HeightsInput, heightsSchema } from '../src/engine/documents/index.ts'
 import type { Loop, Region } from '../src/engine/pattern/drawing.ts'
+import { reliefToCast } from '../src/engine/pattern/filing.ts'
 import { buildRelief, type Relief } from '../src/engine/pattern/relief/index.ts'
 import type { ReliefSolids } from '../src/engine/pattern/solids.ts'
 import { loadReliefSolids } from '../src/solids/relief-solids.ts'
@@ -196,5 +197,53 @@ describe('a dome over a disc of 15 mm radius, hollowed, is a cap of a sphere les
 describe('the relief holds the volume of', () => {
   test.each(cases)('%s (%s)', (_says, _source, relief, want) => {
     expect(Math.abs(relief().volume_mm3 / want - 1)).toBeLessThan(WITHIN)
+  })
+})
+
+/*
+ * A regular polygon of n sides with its inscribed circle of radius r has an area of n r2 tan(pi / n); moved outward
+ * with its corners mitred it is the one of r + f. Sharpest here: a triangle, 60 degrees.
+ */
+describe('metal left for the file all round', () => {
+  const polygon = (sides: number, radius: number): Loop =>
+    Float64Array.from(
+      Array.from({ length: sides }, (_, k) => (2 * Math.PI * (k + 0.5)) / sides).flatMap((turn) => [
+        (radius / Math.cos(PI / sides)) * Math.cos(turn),
+        (radius / Math.cos(PI / sides)) * Math.sin(turn),
+      ]),
+    )
+  const area = (sides: number, radius: number): number => sides * radius ** 2 * Math.tan(PI / sides)
+
+  test.each([3, 4, 5, 6, 12, 360])('on a regular polygon of %s sides with a hole like it', (sides) => {
+    const [radius, inner, filing_mm] = [15, 6, 0.4]
+    const drawn = [regionOf('face', polygon(sides, radius), [reversed(polygon(sides, inner))])]
+    const heights = heightsSchema.parse({ kind: 'heights', version: 1, blank_mm: 3, filing_mm })
+    const cast = reliefToCast(drawn, heights, solids)
+    const want = 3 * (area(sides, radius + filing_mm) - area(sides, inner - filing_mm))
+    expect(Math.abs(cast.volume_mm3 / want - 1)).toBeLessThan(WITHIN)
+    const filed = want - 3 * (area(sides, radius) - area(sides, inner))
+    expect(Math.abs((cast.filed_mm3 ?? 0) / filed - 1)).toBeLessThan(WITHIN)
+  })
+
+  test('on a star, whose tips of 36 degrees are sharper, and whose notches are blunt', () => {
+    // a pentagram's outline: a decagon of tips and notches; moved by f it is the one of r + f, for each of its
+    // sides lies on one of five lines at one distance from the middle
+    const star = (apothem: number): Loop => {
+      const [tip, notch] = [apothem / Math.sin(PI / 10), apothem / Math.cos(PI / 5)]
+      return Float64Array.from(
+        Array.from({ length: 10 }, (_, k) => (PI * k) / 5).flatMap((turn, k) => {
+          const out = k % 2 === 0 ? tip : notch
+          return [out * Math.cos(turn), out * Math.sin(turn)]
+        }),
+      )
+    }
+    const areaOf = (loop: Loop): number =>
+      Array.from({ length: loop.length / 2 }, (_, i) => {
+        const j = (i + 1) % (loop.length / 2)
+        return ((loop[2 * i] ?? 0) * (loop[2 * j + 1] ?? 0) - (loop[2 * j] ?? 0) * (loop[2 * i + 1] ?? 0)) / 2
+      }).reduce((sum, each) => sum + each, 0)
+    const heights = heightsSchema.parse({ kind: 'heights', version: 1, blank_mm: 2, filing_mm: 0.3 })
+    const cast = reliefToCast([regionOf('star', star(5))], heights, solids)
+    expect(Math.abs(cast.volume_mm3 / (2 * areaOf(star(5.3))) - 1)).toBeLessThan(WITHIN)
   })
 })

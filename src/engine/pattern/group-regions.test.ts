@@ -91,3 +91,17 @@ test('a region that the caster named stands apart under that name, traced or not
     ['Left leaf', true, 1],
   ])
 })
+
+test('an image is worked and called as the half that it was mirrored from', () => {
+  const leaves = [region('leaf-1', 20), region('leaf-1-mirrored', 20)]
+  const said = {
+    ...heights,
+    regions: { 'leaf-1': { role: 'raised', height_mm: 2 } },
+    names: { 'leaf-1': 'Oak leaf' },
+  } as const
+  expect(heightOf(said, 'leaf-1-mirrored')).toEqual({ role: 'raised', height_mm: 2 })
+  const rows = groupRegions(leaves, said)
+  expect(rows.map(({ name, regions }) => [name, regions.length])).toEqual([['Oak leaf', 2]])
+  const own = { ...said, regions: { ...said.regions, 'leaf-1-mirrored': { role: 'through' } } } as const
+  expect(heightOf(own, 'leaf-1-mirrored')).toEqual({ role: 'through' })
+})

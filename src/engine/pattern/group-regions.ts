@@ -1,7 +1,8 @@
 import type { Heights, RegionHeight } from '../documents/index.ts'
 import type { Region } from './drawing.ts'
-import { heightOf } from './height-of.ts'
+import { heightOf, saidNameOf } from './height-of.ts'
 import { isInside } from './loops.ts'
+import { halfOf } from './mirror.ts'
 
 /** Regions that are worked alike and stand in one row, such as twelve leaves. */
 export interface RegionGroup {
@@ -20,7 +21,10 @@ export interface RegionGroup {
 const TRACED = /^trace-\d/
 
 /** `leaf-3`, `leaf/2` and `Leaf 12` are leaves. */
-const stemOf = (id: string): string => id.replace(/[-_ /.]?\d+$/, '').replace(/[-_ /.]?\d+$/, '') || id
+const stemOf = (id: string): string => {
+  const half = halfOf(id)
+  return half.replace(/[-_ /.]?\d+$/, '').replace(/[-_ /.]?\d+$/, '') || half
+}
 
 /** Regions of one name whose areas differ by more are not the same thing drawn several times. */
 const ALIKE = 1.3
@@ -80,14 +84,14 @@ export const groupRegions = (regions: readonly Region[], heights: Heights): read
   const kinds = kindsOf(regions)
   const groups = new Map<string, Region[]>()
   for (const region of regions.toSorted((a, b) => b.area_mm2 - a.area_mm2 || (a.id < b.id ? -1 : 1))) {
-    const called = heights.names?.[region.id] ?? ''
+    const called = saidNameOf(heights, region.id) ?? ''
     const key = `${kinds.get(region)} ${JSON.stringify([called, heightOf(heights, region.id)])}`
     groups.set(key, [...(groups.get(key) ?? []), region])
   }
   return [...groups.values()].map((alike, index) => {
     const [first] = alike as [Region]
     const setting = heightOf(heights, first.id)
-    const called = heights.names?.[first.id]
+    const called = saidNameOf(heights, first.id)
     const named = called !== undefined || !TRACED.test(first.id)
     const plain = TRACED.test(first.id) ? ROLE_NAMES[setting.role] : capital(stemOf(first.id))
     return {

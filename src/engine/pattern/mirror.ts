@@ -1,5 +1,10 @@
 import type { Mark, Place, Run } from './drawing.ts'
 
+const IMAGE = '-mirrored'
+
+/** The id of the half that an image was made from; the id itself where it is no image. */
+export const halfOf = (id: string): string => (id.endsWith(IMAGE) ? id.slice(0, -IMAGE.length) : id)
+
 /** A point this near the mirror line lies on it. */
 const ON_LINE_MM = 1e-6
 
@@ -48,7 +53,7 @@ function mirrorMark(mark: Mark, axis: Axis): Mark[] {
   if (whole.length === 0) return []
   return [
     { ...mark, runs: whole },
-    { ...mark, id: `${mark.id}-mirrored`, runs: images },
+    { ...mark, id: `${mark.id}${IMAGE}`, runs: images },
   ]
 }
 

@@ -158,7 +158,7 @@ it('leaves out layers that are off or frozen, paper space and what is hidden', (
   const tables = '0 TABLE 2 LAYER 0 LAYER 2 OFF 70 0 62 -7 0 LAYER 2 ICE 70 1 62 7 0 ENDTAB'
   const drawing = read(
     dxf(
-      `0 CIRCLE 5 A 8 OFF 10 0 20 0 40 2 0 CIRCLE 5 B 8 ICE 10 0 20 0 40 2 0 CIRCLE 5 C 8 0 67 1 10 0 20 0 40 2
+      `0 CIRCLE 5 A 8 OFF 10 0 20 0 40 2 0 CIRCLE 5 B 8 Ice 10 0 20 0 40 2 0 CIRCLE 5 C 8 0 67 1 10 0 20 0 40 2
       0 CIRCLE 5 D 8 0 60 1 10 0 20 0 40 2 0 CIRCLE 5 E 8 0 10 0 20 0 40 2`,
       { tables },
     ),

@@ -141,12 +141,15 @@ const unitOf = (
   return { units: { is: units ?? 'mm', said: false }, mm: ASKED_MM[units ?? 'mm'] }
 }
 
+/** DXF knows no case in names. */
+const nameOfLayer = (name: string | undefined): string => (name ?? '').toUpperCase()
+
 /** Layers that are frozen, or off: a colour below zero. */
 const hiddenLayers = ({ layers }: DxfFile): Set<string> =>
   new Set(
     layers
       .filter((layer) => (numberAt(layer, 70, 0) & 1) === 1 || numberAt(layer, 62, 7) < 0)
-      .map((layer) => textAt(layer, 2) ?? ''),
+      .map((layer) => nameOfLayer(textAt(layer, 2))),
   )
 
 const draw = (
@@ -160,7 +163,7 @@ const draw = (
   if (visit.visits > VISITS_AT_MOST) throw new TooMuchInk()
   const { type, line } = entity
   const layer = textAt(entity, 8) ?? '0'
-  if (visit.hidden.has(layer)) {
+  if (visit.hidden.has(nameOfLayer(layer))) {
     visit.passedOver.add(layer)
     return
   }

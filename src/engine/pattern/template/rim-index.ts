@@ -1,7 +1,7 @@
 import type { Loop } from '../drawing.ts'
 
-/** Longer spikes than this many times the distance are blunted. */
-const LONGEST_MITRE = 2
+/** Longer spikes than this many times the distance are blunted, sides and all: at a tip sharper than 23°. */
+const LONGEST_MITRE = 5
 
 /**
  * Finds the piece of a rim on which a point lies. Cells about as large as a usual edge keep a drawing of many

@@ -18,6 +18,8 @@ export interface LengthEntryProps {
   /** changes of one group are undone together */
   readonly onChange: (value: number, group: string) => void
   readonly empty?: string
+  /** where nothing may stand: it is emptied again, or what was typed was no such number and nothing stood before */
+  readonly onEmpty?: () => void
   /** what kind of number: the last part of its key */
   readonly unit?: '/x_mm' | '/x_deg' | '/x_g'
   readonly hideLabel?: boolean
@@ -90,12 +92,17 @@ export const LengthEntry = (props: LengthEntryProps) => {
     if (asked > most) return `${said(asked)} is more than the ${said(most)} taken here.`
     return asked
   }
+  const restore = (): void => {
+    if (before.current === undefined) props.onEmpty?.()
+    else onChange(before.current, group.current)
+  }
   const type = (text: string): void => {
     setTyped(text)
     setTrouble(undefined)
     const asked = read(text)
     if (typeof asked === 'number') onChange(asked, group.current)
-    else if (before.current !== undefined) onChange(before.current, group.current)
+    else if (text.trim() === '' && props.onEmpty !== undefined) props.onEmpty()
+    else restore()
   }
   const close = (): void => {
     setTyped(undefined)
@@ -131,7 +138,7 @@ export const LengthEntry = (props: LengthEntryProps) => {
           if (event.key === 'Escape') {
             event.stopPropagation()
             back.current = true
-            if (before.current !== undefined) onChange(before.current, group.current)
+            restore()
             close()
           }
         }}

@@ -165,6 +165,7 @@ export const TakeOut = ({
           empty="100 mm, so nothing is put right"
           meant={(typed) => (typed < SAID_IN_INCHES ? typed * MM_PER_IN : typed)}
           onChange={setBar}
+          onEmpty={() => setBar(undefined)}
         />
       </p>
       <p className="row files">

@@ -51,7 +51,9 @@ export const ToolForm = ({
         <b>{facts.name}.</b> {from === undefined ? facts.first : facts.second}
       </p>
       <fieldset>
-        <legend className="sm muted">Or type its place from the drawing’s lower left, {writing.label}</legend>
+        <legend className="sm muted">
+          Or type its place from the drawing’s zero, right and up, {writing.label}
+        </legend>
         <span className="row">
           {fields.map((field) => (
             <label key={field} className="place-entry">

@@ -72,7 +72,7 @@ export const WholePiece = ({ heights, change }: { heights: Heights; change: Chan
       </FigureRow>
       <FigureRow
         name="Left for the file"
-        about="all round the outline and in every opening, beyond the drawing"
+        about="round the outline and in drawn openings; not on hardware, nor in a stone’s well"
       >
         <LengthEntry
           title="Left for the file"
