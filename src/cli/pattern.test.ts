@@ -117,7 +117,7 @@ describe('pattern', () => {
     const short = await of({})
     expect(short.blank_mm).toEqual({ length: 44, width: 24, thickness: 3.1 })
     const told = short.problems.find(({ kind }: { kind: string }) => kind === 'blank-too-thin')
-    expect(told).toMatchObject({ level: 'check' })
+    expect(told).toMatchObject({ level: 'note' })
     expect(told.what).toBe('the wax to cut from is 0.04 mm short: take at least 3.1 mm')
     expect(kinds(await of({ blank_mm: 3.1 }))).toEqual([])
     const high = await of({ regions: { ...heights.regions, boss: { role: 'raised', height_mm: 4 } } })

@@ -19,6 +19,8 @@ export interface Blank {
 const SAW_MM = 1.5
 /** Less than this is nothing to a caliper. */
 const SHORT_MM = 0.005
+/** Short by less than this is less than a hand cuts to */
+const NOTHING_MM = 0.1
 const NAMED = 4
 
 const upTo = (mm: number, step: number): number => Math.ceil(mm / step - 1e-6) * step
@@ -116,9 +118,12 @@ export const blankChecks = (
   } else if (short > SHORT_MM)
     problems.push({
       kind: 'blank-too-thin',
-      // a region to which nobody gave a height has the blank's own: only the shrink makes it short
+      // by the shrink of a thin blank alone it is short by less than a hand cuts
       level:
-        face_mm > blank_mm - SHORT_MM && !isAsked(relief, heights, face_mm) && bent === '' ? 'note' : 'check',
+        short < NOTHING_MM ||
+        (face_mm > blank_mm - SHORT_MM && !isAsked(relief, heights, face_mm) && bent === '')
+          ? 'note'
+          : 'check',
       what: `the wax to cut from is ${short.toFixed(2)} mm short: take at least ${enough} mm${bent}`,
       where,
       remedy: 'take thicker wax, or make the highest place lower',

@@ -2,6 +2,7 @@ import { describe, expect, test } from 'vitest'
 import type { Correction } from '../documents/heights.ts'
 import { applyCorrections } from './corrections.ts'
 import type { Mark, Place } from './drawing.ts'
+import { findRegions } from './regions/index.ts'
 
 const line = (id: string, points: readonly number[], closed = false): Mark => ({
   id,
@@ -74,7 +75,7 @@ describe('joining', () => {
   test('reaches for the ends of the lines, to the bit', () => {
     const marks = [line('a', [0, 0, 10, 0.1]), line('b', [12, 0.3, 20, 0])]
     const { marks: joined } = correctedBy(marks, { do: 'join', from_mm: [9.7, 0.4], to_mm: [12.4, 0] })
-    expect(joined.at(-1)).toEqual(line('join-1', [10, 0.1, 12, 0.3]))
+    expect(joined.at(-1)).toEqual({ ...line('join-1', [10, 0.1, 12, 0.3]), joins: true })
   })
 
   test('meets the side of a line in a point that the line then has too', () => {
@@ -188,4 +189,10 @@ describe('mirroring the left half', () => {
     expect(marks).toEqual([right])
     expect(problems).toMatchObject([{ where: 'corrections/0' }])
   })
+})
+
+test('a region whose outline is closed by hand keeps its name', () => {
+  const open = line('rim', [0, 0, 20, 0, 20, 10, 0, 10, 0, 1])
+  const { marks } = correctedBy([open], { do: 'join', from_mm: [0, 1], to_mm: [0, 0] })
+  expect(findRegions(marks).regions.map(({ id }) => id)).toEqual(['rim'])
 })

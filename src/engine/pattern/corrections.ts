@@ -145,7 +145,12 @@ function join(marks: readonly Mark[], from: Place, to: Place, id: string): Mark[
   return [
     // a vein that is joined to something may bound a region
     ...second.marks.map(({ vein, ...mark }) => (vein && !meets(mark) ? { ...mark, vein } : mark)),
-    { id, runs: [{ points: Float64Array.of(...first.at, ...second.at), closed: false }], line: true },
+    {
+      id,
+      runs: [{ points: Float64Array.of(...first.at, ...second.at), closed: false }],
+      line: true,
+      joins: true,
+    },
   ]
 }
 

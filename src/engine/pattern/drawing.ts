@@ -18,6 +18,8 @@ export interface Mark {
   readonly line: boolean
   /** a stroke that stands alone: it divides nothing, and is cut as a line where it lies in a region */
   readonly vein?: true
+  /** a gap closed by hand: it bounds, but no region is called after it */
+  readonly joins?: true
 }
 
 /** `stop`: no region or weight until it is mended. `check`: something was decided for the reader. */

@@ -107,4 +107,17 @@ describe('the template of a drawing', () => {
     expect(text).toContain('higher than the 0.079 in of wax')
     expect(text.replaceAll(/100 mm|0\.3 mm/g, '')).not.toMatch(/\d mm/)
   })
+
+  test('says what is cut down from, where the wax is thicker than that', () => {
+    const said = (more: Partial<HeightsInput>) =>
+      lay(more)
+        .layout.sheets.flatMap(({ marks, window }) => [...marks, ...(window?.marks ?? [])])
+        .flatMap((mark) => (mark.shape === 'words' ? [mark.text] : []))
+        .join(' ')
+    expect(said({})).toMatch(/Cut from [\d.]+ by/)
+    expect(said({})).not.toContain('go by the heights alone')
+    expect(said({ back: { shape: 'curved', radius_mm: 60 } })).toMatch(
+      /is from flat wax [\d.]+ thick, bent after carving\. Carved of one piece from [\d.]+, go by the heights alone/,
+    )
+  })
 })

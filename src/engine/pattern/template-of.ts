@@ -97,6 +97,23 @@ const sayAll = (
 const ended = ({ what, remedy }: PatternProblem, unit: TemplateUnit): string =>
   sayLengths(`${what.charAt(0).toUpperCase()}${what.slice(1)}; ${remedy}.`, unit)
 
+/** What is cut down is not always the whole of the wax: it may be bent afterwards, or have something on its back. */
+const sayCutFrom = (
+  blank: ReturnType<typeof blankOf>,
+  { back, hardware }: Heights,
+  unit: TemplateUnit,
+): string[] => {
+  if (blank === undefined || blank.thickness_mm - blank.face_mm < ON_MIDDLE_MM) return []
+  const [face, whole] = [figure(blank.face_mm, unit), figure(blank.thickness_mm, unit)]
+  const ways = [
+    ...(back.shape === 'curved' ? ['bent after carving'] : []),
+    ...(hardware.length > 0 ? ['with what stands on its back made apart'] : []),
+  ]
+  return [
+    `What is cut down is from flat wax ${face} thick, ${ways.join(' and ')}. Carved of one piece from ${whole}, go by the heights alone.`,
+  ]
+}
+
 /** A stone does not shrink and its seat does: what the stone is tried in before casting. */
 const saySeats = (groups: readonly RegionGroup[], scale: number, unit: TemplateUnit): string[] =>
   groups.flatMap(({ number, setting }) => {
@@ -147,6 +164,7 @@ export const templateOf = (
     ],
     remarks: [
       ...(bounds_mm === null ? [] : sayAll(heights, bounds_mm, scale, unit)),
+      ...sayCutFrom(blank, heights, unit),
       ...saySeats(groups, scale, unit),
       ...checks.map((check) => ended(check, unit)),
     ],

@@ -5,7 +5,7 @@ import { type HeightsInput, heightsSchema } from '../../documents/index.ts'
 import { buildRelief, type Relief } from '../relief/index.ts'
 import { rectangle } from '../relief/loops.ts'
 import type { ReliefSolids } from '../solids.ts'
-import { fitChecks } from './index.ts'
+import { clashChecks, fitChecks } from './index.ts'
 
 let solids: ReliefSolids
 beforeAll(async () => {
@@ -30,6 +30,30 @@ const kinds = (hardware: readonly Written[]): string[] =>
 
 const BLOCK = 60 * 30 * 2
 const round = (d: number): number => (Math.PI / 4) * d ** 2
+
+describe('two pieces of hardware', () => {
+  const post = (x: number): Written => ({
+    kind: 'post',
+    at_mm: [x, 15],
+    diameter_mm: 3,
+    length_mm: 5,
+    head_mm: 5,
+    strap_thickness_mm: 3,
+  })
+  const clashes = (hardware: readonly Written[]): string[] =>
+    clashChecks(
+      heightsSchema.parse({ kind: 'heights', version: 1, blank_mm: 2, hardware: [...hardware] }).hardware,
+    ).map(({ where, kind }) => `${kind} ${where}`)
+
+  test('are told when they stand in one another, and not when their heads are clear', () => {
+    // heads of 5 mm: 5.1 mm apart they are clear, 4.5 mm apart they are not
+    expect(clashes([post(20), post(25.1)])).toEqual([])
+    expect(clashes([post(20), post(24.5)])).toEqual(['hardware-clash hardware/1'])
+    expect(clashes([post(20), post(40), { kind: 'loop', ...strap, at_mm: [40, 15], bar_mm: 3 }])).toEqual([
+      'hardware-clash hardware/2',
+    ])
+  })
+})
 
 describe('hardware on a flat back', () => {
   test('is a loop: a mitred wire of two legs and a bar behind the back', () => {

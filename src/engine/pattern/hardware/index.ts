@@ -7,6 +7,7 @@
  * Read make-hardware.ts first; sizes.ts says what is taken from the strap.
  */
 
+export { clashChecks } from './clash-checks.ts'
 export { fitChecks } from './fit-checks.ts'
 export { footprintOf, sayHardware } from './footprint.ts'
 export { type HardwareSite, type MadeHardware, makeHardware } from './make-hardware.ts'

@@ -395,8 +395,10 @@ const countingFaces = (
     }
     const [largest] = [...shares].sort((a, b) => b[1] - a[1] || b[0] - a[0])
     const ring = [...(lined[at] ?? [])]
+    const drawn = ring.filter((mark) => marks[mark]?.joins !== true)
+    const lines = drawn.length > 0 ? drawn : ring
     const name =
-      largest === undefined ? nameOfLines(ring.map((mark) => marks[mark]?.id ?? '')) : marks[largest[0]]?.id
+      largest === undefined ? nameOfLines(lines.map((mark) => marks[mark]?.id ?? '')) : marks[largest[0]]?.id
     return [{ face, name: name ?? '', order: largest?.[0] ?? Math.max(...ring) }]
   })
   return { counting, loose }

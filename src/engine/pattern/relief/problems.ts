@@ -88,8 +88,9 @@ export const reliefProblems = {
     ),
 } as const
 
+/** Stones are sold by the millimetre: with a hard space the sentence keeps it, whatever the reader's unit. */
 const size = ({ length_mm, width_mm, gap_mm }: Cabochon): string =>
-  `${mm(length_mm)} x ${mm(width_mm)} with ${mm(gap_mm)} room all round`
+  `${Number(length_mm.toPrecision(3))} x ${Number(width_mm.toPrecision(3))}\u00a0mm with ${mm(gap_mm)} room all round`
 
 /** The only thing said of a stone that is no reason to take it for one that does not fit. */
 export const STONE_NEAR_OUTLINE = 'stone-near-outline'
@@ -121,6 +122,15 @@ export const seatProblems = {
       `the stone of ${size(stone)} fits inside "${id}", but the wall round it goes beyond what is drawn`,
       region(id),
       'make the wall thinner, or draw the seat larger',
+      at_mm,
+    ),
+  seatLevel: (id: string, at_mm: Place) =>
+    problem(
+      'check',
+      'seat-level',
+      `"${id}" lies no lower than what is round it and has no wall: nothing holds the stone`,
+      region(id),
+      'give the seat less height than what is round it, or raise a wall round it',
       at_mm,
     ),
   noWell: (id: string, stone: Cabochon, at_mm: Place) =>

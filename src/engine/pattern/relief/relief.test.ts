@@ -108,6 +108,29 @@ describe('a seat', () => {
   })
   const tag = [regionOf('seat', rectangle(0, 0, 24, 16))]
 
+  test('is told when nothing round it holds the stone', () => {
+    const well = ellipse([20, 15], 9.2, 6.7)
+    const regions = [regionOf('plate', rectangle(0, 0, 40, 30), [turned(well)]), regionOf('well', well)]
+    const stone = {
+      shape: 'oval',
+      length_mm: 18,
+      width_mm: 13,
+      gap_mm: 0.1,
+      bearer_mm: 1,
+      well_mm: 0,
+      turned_deg: 0,
+    } as const
+    const kinds = (height_mm: number, more: object = {}) =>
+      build(regions, {
+        regions: { well: { role: 'seat', height_mm, stone: { ...stone, ...more } } },
+      }).problems.map(({ kind }) => kind)
+    expect(kinds(3)).toContain('seat-level')
+    expect(kinds(2)).not.toContain('seat-level')
+    expect(
+      kinds(3, { length_mm: 15, width_mm: 10, wall: { thickness_mm: 0.8, height_mm: 1 } }),
+    ).not.toContain('seat-level')
+  })
+
   test('has a well inside its bearer', () => {
     const seat = build(tag, seatOf(2))
     expect(seat.problems).toEqual([])

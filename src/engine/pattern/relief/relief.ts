@@ -5,7 +5,7 @@ import type { PatternProblem, Region } from '../drawing.ts'
 import { heightOf } from '../height-of.ts'
 import type { ReliefSolids, SolidShop } from '../solids.ts'
 import { capOf, layHeightField, type Standing } from './height-field.ts'
-import { reliefProblems } from './problems.ts'
+import { reliefProblems, seatProblems } from './problems.ts'
 import { netOf } from './shared-lines.ts'
 import {
   type Body,
@@ -90,6 +90,7 @@ export const buildRelief = (
     return solids.work((shop) => {
       const seats = seatsOf(shop, finished, wanted, outlineSpread_mm)
       for (const { plan } of seats) problems.push(...plan.problems)
+      problems.push(...levelSeats(regions, wanted, net))
       const laid = standing.map((region, index): Standing | undefined => {
         const seat = seats.find((one) => one.index === index)
         return region && seat?.laid ? { ...region, seat: seat.laid } : region
@@ -170,6 +171,35 @@ const sayNarrowEdges = (
     else if (cap && cap.reached_mm < NEARLY_ALL * region.edge.width_mm)
       problems.push(reliefProblems.edgeTooWide(id, region.edge.width_mm, cap.reached_mm, at_mm))
   })
+
+/** A ledge this much below its neighbour holds a stone's edge; less is a scratch. */
+const SUNK_MM = 0.2
+
+/** Seats for a stone that lie no lower than any region beside them, and have no wall of their own. */
+const levelSeats = (
+  regions: readonly Region[],
+  wanted: readonly RegionHeight[],
+  { xy, leftOf }: ReturnType<typeof netOf>,
+): PatternProblem[] => {
+  const count = xy.length / 2
+  const highest = new Map<number, number>()
+  for (const [key, region] of leftOf) {
+    const seat = wanted[region]
+    if (seat?.role !== 'seat' || seat.stone === undefined || seat.stone.wall !== undefined) continue
+    const from = Math.floor(key / count)
+    const beside = wanted[leftOf.get((key - from * count) * count + from) ?? -1]
+    // alone it stands on purpose
+    if (beside === undefined || beside.role === 'through') continue
+    const height = beside.height_mm + (beside.role === 'seat' ? (beside.stone?.wall?.height_mm ?? 0) : 0)
+    highest.set(region, Math.max(highest.get(region) ?? 0, height))
+  }
+  return [...highest].flatMap(([index, height]) => {
+    const [region, seat] = [regions[index], wanted[index]]
+    return region === undefined || seat?.role !== 'seat' || height >= seat.height_mm + SUNK_MM
+      ? []
+      : [seatProblems.seatLevel(region.id, region.at_mm)]
+  })
+}
 
 const measure = (
   shop: SolidShop,

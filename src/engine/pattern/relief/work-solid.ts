@@ -2,7 +2,7 @@ import type { Hardware, Heights, RegionHeight } from '../../documents/index.ts'
 import type { Edges } from '../../piece/mesh/edges.ts'
 import type { TriangleMesh } from '../../piece/mesh/index.ts'
 import type { Loop, PatternProblem, Region } from '../drawing.ts'
-import { fitChecks, makeHardware } from '../hardware/index.ts'
+import { clashChecks, fitChecks, makeHardware } from '../hardware/index.ts'
 import type { Solid, SolidShop } from '../solids.ts'
 import { bend, hollowOf, sayOfBend } from './back.ts'
 import type { Standing } from './height-field.ts'
@@ -121,7 +121,7 @@ export const workBack = (work: {
   const top_mm = Math.max(...front.levels)
   const [left, right] = widthOf(regions)
   const middle_mm = (left + right) / 2
-  problems.push(...sayOfBend(back, right - left), ...fitChecks(hardware))
+  problems.push(...sayOfBend(back, right - left), ...fitChecks(hardware), ...clashChecks(hardware))
   if (back.shape === 'flat' && hardware.length === 0) return { body: front.body }
   const made = hardware.map((one) => makeHardware(shop, one, { back, middle_mm, top_mm }))
 

@@ -39,12 +39,23 @@ const ROLES: Readonly<Record<RegionNote['role'], string>> = {
 export const roleInWords = ({ role }: Pick<RegionNote, 'role'>): string => ROLES[role]
 
 /** The rim in wax sizes, or what a seat holds: the stone's own size, since a stone does not shrink. */
-export const edgeInWords = ({ role, edge, stone }: RegionNote, scale: number, unit: TemplateUnit): string => {
+export const edgeInWords = (
+  { role, edge, stone, height_mm }: RegionNote,
+  scale: number,
+  unit: TemplateUnit,
+): string => {
   if (role === 'seat' && stone !== undefined) {
     const size = `${figure(stone.length_mm, unit)} × ${figure(stone.width_mm, unit)}`
     const bearer = stone.bearer_mm > 0 ? `, bearer ${figure(stone.bearer_mm * scale, unit)}` : ''
-    const well = stone.well_mm > 0 ? `, well ${figure(stone.well_mm * scale, unit)}` : ''
-    return `${stone.shape} stone ${size}${bearer}${well}`
+    const well =
+      stone.well_mm > 0
+        ? `, well ${figure(stone.well_mm * scale, unit)}${stone.well_mm >= height_mm ? ', open behind' : ''}`
+        : ''
+    const wall =
+      stone.wall === undefined
+        ? ''
+        : `, wall ${figure(stone.wall.thickness_mm * scale, unit)} thick, ${figure(stone.wall.height_mm * scale, unit)} high`
+    return `${stone.shape} stone ${size}${bearer}${well}${wall}`
   }
   if (role === 'through') return 'straight through'
   if (edge === undefined || edge.shape === 'square') return 'square'

@@ -71,7 +71,7 @@ const uprightBar = (): SheetMark[] => {
 /** What the lines are over the finished size by, in one sentence. */
 export const sayCompensation = (compensation: Compensation, unit: TemplateUnit): string => {
   const { shrink, shrinkLow, shrinkHigh, finish_mm } = compensation
-  const filing = `${smallFigure(finish_mm, unit)} ${unit} for filing, round the outline and in drawn openings`
+  const filing = `${smallFigure(finish_mm, unit)} ${unit} for filing, rim and openings`
   if (shrink === 0)
     return finish_mm === 0
       ? 'Drawn at the finished size: nothing added for shrink or filing.'

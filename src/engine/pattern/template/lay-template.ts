@@ -139,7 +139,9 @@ const waysOf = (
       ? [`Hollow the back last, to an even ${figure(back.wall_mm * scale, unit)}.`]
       : []),
     ...(back?.shape === 'curved'
-      ? [`Heights are before bending; bend the back to a radius of ${figure(back.radius_mm * scale, unit)}.`]
+      ? [
+          `Heights are before bending; bend the back to a radius of ${figure(back.radius_mm * scale, unit)}, the wax warmed through: cold it snaps.`,
+        ]
       : []),
   ].join(' ')
 

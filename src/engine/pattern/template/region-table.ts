@@ -37,7 +37,7 @@ export const regionTable = ({ kinds, scale, blank_mm, unit, wide_mm }: TableInpu
     line('outline', [0, 0], [wide_mm, 0]),
     head('Region', AT.role, 'start'),
     head('Height from the back', AT.height, 'end'),
-    head('Cut down by', AT.cut, 'end'),
+    head(`Cut from ${figure(blank_mm, unit)} by`, AT.cut, 'end'),
     head('Edge', AT.edge, 'start'),
     line('region', [0, HEAD], [wide_mm, HEAD]),
     ...kinds.flatMap(({ number, note, ids }, index) => {

@@ -50,7 +50,7 @@ export const CastableSpots = ({ castable, behind }: { castable: CastableFindings
                 <b>
                   {spotLetter(index)}, {KINDS[spot.kind].toLowerCase()}
                 </b>{' '}
-                at {write(spot.at_mm[0])}, {write(spot.at_mm[1])}. {ended(say(spot.words))}{' '}
+                at {write(spot.at_mm[0])}, {write(spot.at_mm[1])} {label}. {ended(say(spot.words))}{' '}
                 {ended(say(spot.remedy))}
               </Mind>
             </li>

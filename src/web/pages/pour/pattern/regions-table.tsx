@@ -151,7 +151,9 @@ const GroupRow = ({ group, heights, change, isChosen, one, choose }: RowProps) =
                 onChange={(edge, by) => set({ ...setting, edge }, by)}
               />
             )}
-            {setting.role === 'seat' && <SeatEntry title={title} seat={setting} onChange={set} />}
+            {setting.role === 'seat' && (
+              <SeatEntry title={title} seat={setting} region={group.regions[0]} onChange={set} />
+            )}
           </div>
         )}
       </th>

@@ -1,32 +1,53 @@
 import type { Cabochon, RegionHeight } from '../../../../engine/documents/heights.ts'
+import type { Region } from '../../../../engine/pattern/drawing.ts'
 import { LengthEntry } from './length-entry.tsx'
 
 type Seat = Extract<RegionHeight, { role: 'seat' }>
 
-const FIRST: Cabochon = {
-  shape: 'oval',
-  length_mm: 18,
-  width_mm: 13,
-  gap_mm: 0.1,
-  bearer_mm: 1,
-  well_mm: 0,
-  turned_deg: 0,
+const GAP_MM = 0.1
+
+/** The largest stone in half millimetres that the drawn well takes, lying along its longer side. */
+const firstStone = ({ outer }: Region): Cabochon => {
+  const span = (odd: number): number => {
+    const values = [...outer].filter((_, i) => i % 2 === odd)
+    return Math.max(...values) - Math.min(...values)
+  }
+  const [across, up] = [span(0), span(1)]
+  const size = (mm: number): number =>
+    Math.min(120, Math.max(1, Math.floor(2 * (mm - 2 * GAP_MM) + 1e-6) / 2))
+  return {
+    shape: 'oval',
+    length_mm: size(Math.max(across, up)),
+    width_mm: size(Math.min(across, up)),
+    gap_mm: GAP_MM,
+    bearer_mm: Math.min(1, Math.min(across, up) / 8),
+    well_mm: 0,
+    turned_deg: up > across ? 90 : 0,
+  }
 }
 
 /** The stone that will lie in a seat, and what is cut for it. */
 export const SeatEntry = ({
   title,
   seat,
+  region,
   onChange,
 }: {
   title: string
   seat: Seat
+  /** the first of those that are cut so */
+  region: Region | undefined
   onChange: (seat: Seat, group?: string) => void
 }) => {
   const { stone } = seat
   if (stone === undefined)
     return (
-      <button type="button" className="quiet small" onClick={() => onChange({ ...seat, stone: FIRST })}>
+      <button
+        type="button"
+        className="quiet small"
+        disabled={region === undefined}
+        onClick={() => region && onChange({ ...seat, stone: firstStone(region) })}
+      >
         cut it for a cabochon by its size<span className="vh">: {title}</span>
       </button>
     )
