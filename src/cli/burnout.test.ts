@@ -3,7 +3,7 @@ import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { afterAll, beforeAll, describe, expect, test } from 'vitest'
 import { readDocument, shopSchema } from '../engine/documents/index.ts'
-import { burnoutJsonSchema } from '../engine/plan-schema.ts'
+import { burnoutJsonSchema, burnoutLogJsonSchema, burnoutStoppedJsonSchema } from '../engine/plan-schema.ts'
 import { runCommandLine } from './main.ts'
 
 const call = async (...args: string[]) => {
@@ -67,6 +67,7 @@ describe('burnout with a log', () => {
     const path = logAs(['time_min,core_C', ...rows].join('\n'))
     const { status, out } = await call('examples/cloak-clasp.json', '--json', '--log', path, ...NOW)
     expect(status).toBe(0)
+    expect(burnoutLogJsonSchema.safeParse(JSON.parse(out)).error?.issues ?? []).toEqual([])
     const { keep, left_K } = JSON.parse(out)
     expect(left_K).toBeLessThan(12)
     const shop = JSON.parse(readFileSync('examples/cloak-clasp.json', 'utf8')).shop
@@ -101,6 +102,7 @@ describe('burnout after a stop of the kiln', () => {
     const stopped = ['--stopped-at', '240', '--stopped-for', '60', ...NOW]
     const { status, out } = await call('examples/cloak-clasp.json', '--json', ...stopped)
     expect(status).toBe(0)
+    expect(burnoutStoppedJsonSchema.safeParse(JSON.parse(out)).error?.issues ?? []).toEqual([])
     const { stages, later_min, castAt } = JSON.parse(out)
     expect(stages.map(({ id }: { id: string }) => id)).toEqual(['drying', 'top', 'casting'])
     expect(later_min).toBeGreaterThan(30)

@@ -11,7 +11,7 @@ import {
   writeWords,
 } from '../engine/quantity/index.ts'
 import { settlePlan } from '../settle/index.ts'
-import { learnedInWords, learnFromLog } from './burnout-log.ts'
+import { learnedInWords, readLogFile } from './burnout-log.ts'
 import { replannedInWords, replanStopped } from './burnout-stopped.ts'
 import { slowLoaders } from './load.ts'
 import { type CommandAnswer, readNow, writePdf } from './plan.ts'
@@ -76,7 +76,7 @@ export const runBurnout = async (path: string, options: BurnoutOptions): Promise
   const plan = await settlePlan(shop, pour, now, work, { arrange: options.arrange })
   const units = { ...options.units, currency: shop.currency }
   if (options.log !== undefined) {
-    const learned = await learnFromLog(plan, options.log, options.logUnits)
+    const learned = await readLogFile(plan, options.log, options.logUnits)
     return { out: options.json ? JSON.stringify(learned) : learnedInWords(learned), exitStatus: 0 }
   }
   if (options.stopped !== undefined) {

@@ -1,7 +1,14 @@
+import type * as z from 'zod'
 import { writeMoment } from './physics/schedule.ts'
 import type { Plan } from './plan.ts'
 import { planToJson } from './plan-json.ts'
+import type { burnoutLogJsonSchema, burnoutStoppedJsonSchema } from './plan-schema.ts'
 import { METRIC, toCelsius, type UnitChoice, writeWords } from './quantity/index.ts'
+
+/** What `burnout --log --json` writes. */
+export type BurnoutLogJson = z.infer<typeof burnoutLogJsonSchema>
+/** What `burnout --stopped-at --json` writes. */
+export type BurnoutStoppedJson = z.infer<typeof burnoutStoppedJsonSchema>
 
 const tidy = (value: number): number => Number(value.toPrecision(6))
 

@@ -38,6 +38,8 @@ export interface Holds {
 export interface DesignedBurnout {
   readonly variant: Variant
   readonly holds: Holds
+  /** s, of the top hold, for a core that comes later than the slow flask's */
+  readonly late: number
   readonly core: CoreAnswer
   /** s, of the whole program of each variant */
   readonly totals: Readonly<Record<Variant, number>>
@@ -110,7 +112,7 @@ export const findStages = (
   question: DesignQuestion,
   variant: Variant,
   standing: Standing,
-): { readonly id: StageId; readonly climb: number; readonly hold: number }[] => {
+): { readonly id: StageId; readonly climb: number; readonly hold: number; readonly cut?: true }[] => {
   const { kiln, ask, melts } = question
   const flask = slowest(question)
   let { state, kiln: at } = standing
@@ -139,7 +141,7 @@ export const findStages = (
     const hold = wanted(id, follow(flask, long, state, { cells: CELLS, every: TRIED_EVERY }), climb, long)
     state = follow(flask, course(hold), state, { cells: CELLS }).state
     at = to
-    return { id, climb, hold }
+    return { id, climb, hold, ...(hold >= LONGEST && { cut: true as const }) }
   })
 }
 
@@ -183,6 +185,7 @@ export const designBurnout = (question: DesignQuestion): DesignedBurnout => {
   const { variant, ask, kiln } = question
   const found = { gentle: findHolds(question, 'gentle'), shortest: findHolds(question, 'shortest') }
   let holds = found[variant]
+  const plain = holds.top
   let core = solveCore({ ...question, course: courseOf(question, holds) })
   const fall = Math.abs(kiln.top - kiln.casting) / kiln.fall
   const topEnds = lengthOfCourse(courseOf(question, holds)) - holds.casting - fall
@@ -193,5 +196,5 @@ export const designBurnout = (question: DesignQuestion): DesignedBurnout => {
   }
   const total = (some: Holds): number => lengthOfCourse(courseOf(question, some))
   const totals = { gentle: total(found.gentle), shortest: total(found.shortest), [variant]: total(holds) }
-  return { variant, holds, core, totals }
+  return { variant, holds, late: holds.top - plain, core, totals }
 }

@@ -19,7 +19,17 @@ export interface LogFit {
   readonly left: number
   readonly before: number
   readonly used: number
+  /** at the readings used: the core as logged, as reckoned before, and as fitted [K] */
+  readonly curve: readonly {
+    readonly s: number
+    readonly measured: number
+    readonly before: number
+    readonly after: number
+  }[]
+  /** what keeps the fit from being used */
   readonly problems: readonly Problem[]
+  /** what was left out or taken instead */
+  readonly notes: readonly Problem[]
 }
 
 const MOST_POINTS = 240
@@ -40,10 +50,10 @@ const thinned = <T>(list: readonly T[], most: number): readonly T[] => {
   return list.filter((_, index) => index % every === 0 || index === list.length - 1)
 }
 
-/** The kiln as it was logged, true; the planned course where no third column gives it. */
-const courseOf = (points: readonly LogPoint[], planned: KilnCourse, readsHigh: number): KilnCourse => {
+/** The kiln as it was logged, true; undefined where no third column gives it often enough. */
+const loggedCourse = (points: readonly LogPoint[], readsHigh: number): KilnCourse | undefined => {
   const logged = points.filter(({ kiln }) => kiln !== undefined)
-  if (logged.length < points.length / 2) return planned
+  if (logged.length < points.length / 2) return undefined
   const knots = thinned(logged, MOST_KNOTS)
   return {
     temperatures: knots.map(({ kiln = Number.NaN }) => kiln - readsHigh),
@@ -93,7 +103,8 @@ export const fitLog = (
   readsHigh: number,
 ): LogFit => {
   const { flask, spread } = question
-  const course = courseOf(points, planned, readsHigh)
+  const logged = loggedCourse(points, readsHigh)
+  const course = logged ?? planned
   const whole = sum(course.durations)
   const used = thinned(
     points.filter(({ s }) => s <= whole),
@@ -118,6 +129,7 @@ export const fitLog = (
 
   let logs = prior.map(({ at }) => at)
   let core = coreOf(flaskAt(logs))
+  const first = core
   const before = rootMeanSquare(residualsOf(core))
   // from the log itself, so that the weights stand while the core is moved
   const weights = used.map((point, index) => {
@@ -197,11 +209,51 @@ export const fitLog = (
       ]
     }),
   ) as Record<Fitted, FittedValue>
-  return { values, left, before, used: used.length, problems: judgeFit(left, values.conductivity.value) }
+  return {
+    values,
+    left,
+    before,
+    used: used.length,
+    curve: used.map(({ s, core: measured }, index) => ({
+      s,
+      measured,
+      before: first[index] ?? Number.NaN,
+      after: core[index] ?? Number.NaN,
+    })),
+    problems: judgeFit(left, values.conductivity.value),
+    notes: notesOf(points, logged !== undefined, whole),
+  }
 }
 
 /** K left over above which log and program cannot belong together. */
 const MOST_LEFT = 40
+
+/** What of the log was not used, and what stood in for it. */
+const notesOf = (points: readonly LogPoint[], hasKiln: boolean, whole: number): Problem[] => {
+  const after = points.filter(({ s }) => s > whole).length
+  return [
+    ...(hasKiln
+      ? []
+      : [
+          {
+            kind: 'log-course-planned',
+            where: '/log',
+            what: say`The log has no kiln temperatures, or too few: the kiln is taken to have run its program from the first reading on.`,
+            remedy: say`Log the kiln in a third column: what it lags then counts as the kiln's, and not as the mould's.`,
+          },
+        ]),
+    ...(after === 0
+      ? []
+      : [
+          {
+            kind: 'log-after-end',
+            where: '/log',
+            what: say`${after} readings after the end of the program, ${Math.round(whole / 60)} min, were not used.`,
+            remedy: say`If the kiln ran on, log it in a third column.`,
+          },
+        ]),
+  ]
+}
 
 const judgeFit = (left: number, conductivity: number): Problem[] => [
   ...(left > MOST_LEFT

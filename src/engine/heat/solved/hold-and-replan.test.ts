@@ -70,4 +70,35 @@ describe('a kiln that stops', () => {
     expect(again.stages.map(({ id }) => id)).toEqual(['wax', 'drying', 'top', 'casting'])
     expect(Math.abs(again.later)).toBeLessThanOrEqual(900)
   })
+
+  test('keeps the casting moment where it can, and waits for it at the casting heat', () => {
+    const [at, stop] = [hours(4), hours(1)]
+    const soonest = holdAndReplan(question, designed, at, stop, 0)
+    expect(soonest.waits).toBe(0)
+    expect(soonest.later).toBeCloseTo(soonest.total, 9)
+    const wished = soonest.total + hours(3)
+    const late = holdAndReplan(question, designed, at, stop, wished)
+    expect(late.later).toBe(0)
+    expect(late.total).toBeCloseTo(wished, 6)
+    expect(late.waits).toBeCloseTo(hours(3), 6)
+    const holds = (one: typeof late): number[] => one.stages.map(({ hold }) => hold)
+    expect((holds(late).at(-1) ?? 0) - (holds(soonest).at(-1) ?? 0)).toBeCloseTo(hours(3), 6)
+    expect(holds(late).slice(0, -1)).toEqual(holds(soonest).slice(0, -1))
+  })
+
+  test('gives the top again what the design added for a core that comes late', () => {
+    const without = holdAndReplan(question, { ...designed, late: 0 }, hours(4), hours(1))
+    const within = holdAndReplan(question, { ...designed, late: 900 }, hours(4), hours(1))
+    const top = ({ stages }: typeof within): number =>
+      stages.find(({ id }) => id === 'top')?.hold ?? Number.NaN
+    expect(top(within) - top(without)).toBe(900)
+  })
+
+  test('says of a hold that even the longest does not do', () => {
+    // a kiln that never gets the core to where carbon burns
+    const cold = { ...question, kiln: { ...question.kiln, top: celsius(560) } }
+    const again = holdAndReplan(cold, designBurnout(cold), hours(4), hours(1))
+    expect(again.stages.find(({ id }) => id === 'top')?.cut).toBe(true)
+    expect(again.stages.find(({ id }) => id === 'casting')?.cut).toBeUndefined()
+  })
 })

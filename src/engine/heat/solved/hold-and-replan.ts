@@ -14,11 +14,18 @@ import type { Followed, KilnCourse } from './follow.ts'
 export interface Replanned {
   /** K: the kiln when it goes on again */
   readonly kiln: number
-  /** what is still to come [s], from the kiln going on again */
-  readonly stages: readonly { readonly id: StageId; readonly climb: number; readonly hold: number }[]
+  /** what is still to come [s], from the kiln going on again; `cut` where even the longest hold does not do */
+  readonly stages: readonly {
+    readonly id: StageId
+    readonly climb: number
+    readonly hold: number
+    readonly cut?: true
+  }[]
+  /** s, of the last hold, only to wait for the wished casting moment */
+  readonly waits: number
   /** s, from the kiln being switched on first until the casting moment */
   readonly total: number
-  /** s, by which the casting moment moves */
+  /** s, by which the casting moment comes later than wished; 0 when it is kept */
   readonly later: number
 }
 
@@ -48,13 +55,15 @@ const timeAbove = ({ times, core }: Followed, level: number): number =>
  * The kiln stops at a moment, falls at its own rate, and goes on again; or stopped for no time, the caster is
  * late and asks anew. What is still to come is found again from the flask as it then stands: water driven out
  * stays out, time at carbon heat counts, a hold that was cut is made up. Nothing is climbed faster than before.
- * @param at s from switching on; @param stopped s without power
+ * @param at s from switching on; @param stopped s without power; @param wished s from switching on, the casting
+ * moment: that of the program when left out. A flask that is ready sooner waits at its casting heat.
  */
 export const holdAndReplan = (
   question: DesignQuestion,
-  { variant, holds }: Pick<DesignedBurnout, 'variant' | 'holds'>,
+  { variant, holds, late }: Pick<DesignedBurnout, 'variant' | 'holds' | 'late'>,
   at: number,
   stopped: number,
+  wished?: number,
 ): Replanned => {
   const { kiln } = question
   const course = courseOf(question, holds)
@@ -79,13 +88,25 @@ export const holdAndReplan = (
         )
       : run
   const firstHold = course.durations[0] ?? 0
-  const stages = findStages(question, variant, {
+  const found = findStages(question, variant, {
     state: rest.state,
     kiln: fallen,
     stage,
     waxLeft: Math.max(0, holds.wax - Math.max(0, at - firstHold)),
     hotSoFar: timeAbove(run, CARBON_BURNS) + (stopped > 0 ? timeAbove(rest, CARBON_BURNS) : 0),
   })
-  const total = at + stopped + stages.reduce((sum, { climb, hold }) => sum + climb + hold, 0)
-  return { kiln: fallen, stages, total, later: total - lengthOfCourse(course) }
+  // what the first design added to the top for a core that comes late is wanted again
+  const stages = found.map((one) => (one.id === 'top' ? { ...one, hold: one.hold + late } : one))
+  const ready = at + stopped + stages.reduce((sum, { climb, hold }) => sum + climb + hold, 0)
+  const moment = wished ?? lengthOfCourse(course)
+  const waits = Math.max(0, moment - ready)
+  return {
+    kiln: fallen,
+    stages: stages.map((one, index) =>
+      index === stages.length - 1 ? { ...one, hold: one.hold + waits } : one,
+    ),
+    waits,
+    total: ready + waits,
+    later: Math.max(0, ready - moment),
+  }
 }

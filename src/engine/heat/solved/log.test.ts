@@ -74,6 +74,47 @@ describe('fitting a log', () => {
   })
 })
 
+describe('what a fit tells beside its values', () => {
+  const points = logged({ conductivity: 0.55 })
+
+  test('the core at each reading, logged, before and after', () => {
+    const { curve, used, before, left } = fitLog(points, { flask, spread }, course, 0)
+    expect(curve).toHaveLength(used)
+    const apart = (of: 'before' | 'after'): number =>
+      Math.sqrt(curve.reduce((sum, one) => sum + (one.measured - one[of]) ** 2, 0) / used)
+    expect(apart('before')).toBeCloseTo(before, 6)
+    expect(apart('after')).toBeCloseTo(left, 6)
+  })
+
+  test('that the planned program stood in for a kiln that was not logged, and not for one that was', () => {
+    const kinds = (some: typeof points) =>
+      fitLog(some, { flask, spread }, course, 0).notes.map(({ kind }) => kind)
+    expect(kinds(points)).toEqual(['log-course-planned'])
+    let from = 0
+    const knots = course.temperatures.map((K, index) => {
+      const s = from
+      from += course.durations[index] ?? 0
+      return { s, K }
+    })
+    const kilnAt = (s: number): number => {
+      const next = knots.findIndex((knot) => knot.s >= s)
+      const [a, b] = [knots[Math.max(0, next - 1)], knots[next]]
+      if (a === undefined || b === undefined) return Number.NaN
+      return b.s === a.s ? b.K : a.K + ((b.K - a.K) * (s - a.s)) / (b.s - a.s)
+    }
+    expect(kinds(points.map((point) => ({ ...point, kiln: kilnAt(point.s) })))).toEqual([])
+  })
+
+  test('readings after the end of the program', () => {
+    const last = points.at(-1)
+    if (last === undefined) throw new Error('a log has readings')
+    const on = [600, 1200].map((s) => ({ s: last.s + s, core: last.core }))
+    const { notes, used } = fitLog([...points, ...on], { flask, spread }, course, 0)
+    expect(notes.map(({ what }) => writeWords(what, METRIC)).join(' ')).toContain('2 readings after the end')
+    expect(used).toBeLessThanOrEqual(points.length)
+  })
+})
+
 describe('reading a log', () => {
   const rows = Array.from({ length: 90 }, (_, index) => [index, 20 + 5 * index] as const)
   const write = (list: readonly (readonly [number | string, number])[], header = 'time_min,core_C'): string =>
@@ -140,6 +181,32 @@ describe('reading a log', () => {
     expect(points.length).toBe(64)
     expect(told(notes)).toEqual(['log-gap at reading 31'])
     expect(notes.map(({ what }) => writeWords(what, METRIC))[0]).toContain('27 min')
+  })
+
+  test('more rows than are read are told, and none is cut off in silence', () => {
+    const long = Array.from({ length: 200_001 }, (_, index) => `${index},20`).join('\n')
+    expect(told(readLog(`time_s,core_C\n${long}`).problems)).toEqual(['log-long at row 200001'])
+  })
+
+  test('a flood of broken rows is told by its first and their number', () => {
+    const broken = write(rows).replaceAll(/\n[5-8]\d,/g, '\n?,')
+    const { problems } = readLog(broken)
+    expect(problems).toHaveLength(21)
+    expect(problems.map(({ what }) => writeWords(what, METRIC)).at(-1)).toContain('20 more rows')
+  })
+
+  test('holes in the kiln’s column are told with their number', () => {
+    const three = rows.map(([minute, heat]) => `${minute},${heat},${minute % 10 === 0 ? 'open' : heat + 30}`)
+    const { points, notes } = readLog(['time_min,core_C,kiln_C', ...three].join('\n'))
+    expect(points).toHaveLength(90)
+    expect(notes.map(({ what }) => writeWords(what, METRIC))).toEqual([
+      '9 of 90 readings have no number for the kiln.',
+    ])
+  })
+
+  test('a clock that jumps by five minutes in a log of one a minute is told as a gap', () => {
+    const jumped = rows.map(([minute, heat]) => [minute < 45 ? minute : minute + 5, heat] as const)
+    expect(told(readLog(write(jumped)).notes)).toEqual(['log-gap at reading 46'])
   })
 
   test.each([

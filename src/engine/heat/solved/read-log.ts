@@ -58,7 +58,16 @@ const where = (row: number): string => `row ${row}`
  */
 export const readLog = (text: string, told: LogUnits = {}): LogReading => {
   const lines = text.split(/\r\n|\r|\n/).map((line, index) => ({ line: line.trim(), row: index + 1 }))
-  const rows = lines.filter(({ line }) => line !== '' && !line.startsWith('#')).slice(0, ROW_LIMIT)
+  const rows = lines.filter(({ line }) => line !== '' && !line.startsWith('#'))
+  if (rows.length > ROW_LIMIT)
+    return nothing([
+      {
+        kind: 'log-long',
+        where: where(rows[ROW_LIMIT]?.row ?? ROW_LIMIT),
+        what: say`The log has ${rows.length} rows; up to ${ROW_LIMIT} are read.`,
+        remedy: say`Keep a reading a minute or so, and bring it again.`,
+      },
+    ])
   const [first] = rows
   if (first === undefined)
     return nothing([
@@ -136,7 +145,7 @@ export const readLog = (text: string, told: LogUnits = {}): LogReading => {
     const kiln = NUMBER.test(cells[2] ?? '') ? kelvin(number(cells[2])) : undefined
     found.push({ s, core: kelvin(number(cells[1])), kiln })
   }
-  if (problems.length > 0) return nothing(problems.slice(0, 20))
+  if (problems.length > 0) return nothing(cutShort(problems))
   const start = found[0]?.s ?? 0
   const points = found.map((point) => ({ ...point, s: point.s - start }))
   const misread = judgeHeats(points, heat)
@@ -150,7 +159,37 @@ export const readLog = (text: string, told: LogUnits = {}): LogReading => {
         remedy: say`Log the whole program, a reading a minute or so.`,
       },
     ])
-  return { points, problems: [], notes: gapsOf(points) }
+  return { points, problems: [], notes: [...gapsOf(points), ...kilnCellsOf(points)] }
+}
+
+const MOST_TOLD = 20
+
+/** A flood of the same is told by its first and its number. */
+const cutShort = (problems: readonly Problem[]): Problem[] =>
+  problems.length <= MOST_TOLD
+    ? [...problems]
+    : [
+        ...problems.slice(0, MOST_TOLD),
+        {
+          kind: 'log-more',
+          where: problems[MOST_TOLD]?.where ?? '',
+          what: say`${problems.length - MOST_TOLD} more rows like these.`,
+          remedy: say`Mend those that are named first.`,
+        },
+      ]
+
+/** The kiln's column, where it is there at all, may have holes. */
+const kilnCellsOf = (points: readonly LogPoint[]): Problem[] => {
+  const without = points.filter(({ kiln }) => kiln === undefined).length
+  if (without === 0 || without === points.length) return []
+  return [
+    {
+      kind: 'log-kiln-cells',
+      where: 'the kiln’s column',
+      what: say`${without} of ${points.length} readings have no number for the kiln.`,
+      remedy: say`The kiln is taken to run straight between those that have one; with fewer than half of them the planned program is taken instead.`,
+    },
+  ]
 }
 
 /** A flask begins near the room and never passes any burnout's heat. */
@@ -178,12 +217,12 @@ const judgeHeats = (points: readonly LogPoint[], heat: LogHeat): Problem[] => {
   return []
 }
 
-/** Gaps five times the usual distance and over ten minutes are told; the fit goes on across them. */
+/** Gaps five times the usual distance and over three minutes are told; the fit goes on across them. */
 const gapsOf = (points: readonly LogPoint[]): Problem[] => {
   const steps = points.slice(1).map(({ s }, index) => s - (points[index]?.s ?? s))
   const usual = steps.toSorted((a, b) => a - b)[Math.floor(steps.length / 2)] ?? 0
   return steps.flatMap((step, index) =>
-    step > Math.max(600, 5 * usual)
+    step > Math.max(180, 5 * usual)
       ? [
           {
             kind: 'log-gap',
