@@ -329,7 +329,7 @@ describe('with a finger on a phone', () => {
     const role = page.getByRole('combobox', { name: /^\d Well, role/ })
     await role.selectOption('seat')
     await page.getByRole('button', { name: /^cut it for a cabochon by its size/ }).tap()
-    await page.getByRole('button', { name: /, long: 18 mm/ }).tap()
+    await page.getByRole('button', { name: /, long: 7\.5 mm/ }).tap()
     await page.getByRole('textbox', { name: /, long$/ }).fill('6')
     await page.keyboard.press('Enter')
     // the gap is the bench's own length: inches here

@@ -1,6 +1,13 @@
 import { readFile } from 'node:fs/promises'
 import type { BurnoutLogJson } from '../engine/burnout-json.ts'
-import { FITTED, type Fitted, type KeptValue, type LogUnits, learnFromLog } from '../engine/heat/index.ts'
+import {
+  FITTED,
+  type Fitted,
+  type KeptValue,
+  type LogUnits,
+  learnFromLog,
+  loggedBurnout,
+} from '../engine/heat/index.ts'
 import { writeMoment } from '../engine/physics/schedule.ts'
 import type { Plan } from '../engine/plan.ts'
 import { METRIC, type Problem, writeWords } from '../engine/quantity/index.ts'
@@ -21,11 +28,16 @@ export const readLogFile = async (plan: Plan, path: string, units: LogUnits): Pr
   )
   if (bytes.length > MOST_BYTES)
     return refuse(`--log ${path}`, 'is far longer than any burnout', 'log a reading a minute')
-  const { fit, keep, problems, notes } = learnFromLog(bytes.toString('utf8'), units, plan.burnout, {
-    investment: plan.pour.investment.id,
-    kiln: plan.pour.kiln,
-    day: writeMoment(plan.now, plan.shop.timeZone).slice(0, 10),
-  })
+  const { fit, keep, problems, notes } = learnFromLog(
+    bytes.toString('utf8'),
+    units,
+    loggedBurnout(plan.burnout),
+    {
+      investment: plan.pour.investment.id,
+      kiln: plan.pour.kiln,
+      day: writeMoment(plan.now, plan.shop.timeZone).slice(0, 10),
+    },
+  )
   if (fit === undefined || keep === undefined)
     throw new Refusal(problems.map(tell).map((one) => ({ ...one, where: `--log ${path}, ${one.where}` })))
   return {

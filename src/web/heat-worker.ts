@@ -1,4 +1,12 @@
 import { type DesignedBurnout, type DesignQuestion, designBurnout } from '../engine/heat/solved/design.ts'
+import { holdAndReplan, type Replanned } from '../engine/heat/solved/hold-and-replan.ts'
+import {
+  type LearnedLog,
+  type LoggedBurnout,
+  type LogRows,
+  learnFromLog,
+} from '../engine/heat/solved/learn.ts'
+import type { LogUnits } from '../engine/heat/solved/read-log.ts'
 
 /** A burnout to solve, under the key its answer is kept by. */
 export interface HeatAsk {
@@ -6,11 +14,41 @@ export interface HeatAsk {
   readonly question: DesignQuestion
 }
 
+/** What is worked out once, when it is asked for. */
+export type AskedOnce =
+  | {
+      readonly once: 'replan'
+      readonly question: DesignQuestion
+      readonly designed: Pick<DesignedBurnout, 'variant' | 'holds' | 'late'>
+      readonly at: number
+      readonly stopped: number
+      readonly wished?: number
+    }
+  | {
+      readonly once: 'learn'
+      readonly text: string
+      readonly units: LogUnits
+      readonly burnout: LoggedBurnout | undefined
+      readonly rows: LogRows
+    }
+
+export type ToldOnce = { readonly replanned: Replanned } | { readonly learned: LearnedLog }
+
 export type HeatTold =
   | { readonly key: string; readonly answer: DesignedBurnout }
   | { readonly key: string; readonly failed: string }
 
-addEventListener('message', ({ data: { key, question } }: MessageEvent<HeatAsk>): void => {
+const tellOnce = (asked: AskedOnce): ToldOnce =>
+  asked.once === 'replan'
+    ? { replanned: holdAndReplan(asked.question, asked.designed, asked.at, asked.stopped, asked.wished) }
+    : { learned: learnFromLog(asked.text, asked.units, asked.burnout, asked.rows) }
+
+addEventListener('message', ({ data }: MessageEvent<HeatAsk | AskedOnce>): void => {
+  if ('once' in data) {
+    postMessage(tellOnce(data))
+    return
+  }
+  const { key, question } = data
   try {
     postMessage({ key, answer: designBurnout(question) } satisfies HeatTold)
   } catch (trouble) {

@@ -1,5 +1,5 @@
 import type { DesignedBurnout } from '../../engine/heat/index.ts'
-import type { HeatAsk, HeatTold } from '../heat-worker.ts'
+import type { AskedOnce, HeatAsk, HeatTold, ToldOnce } from '../heat-worker.ts'
 
 type Hear = (told: HeatTold | { readonly key: string; readonly passedOver: true }) => void
 
@@ -44,4 +44,20 @@ export const solveBurnout = (ask: HeatAsk): Promise<DesignedBurnout | undefined>
     next?.hear({ key: next.ask.key, passedOver: true })
     next = { ask, hear: (told) => settle('answer' in told ? told.answer : undefined) }
     goOn()
+  })
+
+/** Asks a worker of its own, which ends with its answer. @throws what the worker fell over */
+export const workOnce = (asked: AskedOnce): Promise<ToldOnce> =>
+  new Promise((settle, fail) => {
+    const opened = new Worker(new URL('../heat-worker.ts', import.meta.url), { type: 'module' })
+    opened.onmessage = ({ data }: MessageEvent<ToldOnce>) => {
+      opened.terminate()
+      settle(data)
+    }
+    opened.onerror = (event) => {
+      event.preventDefault()
+      opened.terminate()
+      fail(new Error(event.message))
+    }
+    opened.postMessage(asked)
   })

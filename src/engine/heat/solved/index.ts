@@ -11,5 +11,14 @@ export { type Followed, follow, type KilnCourse, type KilnFlask, passes } from '
 export { historyOf, SOLVER } from './history.ts'
 export { holdAndReplan, type Replanned } from './hold-and-replan.ts'
 export { type AskedBurnout, askBurnout, laySolved, usualFilm } from './lay-solved.ts'
-export { type KeptValue, type Learned, type LearnedLog, learnFromLog, shopThatLearned } from './learn.ts'
+export {
+  type KeptValue,
+  type Learned,
+  type LearnedLog,
+  type LoggedBurnout,
+  type LogRows,
+  learnFromLog,
+  loggedBurnout,
+  shopThatLearned,
+} from './learn.ts'
 export { type LogPoint, type LogReading, type LogUnits, readLog } from './read-log.ts'

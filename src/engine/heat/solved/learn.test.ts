@@ -1,6 +1,6 @@
 import { expect, test } from 'vitest'
 import { sampleShop } from '../../sample-pour.ts'
-import { type Learned, learnFromLog, shopThatLearned } from './index.ts'
+import { type Learned, learnFromLog, loggedBurnout, shopThatLearned } from './index.ts'
 
 const kept = (value: number) => ({
   value,
@@ -32,12 +32,11 @@ test('what a log taught goes into the rows it belongs to, and into no other', ()
 
 test('a burnout that is not solved learns nothing, and says what to do', () => {
   const rows = Array.from({ length: 90 }, (_, minute) => `${minute},${20 + 5 * minute}`).join('\n')
-  const { problems, keep } = learnFromLog(
-    `time_min,core_C\n${rows}`,
-    {},
-    { program: [] },
-    { investment: 'one', kiln: 'two', day: '2030-11-14' },
-  )
+  const { problems, keep } = learnFromLog(`time_min,core_C\n${rows}`, {}, loggedBurnout({ program: [] }), {
+    investment: 'one',
+    kiln: 'two',
+    day: '2030-11-14',
+  })
   expect(keep).toBeUndefined()
   expect(problems.map(({ kind }) => kind)).toEqual(['log-not-solved'])
 })

@@ -12,7 +12,9 @@ import { useDocuments } from '../../state/documents.tsx'
 import { useNarrow } from '../../state/narrow.ts'
 import { usePlan } from '../../state/plan.tsx'
 import { useUnits } from '../../state/units.ts'
+import { KilnLog } from './kiln-log.tsx'
 import { KilnSheet } from './kiln-sheet.tsx'
+import { KilnStopped } from './kiln-stopped.tsx'
 
 export const BurnoutPage = () => {
   const { plan } = usePlan()
@@ -213,6 +215,10 @@ export const BurnoutPage = () => {
             </p>
           )}
         </section>
+      </div>
+      <div className="cols2 kiln-after">
+        <KilnStopped />
+        <KilnLog />
       </div>
     </div>
   )
