@@ -180,4 +180,14 @@ describe('what is left for the file', () => {
       expect(kinds(leaves).volume).not.toBeNull()
     }
   })
+
+  it('lets a bend that is tighter than what is left be filled a little, and weighs it', () => {
+    // a rounded inner corner of 0.3 mm
+    const bend = drawing('<path id="plate" d="M5 5H45V20H25.3A.3 .3 0 0 0 25 20.3V35H5Z" fill="#ccc"/>')
+    const { facts } = shapeOf(bend, { filing_mm: 0.6 })
+    const drawn = shapeOf(bend, {}).facts.volume_mm3 ?? Number.NaN
+    // 140 mm round; five corners out and one in, each f squared or less
+    expect(facts.volume_mm3).toBeGreaterThan(drawn + 3 * (140 * 0.6 - 1))
+    expect(facts.volume_mm3).toBeLessThan(drawn + 3 * (140 * 0.6 + 5 * 0.36 + 1))
+  })
 })

@@ -190,20 +190,21 @@ const innerLines = (
 
 /** A notch that is closed but for this much is closed. */
 const BARELY = 0.02
+/** What overlaps over more than this many times the move is a notch; less is a tight bend that is filled a little. */
+const LONG_OVERLAP = 4
 
-/** Where what is filed off is as much as a notch is wide, the moved rim crosses or touches itself. */
+/** Where what is filed off is as much as a notch is wide, the moved rim lies over itself. */
 const closedNotches = (
   rim: readonly Loop[],
   index: RimIndex,
   { finish_mm }: Compensation,
 ): PatternProblem[] => {
   if (finish_mm === 0) return []
-  const moved = rim.map((loop) => movedOut(loop, index, finish_mm + BARELY))
-  const plain = moved.reduce((sum, loop) => sum + signedArea(loop), 0)
-  const clean = Clipper.unionD(moved.map(pathOf), [], FillRule.Positive, DECIMALS)
-  const joined = clean.reduce((sum, path) => sum + Clipper.areaD(path), 0)
+  const by_mm = finish_mm + BARELY
+  const moved = rim.map((loop) => movedOut(loop, index, by_mm))
   const turned = rim.some((loop, i) => signedArea(loop) * signedArea(moved[i] ?? loop) <= 0)
-  if (!turned && Math.abs(joined - plain) < 1e-5 * Math.abs(plain) + 1e-3) return []
+  const longest = overlapsOf(moved).reduce((most, path) => Math.max(most, extentOf(path)), 0)
+  if (!turned && longest <= LONG_OVERLAP * by_mm) return []
   return [
     {
       kind: 'filing-closes-a-notch',
@@ -213,6 +214,39 @@ const closedNotches = (
       remedy: 'allow less for filing, or draw that place closed and cut it after casting',
     },
   ]
+}
+
+type Path = readonly { readonly x: number; readonly y: number }[]
+
+const boundsOf = (path: Path): { left: number; right: number; low: number; high: number } =>
+  path.reduce(
+    ({ left, right, low, high }, { x, y }) => ({
+      left: Math.min(left, x),
+      right: Math.max(right, x),
+      low: Math.min(low, y),
+      high: Math.max(high, y),
+    }),
+    { left: Infinity, right: -Infinity, low: Infinity, high: -Infinity },
+  )
+
+const extentOf = (path: Path): number => {
+  const { left, right, low, high } = boundsOf(path)
+  return Math.hypot(right - left, high - low)
+}
+
+/** Where loops lie over themselves or one another: once round all of them the other way leaves what was there twice. */
+const overlapsOf = (loops: readonly Loop[]): Path[] => {
+  const paths = loops.map(pathOf)
+  const { left, right, low, high } = boundsOf(paths.flat())
+  const round = [
+    { x: left - 1, y: low - 1 },
+    { x: left - 1, y: high + 1 },
+    { x: right + 1, y: high + 1 },
+    { x: right + 1, y: low - 1 },
+  ]
+  return Clipper.unionD([...paths, round], [], FillRule.Positive, DECIMALS).filter(
+    (path) => Clipper.areaD(path) > 0,
+  )
 }
 
 /** A loop whose points on the rim are moved outward; those within stay. */
