@@ -292,7 +292,6 @@ const settle = async (job: Extract<ArrangeJob, { do: 'settle' }>): Promise<void>
   const chosen = request.flasks.find(({ id }) => id === flask.id) ?? request.flasks[0] ?? flask
   const held = hold(arrangementKey(plan), request, chosen)
   let standing = job.standing
-  const troubles: ArrangeProblem[] = []
   // a lock written while another change was under way is a move too
   const strayed = standing.placements.flatMap((wax): PlacedWax[] => {
     const motion = request.pieces.find(({ id }) => id === wax.piece)?.locked.get(wax.copy)
@@ -301,15 +300,13 @@ const settle = async (job: Extract<ArrangeJob, { do: 'settle' }>): Promise<void>
   })
   for (const wax of [...moved.filter((one) => !strayed.some(isIn(one))), ...strayed]) {
     const over = held.kinds.get(wax.piece)?.piece.over ?? 1
-    const made = moveWax(held, standing, wax, placedByHand(ask.pour, wax, over))
-    standing = made.standing
-    troubles.push(...made.problems)
+    standing = moveWax(held, standing, wax, placedByHand(ask.pour, wax, over))
   }
   const isLocked = (wax: Wax): boolean => (ask.pour.tree.locked ?? []).some(isIn(wax))
   const dimensions = dimensionsOf(held, standing)
   const name = (place: string): string =>
     place === 'stem' ? 'the main sprue' : place === 'base' ? 'the base' : nameInFlask(place, ask.pour.pieces)
-  const arrangement = asArrangement(held, standing, isLocked, troubles, dimensions, name)
+  const arrangement = asArrangement(held, standing, isLocked, dimensions, name)
   return answer(began, ask, plan, request, arrangement, [...problems, ...arrangement.problems], dimensions)
 }
 
@@ -322,7 +319,7 @@ const follow = async (job: Extract<ArrangeJob, { do: 'follow' }>): Promise<void>
   const over = held.kinds.get(wax.piece)?.piece.over ?? 1
   const others = standing.sprues.filter((sprue) => !isIt(sprue))
   const byHand = job.byHand ?? placedByHand(job.ask.pour, wax, over)
-  const { sprues } = spruesFor(held, wax, others, byHand)
+  const sprues = spruesFor(held, wax, others, byHand)
   const placements = standing.placements.map((one) => (isIt(one) ? { ...one, motion: wax.motion } : one))
   const inOrder = placements.flatMap((one) =>
     (isIt(one) ? sprues : others).filter((sprue) => sprue.piece === one.piece && sprue.copy === one.copy),

@@ -1,12 +1,12 @@
 import { volumeOf } from '../piece/mesh/index.ts'
-import { judgeBubbles } from './bubbles.ts'
 import { measureClearances, measureToStem, measureWaxes, trueSurfaces } from './clearances.ts'
-import { clears, type Placed, type Tree } from './clears.ts'
+import type { Placed, Tree } from './clears.ts'
 import { closestAlone, closestOf } from './closest.ts'
-import { type Feed, findFeeds } from './feeds.ts'
+import { findFeeds } from './feeds.ts'
+import { isShort, judgeReduced, judgeStanding, thickest } from './judge.ts'
 import { type Kind, prepareKind } from './kind.ts'
 import { beginSearch, emptyTree, innerOf, placeNext } from './place.ts'
-import { judgePlaced, placedFeeds } from './placed.ts'
+import { placedFeeds, steepest } from './placed.ts'
 import { posesOf } from './poses.ts'
 import { middleOf } from './reasons.ts'
 import type { Arrangement, ArrangeProblem, ArrangeRequest, Closest, RackFlask, Sprue } from './request.ts'
@@ -22,7 +22,7 @@ import {
   type Task,
   type Wanted,
 } from './search.ts'
-import { judgeSections, sectionsOf } from './sections.ts'
+import { sectionsOf } from './sections.ts'
 import { spread } from './spread.ts'
 import { sprueOf } from './sprue-of.ts'
 import { adviseTaper, fillet } from './tapers.ts'
@@ -99,7 +99,7 @@ const tryFlask = (request: ArrangeRequest, flask: RackFlask, readies: readonly R
     )
   )
     return none
-  const { tree: start } = placeLocked(request, room, readies)
+  const start = placeLocked(request, room, readies)
   const free = readies.filter(({ kind }) => kind.piece.locked.size < kind.piece.copies)
   const seats = seatsOf(request, room, free, false)
   const { none: tooLarge, fewer } = tryAlone(request, room, free, seats)
@@ -146,31 +146,19 @@ const searchSmaller = (request: ArrangeRequest, tries: readonly Try[]): Try | un
   return best
 }
 
-/** The caster's own places, kept as they are whatever they break; what they break is said by `judgeLocked`. */
-const placeLocked = (
-  request: ArrangeRequest,
-  room: Room,
-  readies: readonly Ready[],
-): { readonly tree: Tree; readonly problems: readonly ArrangeProblem[] } => {
+/** The caster's own places, kept as they are whatever they break; what they break is measured and judged after. */
+const placeLocked = (request: ArrangeRequest, room: Room, readies: readonly Ready[]): Tree => {
   let tree = emptyTree(room)
-  const problems: ArrangeProblem[] = []
   for (const { kind } of readies)
     for (const [copy, motion] of kind.piece.locked) {
       const end = { end: tree.stemEnd, ended: false }
-      const found = findFeeds(request, kind, motion, room, spruesOn(kind), [], end, copy)
       const byHand = placedFeeds(kind, copy, motion, room, end)
       const feeds =
         byHand.length > 0
           ? byHand
-          : (found ?? findFeeds(request, kind, motion, room, 1, [], end) ?? steepest(kind, motion, room))
-      if (found === undefined && byHand.length === 0)
-        problems.push({
-          kind: 'locked-out-of-reach',
-          level: 'check',
-          where: `${kind.piece.id}/${copy}`,
-          what: `Where ${kind.piece.name} is locked, no straight sprues of 30 to 60° reach all its thick places without passing close by it`,
-          remedy: 'turn or lift the piece, or accept the sprue as drawn',
-        })
+          : (findFeeds(request, kind, motion, room, spruesOn(kind), [], end) ??
+            findFeeds(request, kind, motion, room, 1, [], end) ??
+            steepest(kind, motion, room))
       const one: Placed = {
         kind,
         copy,
@@ -182,30 +170,13 @@ const placeLocked = (
         locked: true,
         onEnd: false,
       }
-      if (!clears(request, room, tree, one))
-        problems.push({
-          kind: 'locked-too-near',
-          level: 'stop',
-          where: `${kind.piece.id}/${copy}`,
-          what: `Where ${kind.piece.name} is locked, it or its sprue comes too near another locked wax, or meets it`,
-          remedy: 'move one of the two; the clearances say how near they are',
-        })
       tree = {
         placed: [...tree.placed, one],
         stemEnd: Math.max(tree.stemEnd, ...feeds.map((feed) => feed.axisZ)),
         ended: false,
       }
     }
-  return { tree, problems }
-}
-
-/** A sprue from the first attaching place at whatever slope there is room for. */
-const steepest = (kind: Kind, motion: Placed['motion'], room: Room): Feed[] => {
-  const [attach] = kind.attaches
-  if (attach === undefined) return []
-  const from = move(motion, attach.at)
-  const out = Math.hypot(from[0], from[1])
-  return [{ attach, from, axisZ: Math.max(room.cone + 6, from[2] - out) }]
+  return tree
 }
 
 /** Sprues as they are to be built, in the order of their pieces. */
@@ -231,9 +202,9 @@ const measured = (
   const clearances = measureClearances(request, room, tree.placed, asked, tree.stemEnd, surfaces, waxes)
   const sprues = fillet(asked, clearances)
   const stemClearances = measureToStem(request, room, tree.placed, tree.stemEnd, surfaces)
-  const short = [...clearances, ...stemClearances].filter((one) => one.distance_mm < one.needed_mm)
+  const all = [...clearances, ...stemClearances]
   return {
-    fits: short.length === 0,
+    fits: !all.some(isShort),
     flask: room.flask,
     placements: tree.placed.map((one) => ({
       piece: one.kind.piece.id,
@@ -253,18 +224,7 @@ const measured = (
     offAxis_mm: middleOf(tree.placed, sprues),
     problems: [
       ...problems,
-      ...judgeSections(tree.placed, sections),
-      ...judgeBubbles(tree.placed),
-      ...tree.placed.flatMap((one) => judgePlaced(one, room, request.stem_mm)),
-      ...short.map(
-        (one): ArrangeProblem => ({
-          kind: 'too-near',
-          level: 'stop',
-          where: one.between.join(', '),
-          what: `${one.between.join(' and ')} are ${one.distance_mm.toFixed(2)} mm apart where ${one.needed_mm.toFixed(2)} mm is needed`,
-          remedy: 'move one of them, or unlock it and have it placed anew',
-        }),
-      ),
+      ...judgeStanding(request, room, kinds, tree.placed, tree.stemEnd, sections, all, (place) => place),
     ],
   }
 }
@@ -320,17 +280,9 @@ export const arrange = (request: ArrangeRequest): Arrangement => {
   })
   const kinds = readies.map(({ kind }) => kind)
   for (const { kind, poses } of readies) {
-    if (kind.off > 0)
-      notes.push({
-        kind: 'placed-by-reduced-model',
-        level: 'note',
-        where: kind.piece.id,
-        what: `${kind.piece.name} is very fine: it was placed by a reduced model within ${kind.off.toFixed(3)} mm of the true one, which was added to every clearance; the distances listed are from the true model`,
-        remedy: 'nothing needs doing',
-      })
     if (poses.length === 0)
       return nothing([
-        ...notes,
+        ...judgeReduced(kinds),
         {
           kind: 'no-place-for-a-sprue',
           level: 'stop',
@@ -362,7 +314,6 @@ export const arrange = (request: ArrangeRequest): Arrangement => {
           request,
           tries.filter(({ fewer }) => fewer.size === 0),
         ) ?? won)
-  if (won !== undefined) notes.push(...thickWithThin(kinds))
   if (won !== undefined && starved !== undefined && won.fewer.size === 0)
     for (const kind of starved.one.fewer)
       notes.push({
@@ -374,20 +325,15 @@ export const arrange = (request: ArrangeRequest): Arrangement => {
       })
   const tree = won && treeOf(won)
   if (won !== undefined && tree !== undefined) {
-    const { problems } = placeLocked(request, won.room, readies)
-    for (const kind of won.fewer)
-      notes.push({
-        kind: 'fewer-sprues',
-        level: 'check',
-        where: kind.piece.id,
-        what: `${kind.piece.name} would want ${spruesOn(kind)} sprues, and only one reaches it at a slope of 30 to 60°`,
-        remedy: 'lock the piece where two sprues reach it, or feed its far end by a bar of sprue wax',
-      })
-    return measured(request, won.room, spread(request, won.room, tree), kinds, [...notes, ...problems])
+    return measured(request, won.room, spread(request, won.room, tree), kinds, notes)
   }
   const closest = closestTry(request, readies, tries)
   return {
-    ...nothing([...notes, ...whyNothingFits(request, rack, readies, tries, closest), ...heldByHand(request)]),
+    ...nothing([
+      ...judgeReduced(kinds),
+      ...whyNothingFits(request, rack, readies, tries, closest),
+      ...heldByHand(request),
+    ]),
     ...(closest && { closest }),
   }
 }
@@ -507,29 +453,6 @@ const growUntilFit = (
   return undefined
 }
 
-/** Metal so much thicker wants a cooler mould: what freezes in good time in one misruns in the other. */
-const APART = 3
-
-/** The thickest place of one piece against that of another: freezing time goes by the square of it. */
-const thickWithThin = (kinds: readonly Kind[]): ArrangeProblem[] => {
-  const known = kinds.filter((kind) => !kind.piece.standIn && thickest(kind) > 0)
-  const byThickness = [...known].sort((a, b) => thickest(b) - thickest(a))
-  const [thick, thin] = [byThickness[0], byThickness[byThickness.length - 1]]
-  if (thick === undefined || thin === undefined) return []
-  const ratio = thickest(thick) / thickest(thin)
-  if (!(ratio >= APART)) return []
-  return [
-    {
-      kind: 'thick-with-thin',
-      level: 'note',
-      where: `${thick.piece.id}, ${thin.piece.id}`,
-      what: `${thick.piece.name} is ${thickest(thick).toFixed(1)} mm thick where it is thickest and ${thin.piece.name} ${thickest(thin).toFixed(1)} mm, so it freezes about ${(ratio ** 2).toFixed(0)} times as slowly: one flask temperature does not suit both`,
-      remedy:
-        'pour them in two flasks, the thin ones in the hotter flask, or let the thin ones decide and expect coarser metal in the thick',
-    },
-  ]
-}
-
 /** Whether two flasks would do, heavy waxes in one and light ones in the other: each then gets its own heat. */
 const twoFlasks = (
   request: ArrangeRequest,
@@ -559,5 +482,3 @@ const twoFlasks = (
     (part ?? []).map(({ kind }) => `${kind.piece.copies} × ${kind.piece.name}`).join(', ')
   return `pour in two flasks, the thicker waxes apart from the thinner: ${names(parts[0])} in ${sizeWords(first)}, ${names(parts[1])} in ${sizeWords(second)}`
 }
-
-const thickest = (kind: Kind): number => kind.thickPlaces[0]?.thickness_mm ?? 0

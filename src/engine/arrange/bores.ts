@@ -46,6 +46,14 @@ export const linesApart = (a: Point, b: Point, c: Point, d: Point): number => {
   )
 }
 
+/** How long a sprue is from the piece to the main sprue's surface: the end of the main sprue is half a ball. */
+export const lengthToStem = (from: Point, axisZ: number, stemEnd: number, stemRadius: number): number => {
+  const out = Math.hypot(from[0], from[1])
+  const whole = Math.hypot(out, from[2] - axisZ)
+  const inside = axisZ >= stemEnd - 1e-9 ? stemRadius : (stemRadius * whole) / Math.max(out, 1e-9)
+  return whole - inside
+}
+
 /**
  * The part of a sprue's line that lies outside the main sprue's neighbourhood, from the piece on; undefined
  * where none does. Within it the sprues run together into the main sprue, and no gap can be asked of them.

@@ -61,7 +61,7 @@ test('every distance is that of its two points', () => {
 
 test('a ball moved to a known place is as far from wall and top as arithmetic says', () => {
   // its sprue asks for a main sprue that goes up past it
-  const { standing: moved } = moveWax(held, standing, ballAt(22, 50), [{ at_mm: [0, 0, 6], axis_mm: 56 }])
+  const moved = moveWax(held, standing, ballAt(22, 50), [{ at_mm: [0, 0, 6], axis_mm: 56 }])
   const mine = dimensionsOf(held, moved, ball)
   const of = (name: string) => mine.find(({ between }) => between[0] === name && between[1] === 'ball/1')
   // a ball of many flats reaches between its radius and a hair less
@@ -72,13 +72,12 @@ test('a ball moved to a known place is as far from wall and top as arithmetic sa
 })
 
 test('a wax put through the wall is said to be too near, and nothing else moves', () => {
-  const { standing: moved, problems } = moveWax(held, standing, ballAt(36, 50), [])
+  const moved = moveWax(held, standing, ballAt(36, 50), [])
   const all = dimensionsOf(held, moved)
   const made = asArrangement(
     held,
     moved,
     ({ piece }) => piece === 'ball',
-    problems,
     all,
     (word) => word,
   )
@@ -92,9 +91,7 @@ test('a wax put through the wall is said to be too near, and nothing else moves'
 
 test('a sprue placed by hand joins the surface nearest to where it was put, as thick as asked', () => {
   const wax = ballAt(22, 50)
-  const { standing: moved } = moveWax(held, standing, wax, [
-    { at_mm: [0, 0, -9], axis_mm: 25, diameter_mm: 4 },
-  ])
+  const moved = moveWax(held, standing, wax, [{ at_mm: [0, 0, -9], axis_mm: 25, diameter_mm: 4 }])
   const [sprue, ...more] = moved.sprues.filter(({ piece }) => piece === 'ball')
   expect(more).toEqual([])
   expect(sprue?.diameter_mm).toBe(4)

@@ -2,17 +2,17 @@ import type { BallTree } from '../piece/mesh/apart.ts'
 import type { Point, Transform } from '../piece/mesh/index.ts'
 import { betweenSides as betweenLines, nearestPair, nearestToLine } from '../piece/mesh/nearest-pair.ts'
 import { after } from '../piece/mesh/transform.ts'
-import { barsOf, neighbourhood, outsideStem } from './bores.ts'
-import { judgeBubbles } from './bubbles.ts'
+import { barsOf, lengthToStem, neighbourhood, outsideStem } from './bores.ts'
 import { encloses, trueSurfaces } from './clearances.ts'
 import type { Placed } from './clears.ts'
-import { type Feed, findFeeds, lengthToStem } from './feeds.ts'
-import { type Attach, allReach, type Kind, prepareKind } from './kind.ts'
-import { placedFeeds } from './placed.ts'
+import { type Feed, findFeeds } from './feeds.ts'
+import { jointAt } from './joint.ts'
+import { isShort, judgeStanding } from './judge.ts'
+import { allReach, type Kind, prepareKind } from './kind.ts'
+import { type Standing as Judged, placedFeeds, steepest } from './placed.ts'
 import { middleOf } from './reasons.ts'
 import type {
   Arrangement,
-  ArrangeProblem,
   ArrangeRequest,
   Clearance,
   PieceToArrange,
@@ -25,7 +25,7 @@ import { spruesOn } from './search.ts'
 import { sectionsOf } from './sections.ts'
 import { sprueOf } from './sprue-of.ts'
 import { fillet } from './tapers.ts'
-import { cross, dot, minus, move, plus, sizeOf, undoing, unit } from './vectors.ts'
+import { minus, move, plus, sizeOf, undoing, unit } from './vectors.ts'
 
 /** A clearance with the two points where the surfaces are nearest, in the flask's mm. */
 export interface Dimension extends Clearance {
@@ -96,47 +96,6 @@ export const sameWax = (
 const stemEndOf = (held: Held, sprues: readonly Sprue[]): number =>
   Math.max(held.room.cone, ...sprues.map((sprue) => sprue.axis_mm[2]))
 
-/** The place on the wax's surface nearest to a point, how it faces and how thick the wax is there. */
-const attachAt = (kind: Kind, surface: BallTree, at: Point): Attach => {
-  const { on } = nearestToLine(surface, at, at)
-  let least = Infinity
-  let outward: Point = [0, 0, 1]
-  const { positions, corners } = surface.mesh
-  const point = (corner: number): Point => [
-    positions[corner * 3] ?? 0,
-    positions[corner * 3 + 1] ?? 0,
-    positions[corner * 3 + 2] ?? 0,
-  ]
-  for (let t = 0; t < corners.length; t += 3) {
-    const [a, b, c] = [0, 1, 2].map((k) => point(corners[t + k] ?? 0)) as [Point, Point, Point]
-    const square = cross(minus(b, a), minus(c, a))
-    const size = sizeOf(square)
-    if (!(size > 0)) continue
-    const inside = [
-      [a, b],
-      [b, c],
-      [c, a],
-    ].every(([p = a, q = b]) => dot(cross(minus(q, p), minus(on, p)), square) >= -1e-6 * size)
-    const off = Math.abs(dot(minus(on, a), square)) / size
-    if (inside && off < least) {
-      least = off
-      outward = unit(square)
-    }
-  }
-  const known = kind.attaches.reduce<Attach | undefined>(
-    (best, one) =>
-      best === undefined || sizeOf(minus(one.at, on)) < sizeOf(minus(best.at, on)) ? one : best,
-    undefined,
-  )
-  return {
-    at: on,
-    outward,
-    thickness_mm: known?.thickness_mm ?? kind.thickPlaces[0]?.thickness_mm ?? kind.piece.sprue.diameter_mm,
-    place: known?.place ?? 0,
-    rim: known?.rim ?? false,
-  }
-}
-
 const sprueFrom = (
   held: Held,
   kind: Kind,
@@ -146,7 +105,7 @@ const sprueFrom = (
   count: number,
 ): Sprue => sprueOf(kind, wax, feed, count, { mm: held.request.stem_mm, end: Math.max(stemEnd, feed.axisZ) })
 
-/** The caster's own sprues; where one gives no height, the slope that is clear is sought, which takes longer. */
+/** The caster's own sprues; where one gives no height, the slope that is clear is sought. */
 const feedsByHand = (
   held: Held,
   kind: Kind,
@@ -154,63 +113,31 @@ const feedsByHand = (
   byHand: readonly SprueByHand[],
   end: number,
 ): Feed[] => {
-  if (byHand.some(({ axis_mm }) => axis_mm === undefined)) {
-    const asked = { ...kind, piece: { ...kind.piece, placed: new Map([[wax.copy, byHand]]) } }
-    return placedFeeds(asked, wax.copy, wax.motion, held.room, { end, ended: false })
-  }
-  const surface = held.surfaces.get(kind) ?? kind.outside
-  return byHand.map(({ at_mm, axis_mm = 0, diameter_mm, stemEnd_mm }): Feed => {
-    const attach = attachAt(kind, surface, at_mm)
-    const from = move(wax.motion, attach.at)
-    return { attach, from, axisZ: axis_mm, byHand: true, diameter_mm, stemEnd_mm }
-  })
+  const asked = { ...kind, piece: { ...kind.piece, placed: new Map([[wax.copy, byHand]]) } }
+  return placedFeeds(asked, wax.copy, wax.motion, held.room, { end, ended: false })
 }
 
 /**
  * The sprues of one wax where it stands: those placed by hand, or found as the arrangement finds them; the best
- * there is where none of them would do, and then a problem says so.
+ * there is where none of them would do, which `asArrangement` then says.
  */
 export const spruesFor = (
   held: Held,
   wax: Standing['placements'][number],
   others: readonly Sprue[],
   byHand: readonly SprueByHand[],
-): { readonly sprues: readonly Sprue[]; readonly problems: readonly ArrangeProblem[] } => {
+): readonly Sprue[] => {
   const kind = held.kinds.get(wax.piece)
-  if (kind === undefined) return { sprues: [], problems: [] }
+  if (kind === undefined) return []
   const end = stemEndOf(held, others)
-  if (byHand.length > 0)
-    return {
-      sprues: feedsByHand(held, kind, wax, byHand, end).map((feed) =>
-        sprueFrom(held, kind, wax, feed, end, byHand.length),
-      ),
-      problems: [],
-    }
   const stem = { end, ended: false }
-  const [first] = kind.attaches
   const feeds =
-    findFeeds(held.request, kind, wax.motion, held.room, spruesOn(kind), [], stem) ??
-    findFeeds(held.request, kind, wax.motion, held.room, 1, [], stem)
-  if (feeds !== undefined)
-    return {
-      sprues: feeds.map((feed) => sprueFrom(held, kind, wax, feed, end, feeds.length)),
-      problems: [],
-    }
-  if (first === undefined) return { sprues: [], problems: [] }
-  const from = move(wax.motion, first.at)
-  const axisZ = Math.max(held.room.cone + 6, from[2] - Math.hypot(from[0], from[1]))
-  return {
-    sprues: [sprueFrom(held, kind, wax, { attach: first, from, axisZ }, end, 1)],
-    problems: [
-      {
-        kind: 'locked-out-of-reach',
-        level: 'check',
-        where: nameOf(wax),
-        what: `Where ${kind.piece.name} stands, no straight sprues of 30 to 60° reach all its thick places without passing close by it`,
-        remedy: 'turn or lift the piece, or place its sprue by hand',
-      },
-    ],
-  }
+    byHand.length > 0
+      ? feedsByHand(held, kind, wax, byHand, end)
+      : (findFeeds(held.request, kind, wax.motion, held.room, spruesOn(kind), [], stem) ??
+        findFeeds(held.request, kind, wax.motion, held.room, 1, [], stem) ??
+        steepest(kind, wax.motion, held.room))
+  return feeds.map((feed) => sprueFrom(held, kind, wax, feed, end, feeds.length))
 }
 
 /** Standing sprues with their lengths made anew, for the main sprue ends where the highest of them asks. */
@@ -385,22 +312,17 @@ export const moveWax = (
   standing: Standing,
   wax: Standing['placements'][number],
   byHand: readonly SprueByHand[],
-): { readonly standing: Standing; readonly problems: readonly ArrangeProblem[] } => {
+): Standing => {
   const others = standing.sprues.filter((sprue) => !sameWax(sprue, wax))
   const found = spruesFor(held, wax, others, byHand)
   return {
-    standing: {
-      placements: standing.placements.map((one) =>
-        sameWax(one, wax) ? { ...one, motion: wax.motion } : one,
+    placements: standing.placements.map((one) => (sameWax(one, wax) ? { ...one, motion: wax.motion } : one)),
+    sprues: lengthened(
+      held,
+      standing.placements.flatMap((one) =>
+        (sameWax(one, wax) ? found : others).filter((sprue) => sameWax(sprue, one)),
       ),
-      sprues: lengthened(
-        held,
-        standing.placements.flatMap((one) =>
-          (sameWax(one, wax) ? found.sprues : others).filter((sprue) => sameWax(sprue, one)),
-        ),
-      ),
-    },
-    problems: found.problems,
+    ),
   }
 }
 
@@ -409,47 +331,49 @@ export const asArrangement = (
   held: Held,
   { placements, sprues }: Standing,
   locked: (wax: { readonly piece: string; readonly copy: number }) => boolean,
-  problems: readonly ArrangeProblem[],
   dimensions: readonly Dimension[],
   words: (place: string) => string,
 ): Arrangement => {
   const { room, request } = held
-  const short = dimensions.filter((one) => one.distance_mm < one.needed_mm)
+  const kinds = [...held.kinds.values()]
   const clearances = dimensions.map(({ between, distance_mm, needed_mm }) => ({
     between,
     distance_mm,
     needed_mm,
   }))
-  const placed = placements.flatMap(({ piece, copy, motion }) => {
-    const kind = held.kinds.get(piece)
-    return kind === undefined ? [] : [{ kind, copy, motion }]
+  const placed = placements.flatMap((wax): Judged[] => {
+    const kind = held.kinds.get(wax.piece)
+    if (kind === undefined) return []
+    const back = undoing(wax.motion)
+    const feeds = sprues.filter((sprue) => sameWax(sprue, wax)).map((sprue) => feedOf(kind, back, sprue))
+    return [{ ...wax, kind, back, feeds, locked: locked(wax) }]
   })
+  const stemEnd = stemEndOf(held, sprues)
+  const sections = sectionsOf(request, kinds)
   return {
-    fits: short.length === 0,
+    fits: !clearances.some(isShort),
     flask: room.flask,
     placements: placements.map((wax) => ({ ...wax, locked: locked(wax) })),
     sprues: fillet(sprues, clearances),
-    sections: sectionsOf(request, [...held.kinds.values()]),
+    sections,
     stem: {
       from_mm: [0, 0, room.cone],
-      to_mm: [0, 0, stemEndOf(held, sprues)],
+      to_mm: [0, 0, stemEnd],
       diameter_mm: request.stem_mm,
     },
     clearances: clearances.filter((one) => !isOfStem(one)),
     stemClearances: clearances.filter(isOfStem),
     offAxis_mm: middleOf(placed, sprues),
-    problems: [
-      ...problems,
-      ...judgeBubbles(placed),
-      ...short.map(
-        ({ between, distance_mm, needed_mm }): ArrangeProblem => ({
-          kind: 'too-near',
-          level: 'stop',
-          where: between.join(', '),
-          what: `${between.map(words).join(' and ')} are ${distance_mm.toFixed(2)} mm apart where ${needed_mm.toFixed(2)} mm is needed`,
-          remedy: 'move one of them, or let it go and have it placed anew',
-        }),
-      ),
-    ],
+    problems: judgeStanding(request, room, kinds, placed, stemEnd, sections, clearances, words),
   }
 }
+
+/** A standing sprue as it was laid: where on its wax, and how. */
+const feedOf = (kind: Kind, back: Transform, sprue: Sprue): Feed => ({
+  attach: jointAt(kind, move(back, sprue.from_mm)).attach,
+  from: sprue.from_mm,
+  axisZ: sprue.axis_mm[2],
+  byHand: sprue.byHand,
+  diameter_mm: sprue.diameter_mm,
+  stemEnd_mm: sprue.stemEnd_mm,
+})

@@ -78,7 +78,7 @@ const mm = (value: number): string => `${value.toFixed(1)} mm`
 
 /** Thick places behind a neck that no sprue of their own feeds: the neck freezes and cuts them off. */
 export const judgeSections = (
-  placed: readonly Placed[],
+  placed: readonly Pick<Placed, 'kind' | 'copy' | 'feeds'>[],
   sections: readonly ThickSection[],
 ): ArrangeProblem[] =>
   placed.flatMap((one) => {
