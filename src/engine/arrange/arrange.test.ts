@@ -307,6 +307,26 @@ test('a locked wax stays to the last digit and the others are placed round it', 
   expect(violations(request, answer)).toEqual([])
 })
 
+test('a locked wax is put in the smallest flask that holds it, not in the smallest of the rack', () => {
+  // outermost corner at 26.4 mm from the axis, 6 mm too far for the smaller flask and well within the larger
+  const locked = new Map([[1, [...still, 20, -3, 40]]])
+  const both = arrange(requestOf([piece('tag', box(6, 6, 6), { locked })]))
+  expect([both.flask?.id, both.fits]).toEqual(['76.2x88.9', true])
+  const stud = piece('stud', box(5, 5, 5))
+  expect(arrange(requestOf([piece('tag', box(6, 6, 6), { locked }), stud])).flask?.id).toBe('76.2x88.9')
+})
+
+test('a locked wax that no flask holds is measured in the one that lacks least, and by how much is said', () => {
+  const locked = new Map([[1, [...still, 36, 0, 40]]])
+  const placed = new Map([[1, [{ at_mm: [0, 3, 3] as const, axis_mm: 16 }]]])
+  const answer = arrange(requestOf([piece('tag', box(6, 6, 6), { locked, placed })]))
+  expect([answer.flask?.id, answer.fits]).toEqual(['76.2x88.9', false])
+  const short = Math.hypot(42, 6) - (76.2 / 2 - 6.35)
+  const told = answer.problems.find(({ kind }) => kind === 'locked-in-no-flask')
+  expect(told?.what).toMatch(new RegExp(`lacks ${short.toFixed(1)} mm`))
+  expect(answer.problems.some(({ kind, where }) => kind === 'too-near' && where === 'wall, tag/1')).toBe(true)
+})
+
 test('waxes locked into one another are told with no distance between them, and nothing is lost', () => {
   const answer = arrange(
     requestOf([

@@ -1,10 +1,17 @@
 import { volumeOf } from '../piece/mesh/index.ts'
-import { measureClearances, measureToStem, measureWaxes, trueSurfaces } from './clearances.ts'
+import {
+  barReach,
+  farthest,
+  measureClearances,
+  measureToStem,
+  measureWaxes,
+  trueSurfaces,
+} from './clearances.ts'
 import type { Placed, Tree } from './clears.ts'
 import { closestAlone, closestOf } from './closest.ts'
 import { findFeeds } from './feeds.ts'
 import { isShort, judgeReduced, judgeStanding, thickest } from './judge.ts'
-import { type Kind, prepareKind } from './kind.ts'
+import { type Kind, prepareKind, surfaceOf } from './kind.ts'
 import { beginSearch, emptyTree, innerOf, placeNext } from './place.ts'
 import { placedFeeds, steepest } from './placed.ts'
 import { posesOf } from './poses.ts'
@@ -179,6 +186,34 @@ const placeLocked = (request: ArrangeRequest, room: Room, readies: readonly Read
   return tree
 }
 
+/** By how much locked waxes and their sprues break the clearances to a flask's wall and top at worst, mm. */
+const lockedShort = (request: ArrangeRequest, room: Room, readies: readonly Ready[]): number => {
+  const tree = placeLocked(request, room, readies)
+  const reaches = [
+    ...tree.placed.map((one) => farthest(surfaceOf(one.kind).mesh, one)),
+    ...spruesOf(request, tree).map(barReach),
+  ]
+  return Math.max(0, ...reaches.flatMap(({ out, high }) => [out - room.reach, high - room.top]))
+}
+
+/**
+ * The flasks that hold the locked waxes where they stand; where none does, the one they break least, and by how
+ * much. A larger flask mends neither what they break of the base nor of the main sprue, so that is not asked here.
+ */
+const holding = (
+  request: ArrangeRequest,
+  rack: readonly RackFlask[],
+  readies: readonly Ready[],
+): { readonly flasks: readonly RackFlask[]; readonly short_mm: number } => {
+  if (readies.every(({ kind }) => kind.piece.locked.size === 0)) return { flasks: rack, short_mm: 0 }
+  const each = rack.map((flask) => ({
+    flask,
+    short_mm: lockedShort(request, roomIn(request, flask), readies),
+  }))
+  const short_mm = Math.min(...each.map((one) => one.short_mm))
+  return { flasks: each.filter((one) => one.short_mm <= short_mm).map(({ flask }) => flask), short_mm }
+}
+
 /** Sprues as they are to be built, in the order of their pieces. */
 const spruesOf = (request: ArrangeRequest, tree: Tree): Sprue[] =>
   tree.placed.flatMap((one) =>
@@ -242,8 +277,8 @@ const nothing = (problems: readonly ArrangeProblem[]): Arrangement => ({
   problems,
 })
 
-const sizeWords = (flask: RackFlask): string =>
-  `${flask.diameter_mm.toFixed(1)} × ${flask.height_mm.toFixed(1)} mm`
+const sizeWords = ({ diameter_mm, height_mm }: RackFlask): string =>
+  `${diameter_mm.toFixed(1)} × ${height_mm.toFixed(1)} mm`
 
 /**
  * Places every piece in the smallest flask that does, with its sprues, and measures what came of it. The same
@@ -292,9 +327,18 @@ export const arrange = (request: ArrangeRequest): Arrangement => {
         },
       ])
   }
-  const rack = [...request.flasks].sort(
+  const sorted = [...request.flasks].sort(
     (a, b) => volumeOfRack(a) - volumeOfRack(b) || a.diameter_mm - b.diameter_mm,
   )
+  const { flasks: rack, short_mm } = holding(request, sorted, readies)
+  if (short_mm > 0 && sorted.length > 1)
+    notes.push({
+      kind: 'locked-in-no-flask',
+      level: 'stop',
+      where: '/pour/tree/locked',
+      what: `No flask of the rack holds the locked waxes where they stand: the one that lacks least, ${sizeWords(rack[0] ?? { id: '', diameter_mm: 0, height_mm: 0 })}, lacks ${short_mm.toFixed(1)} mm`,
+      remedy: 'move the locked waxes inward or down, let them go, or add a larger flask',
+    })
   const tries: Try[] = []
   // a larger flask in which every wax gets the sprues it wants goes before a smaller one in which it does not
   let won: Try | undefined

@@ -22,7 +22,10 @@ type Solid = Pick<Placed, 'kind' | 'motion' | 'back' | 'centre'>
 const nameOf = (one: Placed): string => `${one.kind.piece.id}/${one.copy}`
 
 /** Farthest from the axis, lowest and highest of a placed surface: all three lie at corners. */
-const farthest = (mesh: TriangleMesh, one: Placed): { out: number; low: number; high: number } => {
+export const farthest = (
+  mesh: TriangleMesh,
+  one: Pick<Placed, 'motion'>,
+): { out: number; low: number; high: number } => {
   let [out, low, high] = [0, Infinity, -Infinity]
   const [a = 1, b = 0, c = 0, d = 0, e = 1, f = 0, g = 0, h = 0, i = 1, x = 0, y = 0, z = 0] = one.motion
   allReach(mesh, (px, py, pz) => {
@@ -62,7 +65,7 @@ const spare = (one: Clearance): number => one.distance_mm - one.needed_mm
 const tightestFirst = (list: Clearance[]): Clearance[] => list.sort((a, b) => spare(a) - spare(b))
 
 /** How far a round bar with flat ends comes to the wall and the top: its rim's farthest points, in closed form. */
-const barReach = (sprue: Sprue): { out: number; high: number } => {
+export const barReach = (sprue: Sprue): { out: number; high: number } => {
   const way = minus(sprue.from_mm, sprue.to_mm)
   const length = Math.max(sizeOf(way), 1e-12)
   const radius = Math.max(sprue.diameter_mm, sprue.stemEnd_mm) / 2

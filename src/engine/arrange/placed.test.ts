@@ -14,6 +14,7 @@ import {
   metalBody,
   moveWax,
   type PlacedSprue,
+  type Standing,
 } from './index.ts'
 
 const still = [1, 0, 0, 0, 1, 0, 0, 0, 1]
@@ -153,7 +154,7 @@ const byHand = (request: ArrangeRequest): Arrangement => {
   const waxes = request.pieces.flatMap(({ id, locked }) =>
     [...locked].map(([copy, motion]) => ({ piece: id, copy, motion })),
   )
-  const standing = waxes.reduce(
+  const standing = waxes.reduce<Standing>(
     (before, wax) => {
       const rows = request.pieces.find(({ id }) => id === wax.piece)?.placed?.get(wax.copy) ?? []
       return moveWax(held, before, wax, rows)
