@@ -8,6 +8,7 @@ import {
   type Dimension,
   dimensionsOf,
   drawArrangement,
+  filleted,
   type Held,
   holdSurfaces,
   investmentBody,
@@ -303,10 +304,9 @@ const settle = async (job: Extract<ArrangeJob, { do: 'settle' }>): Promise<void>
     standing = moveWax(held, standing, wax, placedByHand(ask.pour, wax, over))
   }
   const isLocked = (wax: Wax): boolean => (ask.pour.tree.locked ?? []).some(isIn(wax))
-  const dimensions = dimensionsOf(held, standing)
   const name = (place: string): string =>
     place === 'stem' ? 'the main sprue' : place === 'base' ? 'the base' : nameInFlask(place, ask.pour.pieces)
-  const arrangement = asArrangement(held, standing, isLocked, dimensions, name)
+  const { arrangement, dimensions } = asArrangement(held, standing, isLocked, name)
   return answer(began, ask, plan, request, arrangement, [...problems, ...arrangement.problems], dimensions)
 }
 
@@ -321,9 +321,10 @@ const follow = async (job: Extract<ArrangeJob, { do: 'follow' }>): Promise<void>
   const byHand = job.byHand ?? placedByHand(job.ask.pour, wax, over)
   const sprues = spruesFor(held, wax, others, byHand)
   const placements = standing.placements.map((one) => (isIt(one) ? { ...one, motion: wax.motion } : one))
-  const inOrder = placements.flatMap((one) =>
+  const bare = placements.flatMap((one) =>
     (isIt(one) ? sprues : others).filter((sprue) => sprue.piece === one.piece && sprue.copy === one.copy),
   )
+  const inOrder = filleted(held, { placements, sprues: bare }, wax)
   const dimensions = dimensionsOf(held, { placements, sprues: inOrder }, wax)
   tell({
     followed: { id: job.id, wax, sprues: inOrder, dimensions, took_ms: performance.now() - began },

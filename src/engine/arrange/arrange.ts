@@ -1,17 +1,11 @@
 import { volumeOf } from '../piece/mesh/index.ts'
-import {
-  barReach,
-  farthest,
-  measureClearances,
-  measureToStem,
-  measureWaxes,
-  trueSurfaces,
-} from './clearances.ts'
 import type { Placed, Tree } from './clears.ts'
 import { closestAlone, closestOf } from './closest.ts'
+import { cornersOf, isOfStem, measureTree, sprueReach, withoutPoints } from './dimensions.ts'
 import { findFeeds } from './feeds.ts'
+import { fillet } from './fillets.ts'
 import { isShort, judgeReduced, judgeStanding, thickest } from './judge.ts'
-import { type Kind, prepareKind, surfaceOf } from './kind.ts'
+import { type Kind, prepareKind } from './kind.ts'
 import { beginSearch, emptyTree, innerOf, placeNext } from './place.ts'
 import { placedFeeds, steepest } from './placed.ts'
 import { posesOf } from './poses.ts'
@@ -32,7 +26,7 @@ import {
 import { sectionsOf } from './sections.ts'
 import { spread } from './spread.ts'
 import { sprueOf } from './sprue-of.ts'
-import { adviseTaper, fillet } from './tapers.ts'
+import { adviseTaper } from './tapers.ts'
 import { move, strain, undoing } from './vectors.ts'
 
 /** What each search may spend, in places tried. */
@@ -190,8 +184,10 @@ const placeLocked = (request: ArrangeRequest, room: Room, readies: readonly Read
 const lockedShort = (request: ArrangeRequest, room: Room, readies: readonly Ready[]): number => {
   const tree = placeLocked(request, room, readies)
   const reaches = [
-    ...tree.placed.map((one) => farthest(surfaceOf(one.kind).mesh, one)),
-    ...spruesOf(request, tree).map(barReach),
+    ...tree.placed
+      .map(cornersOf)
+      .map(({ out, high }) => ({ out: Math.hypot(out[0], out[1]), high: high[2] })),
+    ...spruesOf(request, tree).map(sprueReach),
   ]
   return Math.max(0, ...reaches.flatMap(({ out, high }) => [out - room.reach, high - room.top]))
 }
@@ -230,14 +226,10 @@ const measured = (
   kinds: readonly Kind[],
   problems: readonly ArrangeProblem[],
 ): Arrangement => {
-  const asked = adviseTaper(spruesOf(request, tree), request.stem_mm)
+  const bare = adviseTaper(spruesOf(request, tree), request.stem_mm)
   const sections = sectionsOf(request, kinds)
-  const surfaces = trueSurfaces(kinds)
-  const waxes = measureWaxes(request, room, tree.placed, surfaces)
-  const clearances = measureClearances(request, room, tree.placed, asked, tree.stemEnd, surfaces, waxes)
-  const sprues = fillet(asked, clearances)
-  const stemClearances = measureToStem(request, room, tree.placed, tree.stemEnd, surfaces)
-  const all = [...clearances, ...stemClearances]
+  const sprues = fillet(request, room, tree.placed, bare, tree.stemEnd)
+  const all = measureTree(request, room, tree.placed, sprues, tree.stemEnd).map(withoutPoints)
   return {
     fits: !all.some(isShort),
     flask: room.flask,
@@ -254,8 +246,8 @@ const measured = (
       to_mm: [0, 0, tree.stemEnd],
       diameter_mm: request.stem_mm,
     },
-    clearances,
-    stemClearances,
+    clearances: all.filter((one) => !isOfStem(one)),
+    stemClearances: all.filter(isOfStem),
     offAxis_mm: middleOf(tree.placed, sprues),
     problems: [
       ...problems,

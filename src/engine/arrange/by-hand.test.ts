@@ -73,12 +73,10 @@ test('a ball moved to a known place is as far from wall and top as arithmetic sa
 
 test('a wax put through the wall is said to be too near, and nothing else moves', () => {
   const moved = moveWax(held, standing, ballAt(36, 50), [])
-  const all = dimensionsOf(held, moved)
-  const made = asArrangement(
+  const { arrangement: made } = asArrangement(
     held,
     moved,
     ({ piece }) => piece === 'ball',
-    all,
     (word) => word,
   )
   expect(made.fits).toBe(false)

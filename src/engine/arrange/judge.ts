@@ -1,3 +1,4 @@
+import { GAPS } from './bores.ts'
 import { judgeBubbles } from './bubbles.ts'
 import type { Kind } from './kind.ts'
 import { areSound, judgePlaced, type Standing } from './placed.ts'
@@ -85,7 +86,7 @@ const judgeReach = (
 
 /**
  * Everything to say of waxes and sprues as they stand, whoever placed them.
- * @param clearances  of all of it
+ * @param clearances  of all of it, tightest first
  * @param words  what a place of a clearance is called
  */
 export const judgeStanding = (
@@ -104,6 +105,7 @@ export const judgeStanding = (
   ...judgeSections(standing, sections),
   ...judgeBubbles(standing),
   ...standing.flatMap((one) => judgePlaced(one, room, request.stem_mm)),
+  ...judgeByStem(clearances, request, words),
   ...clearances.filter(isShort).map(
     ({ between, distance_mm, needed_mm }): ArrangeProblem => ({
       kind: 'too-near',
@@ -115,4 +117,26 @@ export const judgeStanding = (
   ),
 ]
 
-export const isShort = ({ distance_mm, needed_mm }: Clearance): boolean => distance_mm < needed_mm
+export const isShort = ({ distance_mm, needed_mm, byStem }: Clearance): boolean =>
+  byStem !== true && distance_mm < needed_mm
+
+/** Sprues nearer one another than a gap, though more than a gap outside the main sprue: thin plaster between them. */
+const judgeByStem = (
+  clearances: readonly Clearance[],
+  { rules }: ArrangeRequest,
+  words: (place: string) => string,
+): ArrangeProblem[] => {
+  const [tightest, ...more] = clearances.filter(({ byStem }) => byStem === true)
+  if (tightest === undefined) return []
+  const { between, distance_mm, needed_mm } = tightest
+  const others = more.length === 0 ? '' : `; and ${more.length} more such pair${more.length > 1 ? 's' : ''}`
+  return [
+    {
+      kind: 'sprues-run-together',
+      level: 'note',
+      where: between.join(', '),
+      what: `${between.map(words).join(' and ')} are ${distance_mm.toFixed(2)} mm apart where they are ${rules.gap_mm.toFixed(1)} mm or more outside the main sprue${others}: ${needed_mm.toFixed(1)} mm is only asked from ${(GAPS * rules.gap_mm).toFixed(1)} mm outside it on, for nearer in sprues run together, and the plaster between them is thin`,
+      remedy: 'work investment well in between them, or turn one of the waxes about the axis',
+    },
+  ]
+}

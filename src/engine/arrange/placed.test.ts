@@ -9,7 +9,6 @@ import {
   type ArrangeRequest,
   arrange,
   asArrangement,
-  dimensionsOf,
   holdSurfaces,
   metalBody,
   moveWax,
@@ -165,9 +164,8 @@ const byHand = (request: ArrangeRequest): Arrangement => {
     held,
     standing,
     () => true,
-    dimensionsOf(held, standing),
     (place) => place,
-  )
+  ).arrangement
 }
 const kindsOf = ({ problems }: Arrangement): string[] => problems.map(({ kind }) => kind).sort()
 
