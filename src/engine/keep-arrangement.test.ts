@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest'
-import { type Arrangement, type Clearance, motionOf } from './arrange/index.ts'
+import { loadSolids } from '../solids/manifold.ts'
+import { type Arrangement, type Clearance, metalBody, motionOf } from './arrange/index.ts'
 import { move } from './arrange/vectors.ts'
 import { arrangePlan } from './arrange-plan.ts'
 import { type Pour, pourSchema } from './documents/index.ts'
@@ -7,6 +8,7 @@ import { keepArrangement, keepsArrangement, letGo } from './keep-arrangement.ts'
 import { planPour } from './plan.ts'
 import { SAMPLE_NOW, samplePour, sampleShop, sampleWax } from './sample-pour.ts'
 
+const solids = await loadSolids()
 const shop = sampleShop()
 const pour = samplePour({ pieces: [sampleWax('slide', 1.2, { quantity: 2 }), sampleWax('tag', 1.1)] })
 const arranged = (of: Pour) => {
@@ -46,6 +48,56 @@ describe('a pour that keeps its arrangement', () => {
     expect(Object.keys(was).length).toBeGreaterThan(6)
     expect(Object.keys(is).sort()).toEqual(Object.keys(was).sort())
     for (const [place, distance] of Object.entries(was)) expect(is[place]).toBeCloseTo(distance, 9)
+  })
+
+  it('gives the same sprues under the same numbers, the same clearances and as much metal', () => {
+    const again = arranged(JSON.parse(JSON.stringify(kept)))
+    const [was, is] = [found.arrangement, again.arrangement]
+    expect(was.placements.map(({ piece, copy }) => `${piece}/${copy}`)).toEqual([
+      'slide/1',
+      'slide/2',
+      'tag/1',
+    ])
+    const told = ({ sprues }: Arrangement) =>
+      sprues.map(({ reason: _reason, byHand: _byHand, ...sprue }) => sprue)
+    told(was).forEach((sprue, at) => {
+      for (const [key, value] of Object.entries(sprue)) {
+        const other = told(is)[at]?.[key as keyof typeof sprue]
+        if (typeof value === 'string') expect(other).toBe(value)
+        else
+          for (const [k, one] of [value].flat().entries())
+            expect([other].flat()[k], key).toBeCloseTo(Number(one), 9)
+      }
+    })
+    const distances = ({ clearances, stemClearances }: Arrangement): Map<string, number> =>
+      new Map(
+        [...clearances, ...stemClearances].map(({ between, distance_mm, byStem }) => [
+          `${between.join(' to ')} ${byStem === true}`,
+          distance_mm,
+        ]),
+      )
+    expect([...distances(is).keys()].sort()).toEqual([...distances(was).keys()].sort())
+    for (const [place, distance] of distances(was))
+      expect(distances(is).get(place), place).toBeCloseTo(distance, 9)
+    const metal = ({ request, arrangement }: typeof found): number => {
+      const body = metalBody(request, arrangement, solids)
+      return 'problem' in body ? Number.NaN : body.volume_mm3
+    }
+    expect(metal(again) / metal(found)).toBeCloseTo(1, 7)
+    expect(is.problems.filter(({ kind }) => kind.startsWith('sprue-'))).toEqual([])
+  })
+
+  it('keeps how wide a taper was built at the main sprue', () => {
+    const [first, ...others] = found.arrangement.sprues
+    if (first === undefined) throw new Error('the sample has sprues')
+    const tapered = {
+      ...found.arrangement,
+      sprues: [{ ...first, stemEnd_mm: first.diameter_mm + 1 }, ...others],
+    }
+    const rows = keepArrangement(pour, tapered, found.request).tree.sprues ?? []
+    expect(rows.filter(({ stemEnd_mm }) => stemEnd_mm !== undefined)).toEqual([
+      expect.objectContaining({ stemEnd_mm: first.diameter_mm + 1 }),
+    ])
   })
 
   it('holds each sprue where it joins its wax, in the model’s own millimetres', () => {

@@ -60,7 +60,11 @@ export const keepArrangement = (
         copy: place.copy,
         at_mm: [...placeInModel(place.motion, overOf(place.piece), sprue.from_mm)],
       }
-      return { ...row, axis_mm: row.axis_mm ?? sprue.axis_mm[2] }
+      return {
+        ...row,
+        axis_mm: row.axis_mm ?? sprue.axis_mm[2],
+        ...(sprue.stemEnd_mm > sprue.diameter_mm && { stemEnd_mm: row.stemEnd_mm ?? sprue.stemEnd_mm }),
+      }
     })
   }
   return {

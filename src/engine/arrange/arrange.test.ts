@@ -307,6 +307,15 @@ test('a locked wax stays to the last digit and the others are placed round it', 
   expect(violations(request, answer)).toEqual([])
 })
 
+test('waxes and sprues are numbered by piece and copy, however large each is', () => {
+  const { placements, sprues } = arrange(
+    requestOf([piece('stud', box(5, 5, 5), { copies: 2 }), piece('slab', box(20, 16, 4))]),
+  )
+  const order = ['stud/1', 'stud/2', 'slab/1']
+  for (const list of [placements, sprues])
+    expect(list.map(({ piece: id, copy }) => `${id}/${copy}`)).toEqual(order)
+})
+
 test('a locked wax is put in the smallest flask that holds it, not in the smallest of the rack', () => {
   // outermost corner at 26.4 mm from the axis, 6 mm too far for the smaller flask and well within the larger
   const locked = new Map([[1, [...still, 20, -3, 40]]])

@@ -210,7 +210,7 @@ const holding = (
   return { flasks: each.filter((one) => one.short_mm <= short_mm).map(({ flask }) => flask), short_mm }
 }
 
-/** Sprues as they are to be built, in the order of their pieces. */
+/** Sprues as they are to be built, in the order of their waxes. */
 const spruesOf = (request: ArrangeRequest, tree: Tree): Sprue[] =>
   tree.placed.flatMap((one) =>
     one.feeds.map((feed) =>
@@ -222,10 +222,15 @@ const spruesOf = (request: ArrangeRequest, tree: Tree): Sprue[] =>
 const measured = (
   request: ArrangeRequest,
   room: Room,
-  tree: Tree,
+  found: Tree,
   kinds: readonly Kind[],
   problems: readonly ArrangeProblem[],
 ): Arrangement => {
+  // numbered by piece and copy, however the search came to them, so that a kept arrangement numbers them alike
+  const placed = [...found.placed].sort(
+    (a, b) => kinds.indexOf(a.kind) - kinds.indexOf(b.kind) || a.copy - b.copy,
+  )
+  const tree = { ...found, placed }
   const bare = adviseTaper(spruesOf(request, tree), request.stem_mm)
   const sections = sectionsOf(request, kinds)
   const sprues = fillet(request, room, tree.placed, bare, tree.stemEnd)
