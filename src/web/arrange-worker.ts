@@ -26,16 +26,17 @@ import {
   factsOfArrangement,
   nameInFlask,
 } from '../engine/arrangement-verdict.ts'
-import { type Pour, restsOnFile, type Shop } from '../engine/documents/index.ts'
+import type { Pour, Shop } from '../engine/documents/index.ts'
 import { type MeasuredTree, measureArrangement } from '../engine/measure-arrangement.ts'
 import { coarsen } from '../engine/piece/mesh/coarse.ts'
 import { type Point, type Transform, type TriangleMesh, writeStl } from '../engine/piece/mesh/index.ts'
-import { type MeshFacts, shapeKey } from '../engine/piece/mesh-facts.ts'
+import type { MeshFacts } from '../engine/piece/mesh-facts.ts'
 import { type Plan, planPour } from '../engine/plan.ts'
 import { readShape, type ShapeWork } from '../settle/read-shape.ts'
 import { loadSolids } from '../solids/manifold.ts'
 import { loadReliefSolids } from '../solids/relief-solids.ts'
 import { decodeHere } from './decode-here.ts'
+import { meshShelf } from './mesh-shelf.ts'
 import { edgesOf, type ReliefEdges } from './scene/relief-edges.ts'
 
 /** The documents that an arrangement is worked out for, with the measures that their plan stands on. */
@@ -155,19 +156,7 @@ const shapeWork: ShapeWork = {
     ),
 }
 
-const read = new Map<string, TriangleMesh | undefined>()
-
-const readMeshes = async (pour: Pour): Promise<Record<string, TriangleMesh>> => {
-  const meshes: Record<string, TriangleMesh> = {}
-  for (const { source } of pour.pieces) {
-    const key = shapeKey(source)
-    if (key === undefined || meshes[key] !== undefined || !restsOnFile(source)) continue
-    if (!read.has(key)) read.set(key, (await readShape(source, shapeWork)).mesh)
-    const mesh = read.get(key)
-    if (mesh !== undefined) meshes[key] = mesh
-  }
-  return meshes
-}
+const readMeshes = meshShelf(async (source) => (await readShape(source, shapeWork)).mesh)
 
 /** A surface of more triangles is drawn from a reduction, whose creases are not the model's. */
 const MOST_DRAWN = 300_000
@@ -215,10 +204,12 @@ const heldFor = async (
 
 /** Sprues of a copy that the caster placed, in the mm of the wax. */
 const placedByHand = (pour: Pour, wax: Wax, over: number): SprueByHand[] =>
-  (pour.tree.sprues ?? []).filter(isIn(wax)).map(({ piece: _piece, copy: _copy, at_mm, ...rest }) => {
-    const [x, y, z] = at_mm
-    return { ...rest, at_mm: [x * over, y * over, z * over] }
-  })
+  (pour.tree.sprues ?? [])
+    .filter(isIn(wax))
+    .map(({ piece: _piece, copy: _copy, kept: _kept, at_mm, ...rest }) => {
+      const [x, y, z] = at_mm
+      return { ...rest, at_mm: [x * over, y * over, z * over] }
+    })
 
 const drawnOf = (held: Held): { pieces: Record<string, DrawnPiece>; shapes: Record<string, DrawnShape> } => {
   const pieces: Record<string, DrawnPiece> = {}
