@@ -48,8 +48,8 @@ export const arrangementKey = ({
         asked: row?.gate ?? null,
       }
     }),
-    locked: pour.tree.locked ?? [],
-    sprues: pour.tree.sprues ?? [],
+    locked: (pour.tree.locked ?? []).map(({ kept: _kept, ...lock }) => lock),
+    sprues: (pour.tree.sprues ?? []).map(({ kept: _kept, ...sprue }) => sprue),
     freezing: Object.values(tree.freezing).map(({ value }) => value),
     base: shop.bases.find((base) => base.id === pour.tree.base) ?? shop.bases[0] ?? null,
     flask: pour.flask ?? null,

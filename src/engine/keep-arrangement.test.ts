@@ -4,7 +4,7 @@ import { type Arrangement, type Clearance, metalBody, motionOf } from './arrange
 import { move } from './arrange/vectors.ts'
 import { arrangePlan } from './arrange-plan.ts'
 import { type Pour, pourSchema } from './documents/index.ts'
-import { keepArrangement, keepsArrangement, letGo } from './keep-arrangement.ts'
+import { holdsKept, keepArrangement, keepsArrangement, letGo } from './keep-arrangement.ts'
 import { planPour } from './plan.ts'
 import { SAMPLE_NOW, samplePour, sampleShop, sampleWax } from './sample-pour.ts'
 
@@ -136,6 +136,27 @@ describe('a pour that keeps its arrangement', () => {
     )
     expect(row).toMatchObject(asked)
     expect(letGo(kept)).toEqual(pour)
+  })
+
+  it('lets go what keeping wrote, and leaves the caster’s own flask, locks and sprues', () => {
+    const [lock] = kept.tree.locked ?? []
+    const [sprue] = found.arrangement.sprues
+    const flask = found.arrangement.flask?.id
+    if (lock === undefined || sprue === undefined) throw new Error('the sample is kept')
+    const { kept: _mark, ...ownLock } = lock
+    const ownSprue = { piece: sprue.piece, copy: sprue.copy, at_mm: [1, 2, 1.5] as [number, number, number] }
+    const own: Pour = { ...pour, flask, tree: { ...pour.tree, locked: [ownLock], sprues: [ownSprue] } }
+    const both = arranged(own)
+    const keptToo = keepArrangement(own, both.arrangement, both.request)
+    expect(keptToo.tree.locked?.length).toBe(3)
+    expect(keptToo.tree.sprues?.every(({ axis_mm }) => axis_mm !== undefined)).toBe(true)
+    expect(holdsKept(keptToo)).toBe(true)
+    const again = keepArrangement(keptToo, both.arrangement, both.request)
+    for (const one of [keptToo, again]) expect(letGo(one)).toEqual(own)
+    expect(holdsKept(own)).toBe(false)
+    expect(letGo(own)).toEqual(own)
+    // a flask chosen after keeping is the caster's
+    expect(letGo({ ...kept, flask: 'another' })).toEqual({ ...pour, flask: 'another' })
   })
 
   it('is left as it was by an arrangement that found no flask', () => {

@@ -1,6 +1,6 @@
 import { useCallback, useEffect, useMemo, useState } from 'react'
 import { type Arrangement, type Dimension, isShort } from '../../../../engine/arrange/index.ts'
-import { keepsArrangement } from '../../../../engine/keep-arrangement.ts'
+import { holdsKept, keepsArrangement } from '../../../../engine/keep-arrangement.ts'
 import type { Arranged } from '../../../arrange-worker.ts'
 import { Mind } from '../../../parts/mind.tsx'
 import { Swap } from '../../../parts/swap.tsx'
@@ -375,7 +375,7 @@ export const ArrangedByHand = ({
                 Keep this arrangement
               </button>
             )}
-            {kept && (
+            {kept && holdsKept(pour) && (
               <button type="button" className="btn" disabled={busy} onClick={hand.letAllGo}>
                 Let it go
               </button>
