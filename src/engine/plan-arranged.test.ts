@@ -153,7 +153,7 @@ describe('a wax further out', () => {
     const told = verdicts.find(({ id }) => id === 'spin.balance') ?? fail()
     const upper = told.reason.find((part) => typeof part === 'object' && part.value === pull.high)
     expect(upper).toBeDefined()
-    expect(writeWords(told.reason, METRIC)).toMatch(/up to [\d.]+ kg of pull by what is known/)
+    expect(writeWords(told.reason, METRIC)).toMatch(/up to [\d.]+.kg of pull by what is known/)
   })
 
   it('that is really moved, and not only in its figures, does the same', () => {
