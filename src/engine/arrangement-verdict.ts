@@ -44,7 +44,14 @@ export const arrangementKey = ({
         volume: piece.volume?.value ?? null,
         sizes: extents ? [extents.length.value, extents.width.value, extents.height.value] : null,
         keepClear: row?.keepClear ?? [],
-        gate: gate ? [gate.diameter.value, gate.count.value] : null,
+        gate: gate
+          ? [gate.diameter, gate.count, gate.pieceFreezes, gate.margin].map(({ value, low, high }) => [
+              value,
+              low,
+              high,
+            ])
+          : null,
+        drawn: piece.drawn ? [piece.drawn.volume.value, piece.drawn.asDrawn.value] : null,
         asked: row?.gate ?? null,
       }
     }),

@@ -107,3 +107,28 @@ test('the numbers of a placed wax are those it was put by', () => {
   ] as const)
     expect(value).toBeCloseTo(asked, 9)
 })
+
+test('surfaces held for one request serve another, with the name, copies and sprues asked for now', () => {
+  const [first, ...others] = request.pieces
+  if (first === undefined) throw new Error('the request has pieces')
+  const placed = new Map([[1, [{ at_mm: [0, 0, -9] as const, axis_mm: 25 }]]])
+  const renamed = { ...first, name: 'Seat', copies: 2, placed }
+  const later = holdSurfaces({ ...request, pieces: [renamed, ...others] }, flask, [held])
+  const kind = later.kinds.get('ball')
+  expect(kind?.outside).toBe(held.kinds.get('ball')?.outside)
+  expect([kind?.piece.name, kind?.piece.copies, kind?.piece.placed]).toEqual(['Seat', 2, placed])
+  const moved = moveWax(later, standing, ballAt(22, 50), placed.get(1) ?? [])
+  const { problems } = asArrangement(
+    later,
+    moved,
+    () => true,
+    (word) => word,
+  ).arrangement
+  // put 3 mm off the surface of the ball
+  expect(problems.find(({ kind: of }) => of === 'sprue-moved')?.what).toMatch(
+    /^Sprue 1 placed on Seat 1 was 3\.0 mm/,
+  )
+  const thicker = { ...first, sprue: { ...first.sprue, diameter_mm: 4 } }
+  const anew = holdSurfaces({ ...request, pieces: [thicker, ...others] }, flask, [held])
+  expect(anew.kinds.get('ball')?.outside).not.toBe(held.kinds.get('ball')?.outside)
+})

@@ -1,4 +1,4 @@
-import type { Transform } from '../piece/mesh/index.ts'
+import type { Transform, TriangleMesh } from '../piece/mesh/index.ts'
 import { lengthToStem } from './bores.ts'
 import { type Dimension, isOfStem, measureTree, type Stood, sameWax, withoutPoints } from './dimensions.ts'
 import { type Feed, findFeeds } from './feeds.ts'
@@ -37,13 +37,21 @@ export interface Held {
   readonly kinds: ReadonlyMap<string, Kind>
 }
 
-/** Whether a kind made ready for one request does for a piece of another: only where it stands may differ. */
-const isSame = (a: PieceToArrange, b: PieceToArrange): boolean =>
-  a.id === b.id &&
-  a.over === b.over &&
-  JSON.stringify([a.sprue, a.keepClear, a.standIn]) === JSON.stringify([b.sprue, b.keepClear, b.standIn]) &&
-  a.mesh.positions.length === b.mesh.positions.length &&
-  a.mesh.positions.every((value, k) => value === b.mesh.positions[k])
+const sameShape = (a: TriangleMesh | undefined, b: TriangleMesh | undefined): boolean =>
+  a === b ||
+  (a !== undefined &&
+    b !== undefined &&
+    a.positions.length === b.positions.length &&
+    a.corners.length === b.corners.length &&
+    a.positions.every((value, k) => value === b.positions[k]) &&
+    a.corners.every((value, k) => value === b.corners[k]))
+
+/** Whether what was made ready of one piece does for another: all of it rests on the shape and where sprues may join. */
+const isReadyFor = (a: PieceToArrange, b: PieceToArrange): boolean =>
+  JSON.stringify([a.sprue.diameter_mm, a.keepClear, a.standIn]) ===
+    JSON.stringify([b.sprue.diameter_mm, b.keepClear, b.standIn]) &&
+  sameShape(a.mesh, b.mesh) &&
+  sameShape(a.envelope, b.envelope)
 
 /**
  * Slow, some tenths of a second for each kind of piece.
@@ -56,8 +64,10 @@ export const holdSurfaces = (
 ): Held => {
   const known = before.flatMap((held) => [...held.kinds.values()])
   const kinds = request.pieces.map((piece) => {
-    const old = known.find((kind) => isSame(kind.piece, piece))
-    const kind = old ?? prepareKind(piece)
+    const old = known.find((kind) => isReadyFor(kind.piece, piece))
+    // name, copies, places and sprues are those asked for now; the meshes stay the very ones that were made ready
+    const { mesh, envelope } = old?.piece ?? piece
+    const kind = old === undefined ? prepareKind(piece) : { ...old, piece: { ...piece, mesh, envelope } }
     surfaceOf(kind)
     return kind
   })
