@@ -253,7 +253,7 @@ const measured = (
     },
     clearances: all.filter((one) => !isOfStem(one)),
     stemClearances: all.filter(isOfStem),
-    offAxis_mm: middleOf(tree.placed, sprues),
+    offAxis_mm: middleOf(request, tree.placed, sprues, tree.stemEnd),
     problems: [
       ...problems,
       ...judgeStanding(request, room, kinds, tree.placed, tree.stemEnd, sections, all, (place) => place),

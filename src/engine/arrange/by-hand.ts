@@ -221,7 +221,7 @@ export const asArrangement = (
     },
     clearances: all.filter((one) => !isOfStem(one)),
     stemClearances: all.filter(isOfStem),
-    offAxis_mm: middleOf(stood, sprues),
+    offAxis_mm: middleOf(request, stood, sprues, stemEnd),
     problems: judgeStanding(request, room, kinds, judged, stemEnd, sections, all, words),
   }
   return { arrangement, dimensions }

@@ -166,7 +166,7 @@ export interface Arrangement {
   readonly clearances: readonly Clearance[]
   /** the waxes to the main sprue and to the top of the base's cone, and sprues that run close together by it */
   readonly stemClearances: readonly Clearance[]
-  /** how far the centre of volume of pieces and sprues lies off the axis, mm */
+  /** how far the middle of all the metal lies off the axis, mm */
   readonly offAxis_mm: number | null
   readonly problems: readonly ArrangeProblem[]
 }

@@ -51,7 +51,7 @@ export const Distances = ({
         Each is the nearest distance between the real surfaces
         {dimensions.length > SHOWN && `; the other ${dimensions.length - SHOWN} leave more to spare`}.
         {offAxis_mm !== null &&
-          ` Pieces and sprues balance ${write(offAxis_mm)} ${units.length} off the flask’s axis.`}
+          ` The middle of all the metal lies ${write(offAxis_mm)} ${units.length} off the flask’s axis.`}
       </p>
     </>
   )
