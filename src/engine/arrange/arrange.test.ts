@@ -307,6 +307,12 @@ test('a locked wax stays to the last digit and the others are placed round it', 
   expect(violations(request, answer)).toEqual([])
 })
 
+test('a sprue says how long the piece takes to fill through it at the gate speed of textbooks', () => {
+  // 20 × 16 × 5 mm through 3 mm across at 500 mm/s: 1600 / (7.069 · 500) s
+  const [sprue] = arrange(requestOf([piece('slab', box(20, 16, 5))])).sprues
+  expect(sprue?.reason).toContain('fills the piece in 0.45 s at a gate speed of 0.5 m/s')
+})
+
 test('waxes and sprues are numbered by piece and copy, however large each is', () => {
   const { placements, sprues } = arrange(
     requestOf([piece('stud', box(5, 5, 5), { copies: 2 }), piece('slab', box(20, 16, 4))]),

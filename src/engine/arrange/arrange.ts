@@ -1,4 +1,3 @@
-import { volumeOf } from '../piece/mesh/index.ts'
 import type { Placed, Tree } from './clears.ts'
 import { closestAlone, closestOf } from './closest.ts'
 import { cornersOf, isOfStem, measureTree, sprueReach, withoutPoints } from './dimensions.ts'
@@ -74,7 +73,7 @@ const tryAlone = (
 }
 
 const inRoom = (kinds: readonly Kind[], room: Room): boolean => {
-  const metal = kinds.reduce((sum, kind) => sum + kind.piece.copies * volumeOf(kind.piece.mesh), 0)
+  const metal = kinds.reduce((sum, kind) => sum + kind.piece.copies * kind.volume_mm3, 0)
   return room.reach > 0 && metal < Math.PI * room.reach ** 2 * Math.max(0, room.top - room.bottom)
 }
 

@@ -1,7 +1,7 @@
 import { type BallTree, ballRound, buildBallTree, distanceToLine } from '../piece/mesh/apart.ts'
 import { buildBoxTree } from '../piece/mesh/box-tree.ts'
 import { coarsen } from '../piece/mesh/coarse.ts'
-import type { Point, TriangleMesh } from '../piece/mesh/index.ts'
+import { type Point, type TriangleMesh, volumeOf } from '../piece/mesh/index.ts'
 import { probeInward } from '../piece/mesh/rays.ts'
 import { type InscribedBall, inscribedBalls } from '../piece/mesh/thickness.ts'
 import type { PieceToArrange } from './request.ts'
@@ -49,6 +49,7 @@ export interface Kind {
   /** the direction in which it is thinnest */
   readonly flat: Point
   readonly longest_mm: number
+  readonly volume_mm3: number
 }
 
 /** Up to here distances are held against the true surface: asking it takes little longer than a reduced one. */
@@ -96,6 +97,7 @@ export const prepareKind = (piece: PieceToArrange): Kind => {
     ),
     flat,
     longest_mm: longest,
+    volume_mm3: volumeOf(piece.mesh),
   }
   const attaches = thickPlaces.flatMap((place, index): Attach[] => {
     const open = place.members.flatMap((member): Attach[] => {
