@@ -146,7 +146,7 @@ const placedOn = (
   over: number,
 ): Map<number, PlacedSprue[]> => {
   const placed = new Map<number, PlacedSprue[]>()
-  for (const { piece: id, copy, at_mm, ...rest } of sprues ?? [])
+  for (const { piece: id, copy, at_mm, kept: _kept, ...rest } of sprues ?? [])
     if (id === piece)
       placed.set(copy, [
         ...(placed.get(copy) ?? []),

@@ -70,6 +70,15 @@ describe('an arrangement handed to the plan', () => {
     expect(arrangementKey(planPour(shop, more, { now }))).not.toBe(arrangementKey(byRule))
   })
 
+  it('has another key where only what a sprue must outlast is another', () => {
+    const [gate, ...others] = byRule.tree.gates
+    if (gate === undefined) throw new Error('the sample piece has a sprue')
+    const { pieceFreezes } = gate
+    const longer = { ...gate, pieceFreezes: { ...pieceFreezes, value: 1.5 * pieceFreezes.value } }
+    const other = { ...byRule, tree: { ...byRule.tree, gates: [longer, ...others] } }
+    expect(arrangementKey(other)).not.toBe(arrangementKey(byRule))
+  })
+
   it('fits only where nothing stops it', () => {
     const problem = { kind: 'no-solid', level: 'stop', where: '', what: 'open', remedy: 'mend it' } as const
     expect(factsOfArrangement(undefined, [problem])).toMatchObject({

@@ -44,12 +44,19 @@ export const arrangementKey = ({
         volume: piece.volume?.value ?? null,
         sizes: extents ? [extents.length.value, extents.width.value, extents.height.value] : null,
         keepClear: row?.keepClear ?? [],
-        gate: gate ? [gate.diameter.value, gate.count.value] : null,
+        gate: gate
+          ? [gate.diameter, gate.count, gate.pieceFreezes, gate.margin].map(({ value, low, high }) => [
+              value,
+              low,
+              high,
+            ])
+          : null,
+        drawn: piece.drawn ? [piece.drawn.volume.value, piece.drawn.asDrawn.value] : null,
         asked: row?.gate ?? null,
       }
     }),
-    locked: pour.tree.locked ?? [],
-    sprues: pour.tree.sprues ?? [],
+    locked: (pour.tree.locked ?? []).map(({ kept: _kept, ...lock }) => lock),
+    sprues: (pour.tree.sprues ?? []).map(({ kept: _kept, ...sprue }) => sprue),
     freezing: Object.values(tree.freezing).map(({ value }) => value),
     base: shop.bases.find((base) => base.id === pour.tree.base) ?? shop.bases[0] ?? null,
     flask: pour.flask ?? null,

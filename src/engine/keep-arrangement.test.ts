@@ -1,12 +1,14 @@
 import { describe, expect, it } from 'vitest'
-import { type Arrangement, type Clearance, motionOf } from './arrange/index.ts'
+import { loadSolids } from '../solids/manifold.ts'
+import { type Arrangement, type Clearance, metalBody, motionOf } from './arrange/index.ts'
 import { move } from './arrange/vectors.ts'
 import { arrangePlan } from './arrange-plan.ts'
 import { type Pour, pourSchema } from './documents/index.ts'
-import { keepArrangement, keepsArrangement, letGo } from './keep-arrangement.ts'
+import { holdsKept, keepArrangement, keepsArrangement, letGo } from './keep-arrangement.ts'
 import { planPour } from './plan.ts'
 import { SAMPLE_NOW, samplePour, sampleShop, sampleWax } from './sample-pour.ts'
 
+const solids = await loadSolids()
 const shop = sampleShop()
 const pour = samplePour({ pieces: [sampleWax('slide', 1.2, { quantity: 2 }), sampleWax('tag', 1.1)] })
 const arranged = (of: Pour) => {
@@ -48,6 +50,56 @@ describe('a pour that keeps its arrangement', () => {
     for (const [place, distance] of Object.entries(was)) expect(is[place]).toBeCloseTo(distance, 9)
   })
 
+  it('gives the same sprues under the same numbers, the same clearances and as much metal', () => {
+    const again = arranged(JSON.parse(JSON.stringify(kept)))
+    const [was, is] = [found.arrangement, again.arrangement]
+    expect(was.placements.map(({ piece, copy }) => `${piece}/${copy}`)).toEqual([
+      'slide/1',
+      'slide/2',
+      'tag/1',
+    ])
+    const told = ({ sprues }: Arrangement) =>
+      sprues.map(({ reason: _reason, byHand: _byHand, ...sprue }) => sprue)
+    told(was).forEach((sprue, at) => {
+      for (const [key, value] of Object.entries(sprue)) {
+        const other = told(is)[at]?.[key as keyof typeof sprue]
+        if (typeof value === 'string') expect(other).toBe(value)
+        else
+          for (const [k, one] of [value].flat().entries())
+            expect([other].flat()[k], key).toBeCloseTo(Number(one), 9)
+      }
+    })
+    const distances = ({ clearances, stemClearances }: Arrangement): Map<string, number> =>
+      new Map(
+        [...clearances, ...stemClearances].map(({ between, distance_mm, byStem }) => [
+          `${between.join(' to ')} ${byStem === true}`,
+          distance_mm,
+        ]),
+      )
+    expect([...distances(is).keys()].sort()).toEqual([...distances(was).keys()].sort())
+    for (const [place, distance] of distances(was))
+      expect(distances(is).get(place), place).toBeCloseTo(distance, 9)
+    const metal = ({ request, arrangement }: typeof found): number => {
+      const body = metalBody(request, arrangement, solids)
+      return 'problem' in body ? Number.NaN : body.volume_mm3
+    }
+    expect(metal(again) / metal(found)).toBeCloseTo(1, 7)
+    expect(is.problems.filter(({ kind }) => kind.startsWith('sprue-'))).toEqual([])
+  })
+
+  it('keeps how wide a taper was built at the main sprue', () => {
+    const [first, ...others] = found.arrangement.sprues
+    if (first === undefined) throw new Error('the sample has sprues')
+    const tapered = {
+      ...found.arrangement,
+      sprues: [{ ...first, stemEnd_mm: first.diameter_mm + 1 }, ...others],
+    }
+    const rows = keepArrangement(pour, tapered, found.request).tree.sprues ?? []
+    expect(rows.filter(({ stemEnd_mm }) => stemEnd_mm !== undefined)).toEqual([
+      expect.objectContaining({ stemEnd_mm: first.diameter_mm + 1 }),
+    ])
+  })
+
   it('holds each sprue where it joins its wax, in the model’s own millimetres', () => {
     found.arrangement.sprues.forEach((sprue, at) => {
       const row = kept.tree.sprues?.find((one) => one.piece === sprue.piece && one.copy === sprue.copy)
@@ -84,6 +136,27 @@ describe('a pour that keeps its arrangement', () => {
     )
     expect(row).toMatchObject(asked)
     expect(letGo(kept)).toEqual(pour)
+  })
+
+  it('lets go what keeping wrote, and leaves the caster’s own flask, locks and sprues', () => {
+    const [lock] = kept.tree.locked ?? []
+    const [sprue] = found.arrangement.sprues
+    const flask = found.arrangement.flask?.id
+    if (lock === undefined || sprue === undefined) throw new Error('the sample is kept')
+    const { kept: _mark, ...ownLock } = lock
+    const ownSprue = { piece: sprue.piece, copy: sprue.copy, at_mm: [1, 2, 1.5] as [number, number, number] }
+    const own: Pour = { ...pour, flask, tree: { ...pour.tree, locked: [ownLock], sprues: [ownSprue] } }
+    const both = arranged(own)
+    const keptToo = keepArrangement(own, both.arrangement, both.request)
+    expect(keptToo.tree.locked?.length).toBe(3)
+    expect(keptToo.tree.sprues?.every(({ axis_mm }) => axis_mm !== undefined)).toBe(true)
+    expect(holdsKept(keptToo)).toBe(true)
+    const again = keepArrangement(keptToo, both.arrangement, both.request)
+    for (const one of [keptToo, again]) expect(letGo(one)).toEqual(own)
+    expect(holdsKept(own)).toBe(false)
+    expect(letGo(own)).toEqual(own)
+    // a flask chosen after keeping is the caster's
+    expect(letGo({ ...kept, flask: 'another' })).toEqual({ ...pour, flask: 'another' })
   })
 
   it('is left as it was by an arrangement that found no flask', () => {

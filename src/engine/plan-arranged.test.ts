@@ -146,6 +146,16 @@ describe('a wax further out', () => {
       })
   })
 
+  it('is said to pull sideways up to the upper end of what is known', () => {
+    const { spin, verdicts } = planned(pour, found.facts)
+    const pull = spin.balance?.pull.sideways ?? fail()
+    expect(pull.high).toBeGreaterThan(1.2 * pull.value)
+    const told = verdicts.find(({ id }) => id === 'spin.balance') ?? fail()
+    const upper = told.reason.find((part) => typeof part === 'object' && part.value === pull.high)
+    expect(upper).toBeDefined()
+    expect(writeWords(told.reason, METRIC)).toMatch(/up to [\d.]+.kg of pull by what is known/)
+  })
+
   it('that is really moved, and not only in its figures, does the same', () => {
     const [piece] = pour.pieces
     if (piece === undefined) throw new Error('the sample pour has a piece')
@@ -168,6 +178,8 @@ describe('a wax further out', () => {
       return told
     }
     const [near, far] = [outward(0), outward(6)]
+    // parts added up differ from the joined solid by their joints alone
+    expect((start.arrangement.offAxis_mm ?? 0) / near.centre.off_mm).toBeCloseTo(1, 1)
     expect(far.centre.off_mm).toBeGreaterThan(near.centre.off_mm)
     const fromPivot = ({ farthest }: MeasuredTree): number =>
       Math.max(...farthest.map(({ depth_mm, out_mm }) => Math.hypot(150 + depth_mm, out_mm)))

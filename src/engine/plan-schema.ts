@@ -426,12 +426,22 @@ export const arrangeJsonSchema = z.strictObject({
   clearances: z
     .array(clearance)
     .describe(
-      'tightest against its need first; two sprues are held apart only where both are farther from the axis than half the main sprue and three gaps, as they come together there',
+      'tightest against its need first; sprues with their fillets; two sprues are held apart by a gap only more than three gaps outside the main sprue, as they run together there: nearer ones are among stemClearances',
     ),
   stemClearances: z.array(
-    z.strictObject({ between: z.array(text).length(2), distance_mm: number, needed_mm: number }),
+    z.strictObject({
+      between: z.array(text).length(2),
+      distance_mm: number,
+      needed_mm: number,
+      byStem: z
+        .literal(true)
+        .optional()
+        .describe(
+          'two sprues nearer than a gap between one gap and three outside the main sprue: told, and stops nothing',
+        ),
+    }),
   ),
-  offAxis_mm: number.nullable(),
+  offAxis_mm: number.nullable().describe('the middle of all the metal, from the flask’s axis'),
   metalBody: z.strictObject({ volume_mm3: number, closed: z.boolean() }).nullable(),
   problems: z.array(
     z.strictObject({

@@ -47,6 +47,7 @@ import {
   type BuiltSprues,
   compareSprues,
   judgeAsBuilt,
+  judgeReservoir,
   type Layout,
   type LayoutSizes,
   metalInFeeds,
@@ -430,12 +431,15 @@ export const planPour = (shop: Shop, pour: Pour, given: Given): Plan => {
     ...(moment.ok ? [] : [moment.problem]),
     ...rooms.flatMap((room) => room.problems).map((problem) => afterFlask(problem, noFlaskHolds)),
   ]
+  const reservoir = judgeReservoir({
+    button: tree.button,
+    cavity: needed.cavity,
+    density: conditions.metalDensity,
+    share: roots.at(`/shop/alloys/${chosen.alloy}/shrinkOnFreezing`, 'Shrinkage on freezing'),
+  })
   const verdicts = gatherVerdicts(
     [
-      ...judgeAsBuilt(
-        rooms.flatMap((room) => room.verdicts),
-        builtSprues,
-      ),
+      ...judgeAsBuilt([...rooms.flatMap((room) => room.verdicts), ...reservoir], builtSprues),
       ...mould.verdicts,
       ...judgeArrangement(
         { pour, flask },

@@ -8,6 +8,7 @@ import {
   type Dimension,
   dimensionsOf,
   drawArrangement,
+  filleted,
   type Held,
   holdSurfaces,
   investmentBody,
@@ -25,16 +26,17 @@ import {
   factsOfArrangement,
   nameInFlask,
 } from '../engine/arrangement-verdict.ts'
-import { type Pour, restsOnFile, type Shop } from '../engine/documents/index.ts'
+import type { Pour, Shop } from '../engine/documents/index.ts'
 import { type MeasuredTree, measureArrangement } from '../engine/measure-arrangement.ts'
 import { coarsen } from '../engine/piece/mesh/coarse.ts'
 import { type Point, type Transform, type TriangleMesh, writeStl } from '../engine/piece/mesh/index.ts'
-import { type MeshFacts, shapeKey } from '../engine/piece/mesh-facts.ts'
+import type { MeshFacts } from '../engine/piece/mesh-facts.ts'
 import { type Plan, planPour } from '../engine/plan.ts'
 import { readShape, type ShapeWork } from '../settle/read-shape.ts'
 import { loadSolids } from '../solids/manifold.ts'
 import { loadReliefSolids } from '../solids/relief-solids.ts'
 import { decodeHere } from './decode-here.ts'
+import { meshShelf } from './mesh-shelf.ts'
 import { edgesOf, type ReliefEdges } from './scene/relief-edges.ts'
 
 /** The documents that an arrangement is worked out for, with the measures that their plan stands on. */
@@ -154,19 +156,7 @@ const shapeWork: ShapeWork = {
     ),
 }
 
-const read = new Map<string, TriangleMesh | undefined>()
-
-const readMeshes = async (pour: Pour): Promise<Record<string, TriangleMesh>> => {
-  const meshes: Record<string, TriangleMesh> = {}
-  for (const { source } of pour.pieces) {
-    const key = shapeKey(source)
-    if (key === undefined || meshes[key] !== undefined || !restsOnFile(source)) continue
-    if (!read.has(key)) read.set(key, (await readShape(source, shapeWork)).mesh)
-    const mesh = read.get(key)
-    if (mesh !== undefined) meshes[key] = mesh
-  }
-  return meshes
-}
+const readMeshes = meshShelf(async (source) => (await readShape(source, shapeWork)).mesh)
 
 /** A surface of more triangles is drawn from a reduction, whose creases are not the model's. */
 const MOST_DRAWN = 300_000
@@ -214,10 +204,12 @@ const heldFor = async (
 
 /** Sprues of a copy that the caster placed, in the mm of the wax. */
 const placedByHand = (pour: Pour, wax: Wax, over: number): SprueByHand[] =>
-  (pour.tree.sprues ?? []).filter(isIn(wax)).map(({ piece: _piece, copy: _copy, at_mm, ...rest }) => {
-    const [x, y, z] = at_mm
-    return { ...rest, at_mm: [x * over, y * over, z * over] }
-  })
+  (pour.tree.sprues ?? [])
+    .filter(isIn(wax))
+    .map(({ piece: _piece, copy: _copy, kept: _kept, at_mm, ...rest }) => {
+      const [x, y, z] = at_mm
+      return { ...rest, at_mm: [x * over, y * over, z * over] }
+    })
 
 const drawnOf = (held: Held): { pieces: Record<string, DrawnPiece>; shapes: Record<string, DrawnShape> } => {
   const pieces: Record<string, DrawnPiece> = {}
@@ -292,7 +284,6 @@ const settle = async (job: Extract<ArrangeJob, { do: 'settle' }>): Promise<void>
   const chosen = request.flasks.find(({ id }) => id === flask.id) ?? request.flasks[0] ?? flask
   const held = hold(arrangementKey(plan), request, chosen)
   let standing = job.standing
-  const troubles: ArrangeProblem[] = []
   // a lock written while another change was under way is a move too
   const strayed = standing.placements.flatMap((wax): PlacedWax[] => {
     const motion = request.pieces.find(({ id }) => id === wax.piece)?.locked.get(wax.copy)
@@ -301,15 +292,12 @@ const settle = async (job: Extract<ArrangeJob, { do: 'settle' }>): Promise<void>
   })
   for (const wax of [...moved.filter((one) => !strayed.some(isIn(one))), ...strayed]) {
     const over = held.kinds.get(wax.piece)?.piece.over ?? 1
-    const made = moveWax(held, standing, wax, placedByHand(ask.pour, wax, over))
-    standing = made.standing
-    troubles.push(...made.problems)
+    standing = moveWax(held, standing, wax, placedByHand(ask.pour, wax, over))
   }
   const isLocked = (wax: Wax): boolean => (ask.pour.tree.locked ?? []).some(isIn(wax))
-  const dimensions = dimensionsOf(held, standing)
   const name = (place: string): string =>
     place === 'stem' ? 'the main sprue' : place === 'base' ? 'the base' : nameInFlask(place, ask.pour.pieces)
-  const arrangement = asArrangement(held, standing, isLocked, troubles, dimensions, name)
+  const { arrangement, dimensions } = asArrangement(held, standing, isLocked, name)
   return answer(began, ask, plan, request, arrangement, [...problems, ...arrangement.problems], dimensions)
 }
 
@@ -322,11 +310,12 @@ const follow = async (job: Extract<ArrangeJob, { do: 'follow' }>): Promise<void>
   const over = held.kinds.get(wax.piece)?.piece.over ?? 1
   const others = standing.sprues.filter((sprue) => !isIt(sprue))
   const byHand = job.byHand ?? placedByHand(job.ask.pour, wax, over)
-  const { sprues } = spruesFor(held, wax, others, byHand)
+  const sprues = spruesFor(held, wax, others, byHand)
   const placements = standing.placements.map((one) => (isIt(one) ? { ...one, motion: wax.motion } : one))
-  const inOrder = placements.flatMap((one) =>
+  const bare = placements.flatMap((one) =>
     (isIt(one) ? sprues : others).filter((sprue) => sprue.piece === one.piece && sprue.copy === one.copy),
   )
+  const inOrder = filleted(held, { placements, sprues: bare }, wax)
   const dimensions = dimensionsOf(held, { placements, sprues: inOrder }, wax)
   tell({
     followed: { id: job.id, wax, sprues: inOrder, dimensions, took_ms: performance.now() - began },

@@ -307,6 +307,41 @@ test('a locked wax stays to the last digit and the others are placed round it', 
   expect(violations(request, answer)).toEqual([])
 })
 
+test('a sprue says how long the piece takes to fill through it at the gate speed of textbooks', () => {
+  // 20 × 16 × 5 mm through 3 mm across at 500 mm/s: 1600 / (7.069 · 500) s
+  const [sprue] = arrange(requestOf([piece('slab', box(20, 16, 5))])).sprues
+  expect(sprue?.reason).toContain('fills the piece in 0.45 s at a gate speed of 0.5 m/s')
+})
+
+test('waxes and sprues are numbered by piece and copy, however large each is', () => {
+  const { placements, sprues } = arrange(
+    requestOf([piece('stud', box(5, 5, 5), { copies: 2 }), piece('slab', box(20, 16, 4))]),
+  )
+  const order = ['stud/1', 'stud/2', 'slab/1']
+  for (const list of [placements, sprues])
+    expect(list.map(({ piece: id, copy }) => `${id}/${copy}`)).toEqual(order)
+})
+
+test('a locked wax is put in the smallest flask that holds it, not in the smallest of the rack', () => {
+  // outermost corner at 26.4 mm from the axis, 6 mm too far for the smaller flask and well within the larger
+  const locked = new Map([[1, [...still, 20, -3, 40]]])
+  const both = arrange(requestOf([piece('tag', box(6, 6, 6), { locked })]))
+  expect([both.flask?.id, both.fits]).toEqual(['76.2x88.9', true])
+  const stud = piece('stud', box(5, 5, 5))
+  expect(arrange(requestOf([piece('tag', box(6, 6, 6), { locked }), stud])).flask?.id).toBe('76.2x88.9')
+})
+
+test('a locked wax that no flask holds is measured in the one that lacks least, and by how much is said', () => {
+  const locked = new Map([[1, [...still, 36, 0, 40]]])
+  const placed = new Map([[1, [{ at_mm: [0, 3, 3] as const, axis_mm: 16 }]]])
+  const answer = arrange(requestOf([piece('tag', box(6, 6, 6), { locked, placed })]))
+  expect([answer.flask?.id, answer.fits]).toEqual(['76.2x88.9', false])
+  const short = Math.hypot(42, 6) - (76.2 / 2 - 6.35)
+  const told = answer.problems.find(({ kind }) => kind === 'locked-in-no-flask')
+  expect(told?.what).toMatch(new RegExp(`lacks ${short.toFixed(1)} mm`))
+  expect(answer.problems.some(({ kind, where }) => kind === 'too-near' && where === 'wall, tag/1')).toBe(true)
+})
+
 test('waxes locked into one another are told with no distance between them, and nothing is lost', () => {
   const answer = arrange(
     requestOf([

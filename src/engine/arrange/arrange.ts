@@ -1,12 +1,12 @@
-import { volumeOf } from '../piece/mesh/index.ts'
-import { judgeBubbles } from './bubbles.ts'
-import { measureClearances, measureToStem, measureWaxes, trueSurfaces } from './clearances.ts'
-import { clears, type Placed, type Tree } from './clears.ts'
+import type { Placed, Tree } from './clears.ts'
 import { closestAlone, closestOf } from './closest.ts'
-import { type Feed, findFeeds } from './feeds.ts'
+import { cornersOf, isOfStem, measureTree, sprueReach, withoutPoints } from './dimensions.ts'
+import { findFeeds } from './feeds.ts'
+import { fillet } from './fillets.ts'
+import { isShort, judgeReduced, judgeStanding, thickest } from './judge.ts'
 import { type Kind, prepareKind } from './kind.ts'
 import { beginSearch, emptyTree, innerOf, placeNext } from './place.ts'
-import { judgePlaced, placedFeeds } from './placed.ts'
+import { placedFeeds, steepest } from './placed.ts'
 import { posesOf } from './poses.ts'
 import { middleOf } from './reasons.ts'
 import type { Arrangement, ArrangeProblem, ArrangeRequest, Closest, RackFlask, Sprue } from './request.ts'
@@ -22,10 +22,10 @@ import {
   type Task,
   type Wanted,
 } from './search.ts'
-import { judgeSections, sectionsOf } from './sections.ts'
+import { sectionsOf } from './sections.ts'
 import { spread } from './spread.ts'
 import { sprueOf } from './sprue-of.ts'
-import { adviseTaper, fillet } from './tapers.ts'
+import { adviseTaper } from './tapers.ts'
 import { move, strain, undoing } from './vectors.ts'
 
 /** What each search may spend, in places tried. */
@@ -73,7 +73,7 @@ const tryAlone = (
 }
 
 const inRoom = (kinds: readonly Kind[], room: Room): boolean => {
-  const metal = kinds.reduce((sum, kind) => sum + kind.piece.copies * volumeOf(kind.piece.mesh), 0)
+  const metal = kinds.reduce((sum, kind) => sum + kind.piece.copies * kind.volume_mm3, 0)
   return room.reach > 0 && metal < Math.PI * room.reach ** 2 * Math.max(0, room.top - room.bottom)
 }
 
@@ -99,7 +99,7 @@ const tryFlask = (request: ArrangeRequest, flask: RackFlask, readies: readonly R
     )
   )
     return none
-  const { tree: start } = placeLocked(request, room, readies)
+  const start = placeLocked(request, room, readies)
   const free = readies.filter(({ kind }) => kind.piece.locked.size < kind.piece.copies)
   const seats = seatsOf(request, room, free, false)
   const { none: tooLarge, fewer } = tryAlone(request, room, free, seats)
@@ -146,31 +146,19 @@ const searchSmaller = (request: ArrangeRequest, tries: readonly Try[]): Try | un
   return best
 }
 
-/** The caster's own places, kept as they are whatever they break; what they break is said by `judgeLocked`. */
-const placeLocked = (
-  request: ArrangeRequest,
-  room: Room,
-  readies: readonly Ready[],
-): { readonly tree: Tree; readonly problems: readonly ArrangeProblem[] } => {
+/** The caster's own places, kept as they are whatever they break; what they break is measured and judged after. */
+const placeLocked = (request: ArrangeRequest, room: Room, readies: readonly Ready[]): Tree => {
   let tree = emptyTree(room)
-  const problems: ArrangeProblem[] = []
   for (const { kind } of readies)
     for (const [copy, motion] of kind.piece.locked) {
       const end = { end: tree.stemEnd, ended: false }
-      const found = findFeeds(request, kind, motion, room, spruesOn(kind), [], end, copy)
       const byHand = placedFeeds(kind, copy, motion, room, end)
       const feeds =
         byHand.length > 0
           ? byHand
-          : (found ?? findFeeds(request, kind, motion, room, 1, [], end) ?? steepest(kind, motion, room))
-      if (found === undefined && byHand.length === 0)
-        problems.push({
-          kind: 'locked-out-of-reach',
-          level: 'check',
-          where: `${kind.piece.id}/${copy}`,
-          what: `Where ${kind.piece.name} is locked, no straight sprues of 30 to 60° reach all its thick places without passing close by it`,
-          remedy: 'turn or lift the piece, or accept the sprue as drawn',
-        })
+          : (findFeeds(request, kind, motion, room, spruesOn(kind), [], end) ??
+            findFeeds(request, kind, motion, room, 1, [], end) ??
+            steepest(kind, motion, room))
       const one: Placed = {
         kind,
         copy,
@@ -182,33 +170,46 @@ const placeLocked = (
         locked: true,
         onEnd: false,
       }
-      if (!clears(request, room, tree, one))
-        problems.push({
-          kind: 'locked-too-near',
-          level: 'stop',
-          where: `${kind.piece.id}/${copy}`,
-          what: `Where ${kind.piece.name} is locked, it or its sprue comes too near another locked wax, or meets it`,
-          remedy: 'move one of the two; the clearances say how near they are',
-        })
       tree = {
         placed: [...tree.placed, one],
         stemEnd: Math.max(tree.stemEnd, ...feeds.map((feed) => feed.axisZ)),
         ended: false,
       }
     }
-  return { tree, problems }
+  return tree
 }
 
-/** A sprue from the first attaching place at whatever slope there is room for. */
-const steepest = (kind: Kind, motion: Placed['motion'], room: Room): Feed[] => {
-  const [attach] = kind.attaches
-  if (attach === undefined) return []
-  const from = move(motion, attach.at)
-  const out = Math.hypot(from[0], from[1])
-  return [{ attach, from, axisZ: Math.max(room.cone + 6, from[2] - out) }]
+/** By how much locked waxes and their sprues break the clearances to a flask's wall and top at worst, mm. */
+const lockedShort = (request: ArrangeRequest, room: Room, readies: readonly Ready[]): number => {
+  const tree = placeLocked(request, room, readies)
+  const reaches = [
+    ...tree.placed
+      .map(cornersOf)
+      .map(({ out, high }) => ({ out: Math.hypot(out[0], out[1]), high: high[2] })),
+    ...spruesOf(request, tree).map(sprueReach),
+  ]
+  return Math.max(0, ...reaches.flatMap(({ out, high }) => [out - room.reach, high - room.top]))
 }
 
-/** Sprues as they are to be built, in the order of their pieces. */
+/**
+ * The flasks that hold the locked waxes where they stand; where none does, the one they break least, and by how
+ * much. A larger flask mends neither what they break of the base nor of the main sprue, so that is not asked here.
+ */
+const holding = (
+  request: ArrangeRequest,
+  rack: readonly RackFlask[],
+  readies: readonly Ready[],
+): { readonly flasks: readonly RackFlask[]; readonly short_mm: number } => {
+  if (readies.every(({ kind }) => kind.piece.locked.size === 0)) return { flasks: rack, short_mm: 0 }
+  const each = rack.map((flask) => ({
+    flask,
+    short_mm: lockedShort(request, roomIn(request, flask), readies),
+  }))
+  const short_mm = Math.min(...each.map((one) => one.short_mm))
+  return { flasks: each.filter((one) => one.short_mm <= short_mm).map(({ flask }) => flask), short_mm }
+}
+
+/** Sprues as they are to be built, in the order of their waxes. */
 const spruesOf = (request: ArrangeRequest, tree: Tree): Sprue[] =>
   tree.placed.flatMap((one) =>
     one.feeds.map((feed) =>
@@ -220,20 +221,21 @@ const spruesOf = (request: ArrangeRequest, tree: Tree): Sprue[] =>
 const measured = (
   request: ArrangeRequest,
   room: Room,
-  tree: Tree,
+  found: Tree,
   kinds: readonly Kind[],
   problems: readonly ArrangeProblem[],
 ): Arrangement => {
-  const asked = adviseTaper(spruesOf(request, tree), request.stem_mm)
+  // numbered by piece and copy, however the search came to them, so that a kept arrangement numbers them alike
+  const placed = [...found.placed].sort(
+    (a, b) => kinds.indexOf(a.kind) - kinds.indexOf(b.kind) || a.copy - b.copy,
+  )
+  const tree = { ...found, placed }
+  const bare = adviseTaper(spruesOf(request, tree), request.stem_mm)
   const sections = sectionsOf(request, kinds)
-  const surfaces = trueSurfaces(kinds)
-  const waxes = measureWaxes(request, room, tree.placed, surfaces)
-  const clearances = measureClearances(request, room, tree.placed, asked, tree.stemEnd, surfaces, waxes)
-  const sprues = fillet(asked, clearances)
-  const stemClearances = measureToStem(request, room, tree.placed, tree.stemEnd, surfaces)
-  const short = [...clearances, ...stemClearances].filter((one) => one.distance_mm < one.needed_mm)
+  const sprues = fillet(request, room, tree.placed, bare, tree.stemEnd)
+  const all = measureTree(request, room, tree.placed, sprues, tree.stemEnd).map(withoutPoints)
   return {
-    fits: short.length === 0,
+    fits: !all.some(isShort),
     flask: room.flask,
     placements: tree.placed.map((one) => ({
       piece: one.kind.piece.id,
@@ -248,23 +250,12 @@ const measured = (
       to_mm: [0, 0, tree.stemEnd],
       diameter_mm: request.stem_mm,
     },
-    clearances,
-    stemClearances,
-    offAxis_mm: middleOf(tree.placed, sprues),
+    clearances: all.filter((one) => !isOfStem(one)),
+    stemClearances: all.filter(isOfStem),
+    offAxis_mm: middleOf(request, tree.placed, sprues, tree.stemEnd),
     problems: [
       ...problems,
-      ...judgeSections(tree.placed, sections),
-      ...judgeBubbles(tree.placed),
-      ...tree.placed.flatMap((one) => judgePlaced(one, room, request.stem_mm)),
-      ...short.map(
-        (one): ArrangeProblem => ({
-          kind: 'too-near',
-          level: 'stop',
-          where: one.between.join(', '),
-          what: `${one.between.join(' and ')} are ${one.distance_mm.toFixed(2)} mm apart where ${one.needed_mm.toFixed(2)} mm is needed`,
-          remedy: 'move one of them, or unlock it and have it placed anew',
-        }),
-      ),
+      ...judgeStanding(request, room, kinds, tree.placed, tree.stemEnd, sections, all, (place) => place),
     ],
   }
 }
@@ -282,8 +273,8 @@ const nothing = (problems: readonly ArrangeProblem[]): Arrangement => ({
   problems,
 })
 
-const sizeWords = (flask: RackFlask): string =>
-  `${flask.diameter_mm.toFixed(1)} × ${flask.height_mm.toFixed(1)} mm`
+const sizeWords = ({ diameter_mm, height_mm }: RackFlask): string =>
+  `${diameter_mm.toFixed(1)} × ${height_mm.toFixed(1)} mm`
 
 /**
  * Places every piece in the smallest flask that does, with its sprues, and measures what came of it. The same
@@ -320,17 +311,9 @@ export const arrange = (request: ArrangeRequest): Arrangement => {
   })
   const kinds = readies.map(({ kind }) => kind)
   for (const { kind, poses } of readies) {
-    if (kind.off > 0)
-      notes.push({
-        kind: 'placed-by-reduced-model',
-        level: 'note',
-        where: kind.piece.id,
-        what: `${kind.piece.name} is very fine: it was placed by a reduced model within ${kind.off.toFixed(3)} mm of the true one, which was added to every clearance; the distances listed are from the true model`,
-        remedy: 'nothing needs doing',
-      })
     if (poses.length === 0)
       return nothing([
-        ...notes,
+        ...judgeReduced(kinds),
         {
           kind: 'no-place-for-a-sprue',
           level: 'stop',
@@ -340,9 +323,18 @@ export const arrange = (request: ArrangeRequest): Arrangement => {
         },
       ])
   }
-  const rack = [...request.flasks].sort(
+  const sorted = [...request.flasks].sort(
     (a, b) => volumeOfRack(a) - volumeOfRack(b) || a.diameter_mm - b.diameter_mm,
   )
+  const { flasks: rack, short_mm } = holding(request, sorted, readies)
+  if (short_mm > 0 && sorted.length > 1)
+    notes.push({
+      kind: 'locked-in-no-flask',
+      level: 'stop',
+      where: '/pour/tree/locked',
+      what: `No flask of the rack holds the locked waxes where they stand: the one that lacks least, ${sizeWords(rack[0] ?? { id: '', diameter_mm: 0, height_mm: 0 })}, lacks ${short_mm.toFixed(1)} mm`,
+      remedy: 'move the locked waxes inward or down, let them go, or add a larger flask',
+    })
   const tries: Try[] = []
   // a larger flask in which every wax gets the sprues it wants goes before a smaller one in which it does not
   let won: Try | undefined
@@ -362,7 +354,6 @@ export const arrange = (request: ArrangeRequest): Arrangement => {
           request,
           tries.filter(({ fewer }) => fewer.size === 0),
         ) ?? won)
-  if (won !== undefined) notes.push(...thickWithThin(kinds))
   if (won !== undefined && starved !== undefined && won.fewer.size === 0)
     for (const kind of starved.one.fewer)
       notes.push({
@@ -374,20 +365,15 @@ export const arrange = (request: ArrangeRequest): Arrangement => {
       })
   const tree = won && treeOf(won)
   if (won !== undefined && tree !== undefined) {
-    const { problems } = placeLocked(request, won.room, readies)
-    for (const kind of won.fewer)
-      notes.push({
-        kind: 'fewer-sprues',
-        level: 'check',
-        where: kind.piece.id,
-        what: `${kind.piece.name} would want ${spruesOn(kind)} sprues, and only one reaches it at a slope of 30 to 60°`,
-        remedy: 'lock the piece where two sprues reach it, or feed its far end by a bar of sprue wax',
-      })
-    return measured(request, won.room, spread(request, won.room, tree), kinds, [...notes, ...problems])
+    return measured(request, won.room, spread(request, won.room, tree), kinds, notes)
   }
   const closest = closestTry(request, readies, tries)
   return {
-    ...nothing([...notes, ...whyNothingFits(request, rack, readies, tries, closest), ...heldByHand(request)]),
+    ...nothing([
+      ...judgeReduced(kinds),
+      ...whyNothingFits(request, rack, readies, tries, closest),
+      ...heldByHand(request),
+    ]),
     ...(closest && { closest }),
   }
 }
@@ -507,29 +493,6 @@ const growUntilFit = (
   return undefined
 }
 
-/** Metal so much thicker wants a cooler mould: what freezes in good time in one misruns in the other. */
-const APART = 3
-
-/** The thickest place of one piece against that of another: freezing time goes by the square of it. */
-const thickWithThin = (kinds: readonly Kind[]): ArrangeProblem[] => {
-  const known = kinds.filter((kind) => !kind.piece.standIn && thickest(kind) > 0)
-  const byThickness = [...known].sort((a, b) => thickest(b) - thickest(a))
-  const [thick, thin] = [byThickness[0], byThickness[byThickness.length - 1]]
-  if (thick === undefined || thin === undefined) return []
-  const ratio = thickest(thick) / thickest(thin)
-  if (!(ratio >= APART)) return []
-  return [
-    {
-      kind: 'thick-with-thin',
-      level: 'note',
-      where: `${thick.piece.id}, ${thin.piece.id}`,
-      what: `${thick.piece.name} is ${thickest(thick).toFixed(1)} mm thick where it is thickest and ${thin.piece.name} ${thickest(thin).toFixed(1)} mm, so it freezes about ${(ratio ** 2).toFixed(0)} times as slowly: one flask temperature does not suit both`,
-      remedy:
-        'pour them in two flasks, the thin ones in the hotter flask, or let the thin ones decide and expect coarser metal in the thick',
-    },
-  ]
-}
-
 /** Whether two flasks would do, heavy waxes in one and light ones in the other: each then gets its own heat. */
 const twoFlasks = (
   request: ArrangeRequest,
@@ -559,5 +522,3 @@ const twoFlasks = (
     (part ?? []).map(({ kind }) => `${kind.piece.copies} × ${kind.piece.name}`).join(', ')
   return `pour in two flasks, the thicker waxes apart from the thinner: ${names(parts[0])} in ${sizeWords(first)}, ${names(parts[1])} in ${sizeWords(second)}`
 }
-
-const thickest = (kind: Kind): number => kind.thickPlaces[0]?.thickness_mm ?? 0

@@ -46,6 +46,14 @@ export const linesApart = (a: Point, b: Point, c: Point, d: Point): number => {
   )
 }
 
+/** How long a sprue is from the piece to the main sprue's surface: the end of the main sprue is half a ball. */
+export const lengthToStem = (from: Point, axisZ: number, stemEnd: number, stemRadius: number): number => {
+  const out = Math.hypot(from[0], from[1])
+  const whole = Math.hypot(out, from[2] - axisZ)
+  const inside = axisZ >= stemEnd - 1e-9 ? stemRadius : (stemRadius * whole) / Math.max(out, 1e-9)
+  return whole - inside
+}
+
 /**
  * The part of a sprue's line that lies outside the main sprue's neighbourhood, from the piece on; undefined
  * where none does. Within it the sprues run together into the main sprue, and no gap can be asked of them.
@@ -74,16 +82,26 @@ export const outsideStem = (
   return [from, [from[0] * (1 - share), from[1] * (1 - share), from[2] + share * fall]]
 }
 
-/** How many gaps about the main sprue its neighbourhood reaches. */
-const GAPS = 3
+/** How many gaps about the main sprue its neighbourhood reaches, in which two sprues may run together. */
+export const GAPS = 3
 export const neighbourhood = (stem_mm: number, gap_mm: number): number => stem_mm / 2 + GAPS * gap_mm
+
+/** Within one gap of the main sprue nothing is told of two sprues that run into it. */
+export const zoneByStem = (stem_mm: number, gap_mm: number): number => stem_mm / 2 + gap_mm
+
+/** A round bar with round ends; a ball where both ends are one. */
+export interface Bar {
+  readonly from: Point
+  readonly to: Point
+  readonly radius: number
+}
 
 /** A sprue is measured as short bars, each as thick as its thicker end: safe, and close. */
 const PIECES = 8
 
 export const barsOf = (
   sprue: Pick<Sprue, 'from_mm' | 'to_mm' | 'diameter_mm' | 'stemEnd_mm'>,
-): readonly { readonly from: Point; readonly to: Point; readonly radius: number }[] => {
+): readonly Bar[] => {
   const { from_mm, to_mm, diameter_mm, stemEnd_mm = diameter_mm } = sprue
   const way = minus(to_mm, from_mm)
   const pieces = stemEnd_mm === diameter_mm ? 1 : PIECES
@@ -96,4 +114,20 @@ export const barsOf = (
         diameter_mm + ((stemEnd_mm - diameter_mm) * (k + 1)) / pieces,
       ) / 2,
   }))
+}
+
+/**
+ * The ball about a sprue's joint that holds its fillet, as wide as the fillet where it meets the wax: at a turn t of
+ * its quarter circle it is r + f (1 − sin t) wide and f (1 − cos t) from the joint, and no farther than r + f.
+ */
+export const filletOf = ({
+  from_mm,
+  diameter_mm,
+  stemEnd_mm,
+  length_mm,
+  fillet_mm,
+}: Pick<Sprue, 'from_mm' | 'diameter_mm' | 'stemEnd_mm' | 'length_mm' | 'fillet_mm'>): readonly Bar[] => {
+  if (!(fillet_mm > 0)) return []
+  const grown = Math.max(0, ((stemEnd_mm - diameter_mm) / 2) * Math.min(1, fillet_mm / length_mm))
+  return [{ from: from_mm, to: from_mm, radius: diameter_mm / 2 + grown + fillet_mm }]
 }

@@ -61,7 +61,7 @@ test('every distance is that of its two points', () => {
 
 test('a ball moved to a known place is as far from wall and top as arithmetic says', () => {
   // its sprue asks for a main sprue that goes up past it
-  const { standing: moved } = moveWax(held, standing, ballAt(22, 50), [{ at_mm: [0, 0, 6], axis_mm: 56 }])
+  const moved = moveWax(held, standing, ballAt(22, 50), [{ at_mm: [0, 0, 6], axis_mm: 56 }])
   const mine = dimensionsOf(held, moved, ball)
   const of = (name: string) => mine.find(({ between }) => between[0] === name && between[1] === 'ball/1')
   // a ball of many flats reaches between its radius and a hair less
@@ -72,14 +72,11 @@ test('a ball moved to a known place is as far from wall and top as arithmetic sa
 })
 
 test('a wax put through the wall is said to be too near, and nothing else moves', () => {
-  const { standing: moved, problems } = moveWax(held, standing, ballAt(36, 50), [])
-  const all = dimensionsOf(held, moved)
-  const made = asArrangement(
+  const moved = moveWax(held, standing, ballAt(36, 50), [])
+  const { arrangement: made } = asArrangement(
     held,
     moved,
     ({ piece }) => piece === 'ball',
-    problems,
-    all,
     (word) => word,
   )
   expect(made.fits).toBe(false)
@@ -92,9 +89,7 @@ test('a wax put through the wall is said to be too near, and nothing else moves'
 
 test('a sprue placed by hand joins the surface nearest to where it was put, as thick as asked', () => {
   const wax = ballAt(22, 50)
-  const { standing: moved } = moveWax(held, standing, wax, [
-    { at_mm: [0, 0, -9], axis_mm: 25, diameter_mm: 4 },
-  ])
+  const moved = moveWax(held, standing, wax, [{ at_mm: [0, 0, -9], axis_mm: 25, diameter_mm: 4 }])
   const [sprue, ...more] = moved.sprues.filter(({ piece }) => piece === 'ball')
   expect(more).toEqual([])
   expect(sprue?.diameter_mm).toBe(4)
@@ -111,4 +106,29 @@ test('the numbers of a placed wax are those it was put by', () => {
     [up, 50],
   ] as const)
     expect(value).toBeCloseTo(asked, 9)
+})
+
+test('surfaces held for one request serve another, with the name, copies and sprues asked for now', () => {
+  const [first, ...others] = request.pieces
+  if (first === undefined) throw new Error('the request has pieces')
+  const placed = new Map([[1, [{ at_mm: [0, 0, -9] as const, axis_mm: 25 }]]])
+  const renamed = { ...first, name: 'Seat', copies: 2, placed }
+  const later = holdSurfaces({ ...request, pieces: [renamed, ...others] }, flask, [held])
+  const kind = later.kinds.get('ball')
+  expect(kind?.outside).toBe(held.kinds.get('ball')?.outside)
+  expect([kind?.piece.name, kind?.piece.copies, kind?.piece.placed]).toEqual(['Seat', 2, placed])
+  const moved = moveWax(later, standing, ballAt(22, 50), placed.get(1) ?? [])
+  const { problems } = asArrangement(
+    later,
+    moved,
+    () => true,
+    (word) => word,
+  ).arrangement
+  // put 3 mm off the surface of the ball
+  expect(problems.find(({ kind: of }) => of === 'sprue-moved')?.what).toMatch(
+    /^Sprue 1 placed on Seat 1 was 3\.0 mm/,
+  )
+  const thicker = { ...first, sprue: { ...first.sprue, diameter_mm: 4 } }
+  const anew = holdSurfaces({ ...request, pieces: [thicker, ...others] }, flask, [held])
+  expect(anew.kinds.get('ball')?.outside).not.toBe(held.kinds.get('ball')?.outside)
 })

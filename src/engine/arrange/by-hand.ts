@@ -1,36 +1,21 @@
-import type { BallTree } from '../piece/mesh/apart.ts'
-import type { Point, Transform } from '../piece/mesh/index.ts'
-import { betweenSides as betweenLines, nearestPair, nearestToLine } from '../piece/mesh/nearest-pair.ts'
-import { after } from '../piece/mesh/transform.ts'
-import { barsOf, neighbourhood, outsideStem } from './bores.ts'
-import { judgeBubbles } from './bubbles.ts'
-import { encloses, trueSurfaces } from './clearances.ts'
-import type { Placed } from './clears.ts'
-import { type Feed, findFeeds, lengthToStem } from './feeds.ts'
-import { type Attach, allReach, type Kind, prepareKind } from './kind.ts'
-import { placedFeeds } from './placed.ts'
+import type { Transform, TriangleMesh } from '../piece/mesh/index.ts'
+import { lengthToStem } from './bores.ts'
+import { type Dimension, isOfStem, measureTree, type Stood, sameWax, withoutPoints } from './dimensions.ts'
+import { type Feed, findFeeds } from './feeds.ts'
+import { fillet } from './fillets.ts'
+import { jointAt } from './joint.ts'
+import { isShort, judgeStanding } from './judge.ts'
+import { type Kind, prepareKind, surfaceOf } from './kind.ts'
+import { type Standing as Judged, placedFeeds, steepest } from './placed.ts'
 import { middleOf } from './reasons.ts'
-import type {
-  Arrangement,
-  ArrangeProblem,
-  ArrangeRequest,
-  Clearance,
-  PieceToArrange,
-  PlacedSprue,
-  RackFlask,
-  Sprue,
-} from './request.ts'
+import type { Arrangement, ArrangeRequest, PieceToArrange, PlacedSprue, RackFlask, Sprue } from './request.ts'
 import { type Room, roomIn } from './room.ts'
 import { spruesOn } from './search.ts'
 import { sectionsOf } from './sections.ts'
 import { sprueOf } from './sprue-of.ts'
-import { fillet } from './tapers.ts'
-import { cross, dot, minus, move, plus, sizeOf, undoing, unit } from './vectors.ts'
+import { minus, move, plus, undoing, unit } from './vectors.ts'
 
-/** A clearance with the two points where the surfaces are nearest, in the flask's mm. */
-export interface Dimension extends Clearance {
-  readonly points: readonly [Point, Point]
-}
+export type { Dimension } from './dimensions.ts'
 
 /** A sprue as the caster wants it, in the mm of the wax. */
 export type SprueByHand = PlacedSprue
@@ -50,16 +35,23 @@ export interface Held {
   readonly request: ArrangeRequest
   readonly room: Room
   readonly kinds: ReadonlyMap<string, Kind>
-  readonly surfaces: ReadonlyMap<Kind, BallTree>
 }
 
-/** Whether a kind made ready for one request does for a piece of another: only where it stands may differ. */
-const isSame = (a: PieceToArrange, b: PieceToArrange): boolean =>
-  a.id === b.id &&
-  a.over === b.over &&
-  JSON.stringify([a.sprue, a.keepClear, a.standIn]) === JSON.stringify([b.sprue, b.keepClear, b.standIn]) &&
-  a.mesh.positions.length === b.mesh.positions.length &&
-  a.mesh.positions.every((value, k) => value === b.mesh.positions[k])
+const sameShape = (a: TriangleMesh | undefined, b: TriangleMesh | undefined): boolean =>
+  a === b ||
+  (a !== undefined &&
+    b !== undefined &&
+    a.positions.length === b.positions.length &&
+    a.corners.length === b.corners.length &&
+    a.positions.every((value, k) => value === b.positions[k]) &&
+    a.corners.every((value, k) => value === b.corners[k]))
+
+/** Whether what was made ready of one piece does for another: all of it rests on the shape and where sprues may join. */
+const isReadyFor = (a: PieceToArrange, b: PieceToArrange): boolean =>
+  JSON.stringify([a.sprue.diameter_mm, a.keepClear, a.standIn]) ===
+    JSON.stringify([b.sprue.diameter_mm, b.keepClear, b.standIn]) &&
+  sameShape(a.mesh, b.mesh) &&
+  sameShape(a.envelope, b.envelope)
 
 /**
  * Slow, some tenths of a second for each kind of piece.
@@ -70,72 +62,24 @@ export const holdSurfaces = (
   flask: RackFlask,
   before: readonly Held[] = [],
 ): Held => {
-  const known = before.flatMap((held) => [...held.kinds.values()].map((kind) => ({ kind, held })))
-  const surfaces = new Map<Kind, BallTree>()
+  const known = before.flatMap((held) => [...held.kinds.values()])
   const kinds = request.pieces.map((piece) => {
-    const old = known.find(({ kind }) => isSame(kind.piece, piece))
-    const kind = old?.kind ?? prepareKind(piece)
-    const surface = old?.held.surfaces.get(kind) ?? trueSurfaces([kind]).get(kind)
-    if (surface !== undefined) surfaces.set(kind, surface)
+    const old = known.find((kind) => isReadyFor(kind.piece, piece))
+    // name, copies, places and sprues are those asked for now; the meshes stay the very ones that were made ready
+    const { mesh, envelope } = old?.piece ?? piece
+    const kind = old === undefined ? prepareKind(piece) : { ...old, piece: { ...piece, mesh, envelope } }
+    surfaceOf(kind)
     return kind
   })
   return {
     request,
     room: roomIn(request, flask),
     kinds: new Map(kinds.map((kind) => [kind.piece.id, kind])),
-    surfaces,
   }
 }
-
-const nameOf = ({ piece, copy }: { piece: string; copy: number }): string => `${piece}/${copy}`
-export const sameWax = (
-  a: { readonly piece: string; readonly copy: number },
-  b: { readonly piece: string; readonly copy: number },
-): boolean => a.piece === b.piece && a.copy === b.copy
 
 const stemEndOf = (held: Held, sprues: readonly Sprue[]): number =>
   Math.max(held.room.cone, ...sprues.map((sprue) => sprue.axis_mm[2]))
-
-/** The place on the wax's surface nearest to a point, how it faces and how thick the wax is there. */
-const attachAt = (kind: Kind, surface: BallTree, at: Point): Attach => {
-  const { on } = nearestToLine(surface, at, at)
-  let least = Infinity
-  let outward: Point = [0, 0, 1]
-  const { positions, corners } = surface.mesh
-  const point = (corner: number): Point => [
-    positions[corner * 3] ?? 0,
-    positions[corner * 3 + 1] ?? 0,
-    positions[corner * 3 + 2] ?? 0,
-  ]
-  for (let t = 0; t < corners.length; t += 3) {
-    const [a, b, c] = [0, 1, 2].map((k) => point(corners[t + k] ?? 0)) as [Point, Point, Point]
-    const square = cross(minus(b, a), minus(c, a))
-    const size = sizeOf(square)
-    if (!(size > 0)) continue
-    const inside = [
-      [a, b],
-      [b, c],
-      [c, a],
-    ].every(([p = a, q = b]) => dot(cross(minus(q, p), minus(on, p)), square) >= -1e-6 * size)
-    const off = Math.abs(dot(minus(on, a), square)) / size
-    if (inside && off < least) {
-      least = off
-      outward = unit(square)
-    }
-  }
-  const known = kind.attaches.reduce<Attach | undefined>(
-    (best, one) =>
-      best === undefined || sizeOf(minus(one.at, on)) < sizeOf(minus(best.at, on)) ? one : best,
-    undefined,
-  )
-  return {
-    at: on,
-    outward,
-    thickness_mm: known?.thickness_mm ?? kind.thickPlaces[0]?.thickness_mm ?? kind.piece.sprue.diameter_mm,
-    place: known?.place ?? 0,
-    rim: known?.rim ?? false,
-  }
-}
 
 const sprueFrom = (
   held: Held,
@@ -146,7 +90,7 @@ const sprueFrom = (
   count: number,
 ): Sprue => sprueOf(kind, wax, feed, count, { mm: held.request.stem_mm, end: Math.max(stemEnd, feed.axisZ) })
 
-/** The caster's own sprues; where one gives no height, the slope that is clear is sought, which takes longer. */
+/** The caster's own sprues; where one gives no height, the slope that is clear is sought. */
 const feedsByHand = (
   held: Held,
   kind: Kind,
@@ -154,63 +98,31 @@ const feedsByHand = (
   byHand: readonly SprueByHand[],
   end: number,
 ): Feed[] => {
-  if (byHand.some(({ axis_mm }) => axis_mm === undefined)) {
-    const asked = { ...kind, piece: { ...kind.piece, placed: new Map([[wax.copy, byHand]]) } }
-    return placedFeeds(asked, wax.copy, wax.motion, held.room, { end, ended: false })
-  }
-  const surface = held.surfaces.get(kind) ?? kind.outside
-  return byHand.map(({ at_mm, axis_mm = 0, diameter_mm, stemEnd_mm }): Feed => {
-    const attach = attachAt(kind, surface, at_mm)
-    const from = move(wax.motion, attach.at)
-    return { attach, from, axisZ: axis_mm, byHand: true, diameter_mm, stemEnd_mm }
-  })
+  const asked = { ...kind, piece: { ...kind.piece, placed: new Map([[wax.copy, byHand]]) } }
+  return placedFeeds(asked, wax.copy, wax.motion, held.room, { end, ended: false })
 }
 
 /**
  * The sprues of one wax where it stands: those placed by hand, or found as the arrangement finds them; the best
- * there is where none of them would do, and then a problem says so.
+ * there is where none of them would do, which `asArrangement` then says.
  */
 export const spruesFor = (
   held: Held,
   wax: Standing['placements'][number],
   others: readonly Sprue[],
   byHand: readonly SprueByHand[],
-): { readonly sprues: readonly Sprue[]; readonly problems: readonly ArrangeProblem[] } => {
+): readonly Sprue[] => {
   const kind = held.kinds.get(wax.piece)
-  if (kind === undefined) return { sprues: [], problems: [] }
+  if (kind === undefined) return []
   const end = stemEndOf(held, others)
-  if (byHand.length > 0)
-    return {
-      sprues: feedsByHand(held, kind, wax, byHand, end).map((feed) =>
-        sprueFrom(held, kind, wax, feed, end, byHand.length),
-      ),
-      problems: [],
-    }
   const stem = { end, ended: false }
-  const [first] = kind.attaches
   const feeds =
-    findFeeds(held.request, kind, wax.motion, held.room, spruesOn(kind), [], stem) ??
-    findFeeds(held.request, kind, wax.motion, held.room, 1, [], stem)
-  if (feeds !== undefined)
-    return {
-      sprues: feeds.map((feed) => sprueFrom(held, kind, wax, feed, end, feeds.length)),
-      problems: [],
-    }
-  if (first === undefined) return { sprues: [], problems: [] }
-  const from = move(wax.motion, first.at)
-  const axisZ = Math.max(held.room.cone + 6, from[2] - Math.hypot(from[0], from[1]))
-  return {
-    sprues: [sprueFrom(held, kind, wax, { attach: first, from, axisZ }, end, 1)],
-    problems: [
-      {
-        kind: 'locked-out-of-reach',
-        level: 'check',
-        where: nameOf(wax),
-        what: `Where ${kind.piece.name} stands, no straight sprues of 30 to 60° reach all its thick places without passing close by it`,
-        remedy: 'turn or lift the piece, or place its sprue by hand',
-      },
-    ],
-  }
+    byHand.length > 0
+      ? feedsByHand(held, kind, wax, byHand, end)
+      : (findFeeds(held.request, kind, wax.motion, held.room, spruesOn(kind), [], stem) ??
+        findFeeds(held.request, kind, wax.motion, held.room, 1, [], stem) ??
+        steepest(kind, wax.motion, held.room))
+  return feeds.map((feed) => sprueFrom(held, kind, wax, feed, end, feeds.length))
 }
 
 /** Standing sprues with their lengths made anew, for the main sprue ends where the highest of them asks. */
@@ -223,161 +135,37 @@ const lengthened = (held: Held, sprues: readonly Sprue[]): Sprue[] => {
   })
 }
 
-interface Stood {
-  readonly name: string
-  readonly piece: string
-  readonly copy: number
-  readonly motion: Transform
-  readonly back: Transform
-  readonly kind: Kind
-  readonly tree: BallTree
-}
-
-/** The corners of a placed surface that lie farthest out, lowest and highest. */
-const corners = ({ tree, motion }: Stood): { out: Point; low: Point; high: Point } => {
-  let [far, low, high] = [-1, Infinity, -Infinity]
-  let [outAt, lowAt, highAt]: [Point, Point, Point] = [
-    [0, 0, 0],
-    [0, 0, 0],
-    [0, 0, 0],
-  ]
-  allReach(tree.mesh, (px, py, pz) => {
-    const p = move(motion, [px, py, pz])
-    const away = p[0] * p[0] + p[1] * p[1]
-    if (away > far) [far, outAt] = [away, p]
-    if (p[2] < low) [low, lowAt] = [p[2], p]
-    if (p[2] > high) [high, highAt] = [p[2], p]
-    return true
+const stoodOf = (held: Held, placements: Standing['placements']): Stood[] =>
+  placements.flatMap(({ piece, copy, motion }) => {
+    const kind = held.kinds.get(piece)
+    return kind === undefined ? [] : [{ kind, copy, motion, back: undoing(motion) }]
   })
-  return { out: outAt, low: lowAt, high: highAt }
-}
-
-/** From a middle line as far as its bar's surface, towards another point but not past it. */
-const towards = (line: Point, on: Point, radius: number): Point => {
-  const way = minus(on, line)
-  const size = sizeOf(way)
-  return size > 1e-9 ? plus(line, way, Math.min(radius, size) / size) : line
-}
-
-const onWall = (point: Point, radius: number): Point => {
-  const out = Math.hypot(point[0], point[1]) || 1
-  return [(point[0] / out) * radius, (point[1] / out) * radius, point[2]]
-}
 
 /**
- * Every distance between real surfaces where the waxes stand, tightest against its need first, each with its two
- * points. @param only  just those of this wax and its sprues
+ * Every distance between real surfaces where the waxes stand, tightest against its need first, each with its two points.
+ * @param only  just those of this wax and its sprues
  */
 export const dimensionsOf = (
   held: Held,
   { placements, sprues }: Standing,
   only?: { readonly piece: string; readonly copy: number },
-): Dimension[] => {
-  const { request, room } = held
-  const { rules } = request
-  const radius = room.flask.diameter_mm / 2
-  const list: Dimension[] = []
-  const matters = (...those: readonly { piece: string; copy: number }[]): boolean =>
-    only === undefined || those.some((one) => sameWax(one, only))
-  const add = (a: string, b: string, distance: number, needed: number, on: Point, other: Point): void => {
-    list.push({
-      between: [a, b],
-      distance_mm: Math.max(distance, a === 'wall' || a === 'top' || a === 'base' ? -Infinity : 0),
-      needed_mm: needed,
-      points: [on, other],
-    })
-  }
-  const stood = placements.flatMap((wax): Stood[] => {
-    const kind = held.kinds.get(wax.piece)
-    if (kind === undefined) return []
-    const tree = held.surfaces.get(kind) ?? kind.outside
-    return [{ ...wax, name: nameOf(wax), back: undoing(wax.motion), kind, tree }]
-  })
-  const stemEnd = stemEndOf(held, sprues)
-  stood.forEach((one, index) => {
-    if (matters(one)) {
-      const { out, low, high } = corners(one)
-      add('wall', one.name, radius - Math.hypot(out[0], out[1]), rules.wall_mm, onWall(out, radius), out)
-      const roof: Point = [high[0], high[1], room.flask.height_mm]
-      add('top', one.name, room.flask.height_mm - high[2], room.neededTop, roof, high)
-      add('base', one.name, low[2] - room.cone, rules.gap_mm, [low[0], low[1], room.cone], low)
-      const stem = nearestToLine(
-        one.tree,
-        move(one.back, [0, 0, room.cone]),
-        move(one.back, [0, 0, Math.max(stemEnd, room.cone + 1e-6)]),
-      )
-      const [on, line] = [move(one.motion, stem.on), move(one.motion, stem.other)]
-      const half = request.stem_mm / 2
-      const side =
-        stem.distance > 1e-9 ? plus(line, unit(minus(on, line)), Math.min(half, stem.distance)) : line
-      add('stem', one.name, stem.distance - half, rules.gap_mm, side, on)
-    }
-    for (const other of stood.slice(index + 1)) {
-      if (!matters(one, other)) continue
-      const pair = nearestPair(one.tree, other.tree, after(one.back, other.motion))
-      const [on, there] = [move(one.motion, pair.on), move(one.motion, pair.other)]
-      const within =
-        encloses(solid(one), one.tree, solid(other)) || encloses(solid(other), other.tree, solid(one))
-      add(one.name, other.name, within ? 0 : pair.distance, rules.gap_mm, on, there)
-    }
-  })
-  const stem = { foot: room.cone, end: stemEnd, within: neighbourhood(request.stem_mm, rules.gap_mm) }
-  sprues.forEach((sprue, index) => {
-    const name = `sprue/${index + 1}`
-    const half = Math.max(sprue.diameter_mm, sprue.stemEnd_mm) / 2
-    if (matters(sprue)) {
-      const way = minus(sprue.from_mm, sprue.to_mm)
-      const level = Math.hypot(way[0], way[1]) / Math.max(sizeOf(way), 1e-12)
-      const ends = [sprue.from_mm, sprue.to_mm]
-      const far = ends.reduce((a, b) => (Math.hypot(b[0], b[1]) > Math.hypot(a[0], a[1]) ? b : a))
-      const highest = ends.reduce((a, b) => (b[2] > a[2] ? b : a))
-      const out = Math.hypot(far[0], far[1]) + half
-      const high = highest[2] + half * level
-      add('wall', name, radius - out, rules.wall_mm, onWall(far, radius), onWall(far, out))
-      const [x, y] = highest
-      add(
-        'top',
-        name,
-        room.flask.height_mm - high,
-        room.neededTop,
-        [x, y, room.flask.height_mm],
-        [x, y, high],
-      )
-    }
-    for (const one of stood) {
-      if (sameWax(one, sprue) || !matters(sprue, one)) continue
-      const nearest = barsOf(sprue)
-        .map((bar) => {
-          const apart = nearestToLine(one.tree, move(one.back, bar.from), move(one.back, bar.to))
-          return { ...apart, radius: bar.radius, gap: apart.distance - bar.radius }
-        })
-        .reduce((a, b) => (b.gap < a.gap ? b : a))
-      const [on, line] = [move(one.motion, nearest.on), move(one.motion, nearest.other)]
-      add(name, one.name, nearest.gap, rules.gap_mm, towards(line, on, nearest.radius), on)
-    }
-    sprues.slice(index + 1).forEach((other, k) => {
-      if (sameWax(sprue, other) || !matters(sprue, other)) return
-      const [a, b] = [sprue, other].map(({ from_mm, axis_mm }) => outsideStem(from_mm, axis_mm[2], stem))
-      if (a === undefined || b === undefined) return
-      const [on, there] = betweenLines(a[0], a[1], b[0], b[1])
-      const [first, second] = [half, Math.max(other.diameter_mm, other.stemEnd_mm) / 2]
-      const gap = sizeOf(minus(on, there)) - first - second
-      const sides = [towards(on, there, first), towards(there, on, second)] as const
-      add(name, `sprue/${index + k + 2}`, gap, rules.gap_mm, ...sides)
-    })
-  })
-  return list.sort((a, b) => a.distance_mm - a.needed_mm - (b.distance_mm - b.needed_mm))
-}
+): Dimension[] =>
+  measureTree(held.request, held.room, stoodOf(held, placements), sprues, stemEndOf(held, sprues), only)
 
-const solid = ({ kind, motion, back }: Stood): Pick<Placed, 'kind' | 'motion' | 'back' | 'centre'> => ({
-  kind,
-  motion,
-  back,
-  centre: move(motion, kind.centre),
-})
-
-/** Between the main sprue or the base and a wax: kept apart from the others in an arrangement's lists. */
-const isOfStem = ({ between: [one] }: Clearance): boolean => one === 'stem' || one === 'base'
+/** The sprues of one wax, or of all, with the fillets there is room for where they stand. */
+export const filleted = (
+  held: Held,
+  { placements, sprues }: Standing,
+  only?: { readonly piece: string; readonly copy: number },
+): Sprue[] =>
+  fillet(
+    held.request,
+    held.room,
+    stoodOf(held, placements),
+    sprues,
+    stemEndOf(held, sprues),
+    (sprue) => only === undefined || sameWax(sprue, only),
+  )
 
 /** One wax moved, its sprues found anew, and everything else left as it was. */
 export const moveWax = (
@@ -385,71 +173,66 @@ export const moveWax = (
   standing: Standing,
   wax: Standing['placements'][number],
   byHand: readonly SprueByHand[],
-): { readonly standing: Standing; readonly problems: readonly ArrangeProblem[] } => {
+): Standing => {
   const others = standing.sprues.filter((sprue) => !sameWax(sprue, wax))
   const found = spruesFor(held, wax, others, byHand)
   return {
-    standing: {
-      placements: standing.placements.map((one) =>
-        sameWax(one, wax) ? { ...one, motion: wax.motion } : one,
+    placements: standing.placements.map((one) => (sameWax(one, wax) ? { ...one, motion: wax.motion } : one)),
+    sprues: lengthened(
+      held,
+      standing.placements.flatMap((one) =>
+        (sameWax(one, wax) ? found : others).filter((sprue) => sameWax(sprue, one)),
       ),
-      sprues: lengthened(
-        held,
-        standing.placements.flatMap((one) =>
-          (sameWax(one, wax) ? found.sprues : others).filter((sprue) => sameWax(sprue, one)),
-        ),
-      ),
-    },
-    problems: found.problems,
+    ),
   }
 }
 
-/** An arrangement of waxes that stand where a hand put them, measured and judged. */
+/** An arrangement of waxes that stand where a hand put them, measured and judged; and its distances with their points. */
 export const asArrangement = (
   held: Held,
-  { placements, sprues }: Standing,
+  standing: Standing,
   locked: (wax: { readonly piece: string; readonly copy: number }) => boolean,
-  problems: readonly ArrangeProblem[],
-  dimensions: readonly Dimension[],
   words: (place: string) => string,
-): Arrangement => {
+): { readonly arrangement: Arrangement; readonly dimensions: readonly Dimension[] } => {
   const { room, request } = held
-  const short = dimensions.filter((one) => one.distance_mm < one.needed_mm)
-  const clearances = dimensions.map(({ between, distance_mm, needed_mm }) => ({
-    between,
-    distance_mm,
-    needed_mm,
-  }))
-  const placed = placements.flatMap(({ piece, copy, motion }) => {
-    const kind = held.kinds.get(piece)
-    return kind === undefined ? [] : [{ kind, copy, motion }]
+  const kinds = [...held.kinds.values()]
+  const { placements } = standing
+  const stood = stoodOf(held, placements)
+  const sprues = filleted(held, standing)
+  const stemEnd = stemEndOf(held, sprues)
+  const dimensions = measureTree(request, room, stood, sprues, stemEnd)
+  const all = dimensions.map(withoutPoints)
+  const judged = stood.map((one): Judged => {
+    const wax = { piece: one.kind.piece.id, copy: one.copy }
+    const own = sprues.filter((sprue) => sameWax(sprue, wax))
+    return { ...one, feeds: own.map((sprue) => feedOf(one.kind, one.back, sprue)), locked: locked(wax) }
   })
-  return {
-    fits: short.length === 0,
+  const sections = sectionsOf(request, kinds)
+  const arrangement: Arrangement = {
+    fits: !all.some(isShort),
     flask: room.flask,
     placements: placements.map((wax) => ({ ...wax, locked: locked(wax) })),
-    sprues: fillet(sprues, clearances),
-    sections: sectionsOf(request, [...held.kinds.values()]),
+    sprues,
+    sections,
     stem: {
       from_mm: [0, 0, room.cone],
-      to_mm: [0, 0, stemEndOf(held, sprues)],
+      to_mm: [0, 0, stemEnd],
       diameter_mm: request.stem_mm,
     },
-    clearances: clearances.filter((one) => !isOfStem(one)),
-    stemClearances: clearances.filter(isOfStem),
-    offAxis_mm: middleOf(placed, sprues),
-    problems: [
-      ...problems,
-      ...judgeBubbles(placed),
-      ...short.map(
-        ({ between, distance_mm, needed_mm }): ArrangeProblem => ({
-          kind: 'too-near',
-          level: 'stop',
-          where: between.join(', '),
-          what: `${between.map(words).join(' and ')} are ${distance_mm.toFixed(2)} mm apart where ${needed_mm.toFixed(2)} mm is needed`,
-          remedy: 'move one of them, or let it go and have it placed anew',
-        }),
-      ),
-    ],
+    clearances: all.filter((one) => !isOfStem(one)),
+    stemClearances: all.filter(isOfStem),
+    offAxis_mm: middleOf(request, stood, sprues, stemEnd),
+    problems: judgeStanding(request, room, kinds, judged, stemEnd, sections, all, words),
   }
+  return { arrangement, dimensions }
 }
+
+/** A standing sprue as it was laid: where on its wax, and how. */
+const feedOf = (kind: Kind, back: Transform, sprue: Sprue): Feed => ({
+  attach: jointAt(kind, move(back, sprue.from_mm)).attach,
+  from: sprue.from_mm,
+  axisZ: sprue.axis_mm[2],
+  byHand: sprue.byHand,
+  diameter_mm: sprue.diameter_mm,
+  stemEnd_mm: sprue.stemEnd_mm,
+})

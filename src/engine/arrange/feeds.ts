@@ -1,4 +1,5 @@
 import type { Point, Transform } from '../piece/mesh/index.ts'
+import { lengthToStem } from './bores.ts'
 import { type Attach, type Kind, ownClear } from './kind.ts'
 import { soundlyPlaced } from './placed.ts'
 import { type ArrangeRequest, SHORTEST } from './request.ts'
@@ -20,14 +21,6 @@ export interface Feed {
 export const radiusOf = (feed: Feed, { piece }: Kind): number => {
   const across = feed.diameter_mm ?? piece.sprue.diameter_mm
   return Math.max(across, feed.stemEnd_mm ?? across) / 2
-}
-
-/** How long a sprue is from the piece to the main sprue's surface: the end of the main sprue is half a ball. */
-export const lengthToStem = (from: Point, axisZ: number, stemEnd: number, stemRadius: number): number => {
-  const out = Math.hypot(from[0], from[1])
-  const whole = Math.hypot(out, from[2] - axisZ)
-  const inside = axisZ >= stemEnd - 1e-9 ? stemRadius : (stemRadius * whole) / Math.max(out, 1e-9)
-  return whole - inside
 }
 
 /**

@@ -5,13 +5,14 @@
  * surfaces, the metal and the investment as solids; or by how much nothing fits.
  * Does not know: weights, documents, files; freezing only by what the request hands in. A slow result: handed to
  * the plan when finished.
- * Read request.ts, then arrange.ts; place.ts is the search, clearances.ts the proof, body.ts the solids.
+ * Read request.ts, then arrange.ts; place.ts is the search, dimensions.ts the proof, judge.ts the words, body.ts the solids.
  */
 export { arrange } from './arrange.ts'
 export { investmentBody, type MetalBody, metalBody, revolved, sprueBody } from './body.ts'
 export { type BubbleTraps, trapsBubbles } from './bubbles.ts'
 export * from './by-hand.ts'
 export { type BenchSprue, benchSprues, drawArrangement, type SheetUnit } from './drawing.ts'
+export { isShort } from './judge.ts'
 export { judgePlasterEnd, type PlasterEnd, type Range } from './plaster-end.ts'
 export * from './request.ts'
 export { leant, motionTo, type Stand, standOf } from './stand.ts'

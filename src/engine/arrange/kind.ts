@@ -1,7 +1,7 @@
 import { type BallTree, ballRound, buildBallTree, distanceToLine } from '../piece/mesh/apart.ts'
 import { buildBoxTree } from '../piece/mesh/box-tree.ts'
 import { coarsen } from '../piece/mesh/coarse.ts'
-import type { Point, TriangleMesh } from '../piece/mesh/index.ts'
+import { type Point, type TriangleMesh, volumeOf } from '../piece/mesh/index.ts'
 import { probeInward } from '../piece/mesh/rays.ts'
 import { type InscribedBall, inscribedBalls } from '../piece/mesh/thickness.ts'
 import type { PieceToArrange } from './request.ts'
@@ -17,6 +17,14 @@ export interface Attach {
   readonly place: number
   /** on the rim rather than on a broad face */
   readonly rim: boolean
+}
+
+/** How thick the metal is under a place of the surface, and which of the thick places it belongs to. */
+interface Probed {
+  readonly at: Point
+  readonly outward: Point
+  readonly thickness_mm: number
+  readonly place: number
 }
 
 /** One kind of piece made ready to be placed. */
@@ -36,9 +44,12 @@ export interface Kind {
   readonly reaches: readonly Point[]
   readonly thickPlaces: readonly ThickPlace[]
   readonly attaches: readonly Attach[]
+  /** spread evenly over the surface: how thick it is where a sprue is set by hand */
+  readonly probed: readonly Probed[]
   /** the direction in which it is thinnest */
   readonly flat: Point
   readonly longest_mm: number
+  readonly volume_mm3: number
 }
 
 /** Up to here distances are held against the true surface: asking it takes little longer than a reduced one. */
@@ -76,8 +87,17 @@ export const prepareKind = (piece: PieceToArrange): Kind => {
     inner: innerBalls(balls),
     reaches,
     thickPlaces,
+    probed: thickPlaces.flatMap(({ members }, place) =>
+      members.flatMap((member): Probed[] => {
+        const ball = balls[member]
+        if (ball === undefined) return []
+        const { at, outward, radius } = ball
+        return [{ at, outward, thickness_mm: 2 * radius, place }]
+      }),
+    ),
     flat,
     longest_mm: longest,
+    volume_mm3: volumeOf(piece.mesh),
   }
   const attaches = thickPlaces.flatMap((place, index): Attach[] => {
     const open = place.members.flatMap((member): Attach[] => {
@@ -86,7 +106,7 @@ export const prepareKind = (piece: PieceToArrange): Kind => {
       const { at, outward } = ball
       if (piece.keepClear.some((ball) => sizeOf(minus(at, ball.at_mm)) <= ball.radius_mm)) return []
       if (!ownClear(half, at, outward, 30)) return []
-      const rim = onRim(reaches, flat, longest, at, outward)
+      const rim = onRim(half, at, outward)
       if (piece.standIn && !rim) return []
       return [{ at, outward, thickness_mm: 2 * ball.radius, place: index, rim }]
     })
@@ -116,6 +136,17 @@ export const ownClear = (
   return distanceToLine(kind.own, plus(at, direction, joint), end, wall, wall) >= wall
 }
 
+const madeTrue = new WeakMap<TriangleMesh, BallTree>()
+
+/** The true surface, whatever the search was made on. */
+export const surfaceOf = ({ off, outside, piece }: Kind): BallTree => {
+  if (off === 0) return outside
+  const mesh = piece.envelope ?? piece.mesh
+  const surface = madeTrue.get(mesh) ?? buildBallTree(mesh)
+  madeTrue.set(mesh, surface)
+  return surface
+}
+
 const LEAST_SHARE = 0.7
 /** The few best, well apart: thick first, the rim before a broad face. */
 const spaced = (open: readonly Attach[], thickest: number, longest: number): Attach[] => {
@@ -134,16 +165,14 @@ const spaced = (open: readonly Attach[], thickest: number, longest: number): Att
 
 const RIM_SHARE = 0.1
 /** Whether a place faces out at the piece's own outline, not at the wall of a relief or a seat within it. */
-const onRim = (
-  reaches: readonly Point[],
-  flat: Point,
-  longest: number,
+export const onRim = (
+  { reaches, flat, longest_mm }: Pick<Kind, 'reaches' | 'flat' | 'longest_mm'>,
   at: Point,
   outward: Point,
 ): boolean => {
   if (Math.abs(dot(outward, flat)) >= 0.5) return false
   const out = unit(plus(outward, flat, -dot(outward, flat)))
-  return Math.max(...reaches.map((point) => dot(point, out))) - dot(at, out) <= RIM_SHARE * longest
+  return Math.max(...reaches.map((point) => dot(point, out))) - dot(at, out) <= RIM_SHARE * longest_mm
 }
 
 const INNER = 32

@@ -1,9 +1,20 @@
 import { expect, test } from 'vitest'
 import { box } from '../../../fixtures/meshes/shapes.ts'
 import { loadSolids } from '../../solids/manifold.ts'
+import { revolved } from './body.ts'
 import { linesApart, outsideStem } from './bores.ts'
 import { trapsBubbles } from './bubbles.ts'
-import { type ArrangeRequest, arrange, metalBody, type PlacedSprue } from './index.ts'
+import {
+  type Arrangement,
+  type ArrangeRequest,
+  arrange,
+  asArrangement,
+  holdSurfaces,
+  metalBody,
+  moveWax,
+  type PlacedSprue,
+  type Standing,
+} from './index.ts'
 
 const still = [1, 0, 0, 0, 1, 0, 0, 0, 1]
 const requestOf = (
@@ -132,4 +143,67 @@ test('a level face that looks down holds bubbles, and none does on a cube stood 
   const [a, b, c] = [1 / Math.sqrt(2), 1 / Math.sqrt(3), 1 / Math.sqrt(6)]
   const onCorner = [a, c, b, -a, c, b, 0, -2 * c, b, 0, 0, 0]
   expect(trapsBubbles(cube, onCorner).area_mm2).toBe(0)
+})
+
+/** The same waxes and sprues, put there one by one as a hand does. */
+const byHand = (request: ArrangeRequest): Arrangement => {
+  const [flask] = request.flasks
+  if (flask === undefined) throw new Error('the request has a flask')
+  const held = holdSurfaces(request, flask)
+  const waxes = request.pieces.flatMap(({ id, locked }) =>
+    [...locked].map(([copy, motion]) => ({ piece: id, copy, motion })),
+  )
+  const standing = waxes.reduce<Standing>(
+    (before, wax) => {
+      const rows = request.pieces.find(({ id }) => id === wax.piece)?.placed?.get(wax.copy) ?? []
+      return moveWax(held, before, wax, rows)
+    },
+    { placements: waxes, sprues: [] },
+  )
+  return asArrangement(
+    held,
+    standing,
+    () => true,
+    (place) => place,
+  ).arrangement
+}
+const kindsOf = ({ problems }: Arrangement): string[] => problems.map(({ kind }) => kind).sort()
+
+/** Two balls of 4 mm radius, 16 mm apart, on a rod of 1 mm radius, lying along x. */
+const dumbBell = (): ArrangeRequest['pieces'][number]['mesh'] => {
+  const profile = Array.from({ length: 97 }, (_, k): [number, number] => {
+    const z = -12 + k / 4
+    const end = Math.abs(Math.abs(z) - 8)
+    return [Math.max(Math.sqrt(Math.max(0, 16 - end * end)), Math.abs(z) < 8 ? 1 : 0), z]
+  })
+  const { positions, corners } = revolved(profile)
+  return { positions: positions.map((_, k) => positions[k - (k % 3) + ((k + 2) % 3)] ?? 0), corners }
+}
+
+test.each<[string, readonly PlacedSprue[], Partial<ArrangeRequest['pieces'][number]>?]>([
+  ['sprue-through-piece', [{ at_mm: [6, 0, 0], axis_mm: 34 }]],
+  ['sprue-grazes', [{ at_mm: [0.3, 0, -5], axis_mm: 35.5 }]],
+  ['sprue-too-flat', [{ at_mm: [0, 0, 0], axis_mm: 46 }]],
+  ['sprue-runs-back', [{ at_mm: [0, 0, 0], axis_mm: 52 }]],
+  ['sprue-below-stem', [{ at_mm: [0, 0, 0], axis_mm: 8 }]],
+  ['sprue-too-thin', [{ at_mm: [0, 0, 0], axis_mm: 34, diameter_mm: 2 }]],
+  ['sprue-narrows', [{ at_mm: [0, 0, 0], axis_mm: 34, stemEnd_mm: 2.5 }]],
+  ['sprue-moved', [{ at_mm: [-3, 0, 0], axis_mm: 34 }]],
+  [
+    'sprue-on-kept-face',
+    [{ at_mm: [0, 0, 0], axis_mm: 34 }],
+    { keepClear: [{ at_mm: [0, 0, 0], radius_mm: 2 }] },
+  ],
+  ['locked-out-of-reach', [], { locked: new Map([[1, [...still, 14, 0, 22]]]) }],
+  ['too-near', [{ at_mm: [0, 0, 0], axis_mm: 34 }], { locked: new Map([[1, [...still, 28, 0, 48]]]) }],
+  [
+    'neck-freezes-first',
+    [{ at_mm: [-12, 0, 0], axis_mm: 40 }],
+    { mesh: dumbBell(), locked: new Map([[1, [...still, 18, 0, 52]]]) },
+  ],
+])('%s is told alike of a wax moved by hand and of one arranged', (kind, placed, more) => {
+  const request = requestOf(placed, more)
+  const arranged = kindsOf(arrange(request))
+  expect(arranged).toContain(kind)
+  expect(kindsOf(byHand(request))).toEqual(arranged)
 })

@@ -1,55 +1,25 @@
-import { buildBoxTree } from '../piece/mesh/box-tree.ts'
-import type { Point, Transform } from '../piece/mesh/index.ts'
-import { nearestOn } from '../piece/mesh/nearest.ts'
+import type { Transform } from '../piece/mesh/index.ts'
+import { lengthToStem } from './bores.ts'
 import type { Placed } from './clears.ts'
 import type { Feed } from './feeds.ts'
-import { type Attach, type Kind, ownClear } from './kind.ts'
+import { jointAt } from './joint.ts'
+import { type Kind, ownClear } from './kind.ts'
 import { type ArrangeProblem, type PlacedSprue, SHORTEST } from './request.ts'
 import type { Room } from './room.ts'
-import { cross, dot, minus, move, sizeOf, turn, undoing, unit } from './vectors.ts'
+import { dot, minus, move, sizeOf, turn, undoing, unit } from './vectors.ts'
 
 /** A sprue placed by hand, set on the piece's surface; in the piece's own mm. */
-interface SetSprue {
-  readonly asked: PlacedSprue
-  readonly attach: Attach
-  readonly moved_mm: number
-}
+type SetSprue = ReturnType<typeof jointAt> & { readonly asked: PlacedSprue }
 
 const made = new WeakMap<Kind, Map<number, readonly SetSprue[]>>()
 
 /** What the caster placed on this copy, moved to the nearest surface; none where the search may choose. */
-export const setSprues = (kind: Kind, copy: number): readonly SetSprue[] => {
-  const wanted = kind.piece.placed?.get(copy) ?? []
-  if (wanted.length === 0) return []
+const setSprues = (kind: Kind, copy: number): readonly SetSprue[] => {
   const kept = made.get(kind) ?? new Map<number, readonly SetSprue[]>()
   made.set(kind, kept)
-  const known = kept.get(copy)
-  if (known !== undefined) return known
-  const mesh = kind.piece.envelope ?? kind.piece.mesh
-  const surface = { mesh, tree: buildBoxTree(mesh), visits: 0 }
-  const set = wanted.flatMap((asked): SetSprue[] => {
-    const near = nearestOn(surface, asked.at_mm)
-    if (near === null) return []
-    const [a, b, c] = [0, 1, 2].map((k): Point => {
-      const at = (mesh.corners[near.triangle * 3 + k] ?? 0) * 3
-      return [mesh.positions[at] ?? 0, mesh.positions[at + 1] ?? 0, mesh.positions[at + 2] ?? 0]
-    }) as [Point, Point, Point]
-    const near_mm = kind.thickPlaces.map((place) => sizeOf(minus(place.at_mm, near.at)))
-    const place = Math.max(0, near_mm.indexOf(Math.min(...near_mm)))
-    return [
-      {
-        asked,
-        moved_mm: near.distance,
-        attach: {
-          at: near.at,
-          outward: unit(cross(minus(b, a), minus(c, a))),
-          thickness_mm: kind.thickPlaces[place]?.thickness_mm ?? kind.piece.sprue.diameter_mm,
-          place,
-          rim: true,
-        },
-      },
-    ]
-  })
+  const set =
+    kept.get(copy) ??
+    (kind.piece.placed?.get(copy) ?? []).map((asked) => ({ asked, ...jointAt(kind, asked.at_mm) }))
   kept.set(copy, set)
   return set
 }
@@ -87,7 +57,16 @@ export const placedFeeds = (
   })
 }
 
-/** The same where a piece is free to be turned: undefined where it would have to stand some other way. */
+/** A sprue from the first attaching place at whatever slope there is room for. */
+export const steepest = (kind: Kind, motion: Transform, room: Room): Feed[] => {
+  const [attach] = kind.attaches
+  if (attach === undefined) return []
+  const from = move(motion, attach.at)
+  const out = Math.hypot(from[0], from[1])
+  return [{ attach, from, axisZ: Math.max(room.cone + SHORTEST, from[2] - out) }]
+}
+
+/** The same as `placedFeeds` where a piece is free to be turned: undefined where it would have to stand some other way. */
 export const soundlyPlaced = (
   kind: Kind,
   copy: number,
@@ -113,11 +92,27 @@ export const soundlyPlaced = (
 
 /** A sprue nearer level than this neither lets wax run out nor gas rise well; common practice asks for 45°. */
 const LEAST_SLOPE = 29.5
-const LEAST_SQUARE = 0.5
+/** Nearest to the surface that a sprue may leave it, as the search holds it too. */
+const LEAST_SQUARE = Math.cos((60.5 * Math.PI) / 180)
 const MOVED = 0.5
 
+/** A wax where it stands, with its sprues. */
+export type Standing = Pick<Placed, 'kind' | 'copy' | 'motion' | 'back' | 'feeds' | 'locked'>
+
+/** Whether the sprues that were found for a wax rise from the main sprue and leave the wax clear. */
+export const areSound = ({ kind, back, feeds }: Standing, stemEnd: number, stem_mm: number): boolean =>
+  feeds.every(({ attach, from, axisZ }) => {
+    const way = unit(minus([0, 0, axisZ], from))
+    const own = turn(back, way)
+    return (
+      Math.atan2(-way[2], Math.hypot(way[0], way[1])) >= (LEAST_SLOPE * Math.PI) / 180 &&
+      dot(own, attach.outward) >= LEAST_SQUARE &&
+      ownClear(kind, attach.at, own, lengthToStem(from, axisZ, Math.max(stemEnd, axisZ), stem_mm / 2))
+    )
+  })
+
 /** What is wrong with sprues that the caster placed; each said, none refused. */
-export const judgePlaced = (one: Placed, room: Room, stem_mm: number): ArrangeProblem[] => {
+export const judgePlaced = (one: Standing, room: Room, stem_mm: number): ArrangeProblem[] => {
   const { kind, copy } = one
   const { piece } = kind
   const set = setSprues(kind, copy)

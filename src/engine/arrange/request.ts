@@ -122,6 +122,11 @@ export interface Clearance {
   readonly between: readonly [string, string]
   readonly distance_mm: number
   readonly needed_mm: number
+  /**
+   * two sprues nearer than a gap between one gap and three outside the main sprue, where sprues run together: told,
+   * and stops nothing
+   */
+  readonly byStem?: true
 }
 
 export interface ArrangeProblem {
@@ -159,9 +164,9 @@ export interface Arrangement {
   readonly stem: { readonly from_mm: Point; readonly to_mm: Point; readonly diameter_mm: number } | null
   /** waxes and sprues, tightest against its need first */
   readonly clearances: readonly Clearance[]
-  /** the waxes to the main sprue and to the top of the base's cone */
+  /** the waxes to the main sprue and to the top of the base's cone, and sprues that run close together by it */
   readonly stemClearances: readonly Clearance[]
-  /** how far the centre of volume of pieces and sprues lies off the axis, mm */
+  /** how far the middle of all the metal lies off the axis, mm */
   readonly offAxis_mm: number | null
   readonly problems: readonly ArrangeProblem[]
 }

@@ -1,5 +1,5 @@
 import { freezingTimeOf, radiusToOutlast } from '../physics/freezing-time.ts'
-import { type Point, type TriangleMesh, volumeOf } from '../piece/mesh/index.ts'
+import type { Point, TriangleMesh } from '../piece/mesh/index.ts'
 import type { Placed } from './clears.ts'
 import type { Kind } from './kind.ts'
 import type { ArrangeProblem, ArrangeRequest, ThickSection } from './request.ts'
@@ -37,7 +37,7 @@ export const sectionsOf = (request: ArrangeRequest, kinds: readonly Kind[]): Thi
   kinds.flatMap((kind) => {
     if (kind.piece.standIn) return []
     const { freezing } = request
-    const whole = volumeOf(kind.piece.mesh) / areaOf(kind.piece.mesh)
+    const whole = kind.volume_mm3 / areaOf(kind.piece.mesh)
     return kind.thickPlaces.map((place): ThickSection => {
       const { thickness_mm, neck_mm, at_mm } = place
       const [least, most] = [thickness_mm / 6, thickness_mm / 2]
@@ -78,7 +78,7 @@ const mm = (value: number): string => `${value.toFixed(1)} mm`
 
 /** Thick places behind a neck that no sprue of their own feeds: the neck freezes and cuts them off. */
 export const judgeSections = (
-  placed: readonly Placed[],
+  placed: readonly Pick<Placed, 'kind' | 'copy' | 'feeds'>[],
   sections: readonly ThickSection[],
 ): ArrangeProblem[] =>
   placed.flatMap((one) => {

@@ -1,6 +1,8 @@
 import { distanceApart, distanceToLine } from '../piece/mesh/apart.ts'
 import { after } from '../piece/mesh/transform.ts'
+import { linesApart, outsideStem, zoneByStem } from './bores.ts'
 import { clears, type Placed, type Tree } from './clears.ts'
+import { radiusOf } from './feeds.ts'
 import { innerOf } from './place.ts'
 import type { ArrangeRequest } from './request.ts'
 import type { Room } from './room.ts'
@@ -24,6 +26,11 @@ const PLAIN = 20_000
  */
 export const spread = (request: ArrangeRequest, room: Room, tree: Tree): Tree => {
   let placed = [...tree.placed]
+  const stem = {
+    foot: room.cone,
+    end: tree.stemEnd,
+    within: zoneByStem(request.stem_mm, request.rules.gap_mm),
+  }
   let tries = 0
   const fine = Math.max(...placed.map(({ kind }) => kind.outside.order.length), PLAIN)
   const most = Math.ceil((MOST_TRIES * PLAIN) / fine)
@@ -33,12 +40,12 @@ export const spread = (request: ArrangeRequest, room: Room, tree: Tree): Tree =>
       const one = placed[index]
       if (one === undefined || one.locked) continue
       const others = placed.filter((other) => other !== one)
-      let best = { one, least: leastRoom(request, one, others, 0) }
+      let best = { one, least: leastRoom(request, stem, one, others, 0) }
       for (const angle of TURNS) {
         if (tries >= most || best.least >= PLENTY * request.rules.gap_mm) break
         tries += 1
         const next = turnedBy(one, angle)
-        const least = leastRoom(request, next, others, best.least + WORTH_IT)
+        const least = leastRoom(request, stem, next, others, best.least + WORTH_IT)
         if (least > best.least + WORTH_IT && clears(request, room, { ...tree, placed: others }, next))
           best = { one: next, least }
       }
@@ -67,6 +74,7 @@ const turnedBy = (one: Placed, angle: number): Placed => {
 /** Least distance from a wax or its sprues to the others and theirs, mm; may stop early once below `enough`. */
 const leastRoom = (
   request: ArrangeRequest,
+  stem: { readonly foot: number; readonly end: number; readonly within: number },
   one: Placed,
   others: readonly Placed[],
   enough: number,
@@ -86,7 +94,17 @@ const leastRoom = (
         ) - radius,
       )
   }
+  const outside = ({ feeds, kind }: Placed) =>
+    feeds.flatMap((feed) => {
+      const line = outsideStem(feed.from, feed.axisZ, stem)
+      return line === undefined ? [] : [{ line, radius: radiusOf(feed, kind) }]
+    })
+  const own = outside(one)
   for (const other of others) {
+    for (const second of outside(other))
+      for (const first of own)
+        least = Math.min(least, linesApart(...first.line, ...second.line) - first.radius - second.radius)
+    if (least < enough) return least
     least = distanceApart(one.kind.outside, other.kind.outside, after(one.back, other.motion), least, enough)
     lines(one, other)
     lines(other, one)

@@ -1,5 +1,6 @@
 import type { Point, Transform } from '../piece/mesh/index.ts'
-import { type Feed, lengthToStem } from './feeds.ts'
+import { lengthToStem } from './bores.ts'
+import type { Feed } from './feeds.ts'
 import type { Kind } from './kind.ts'
 import { reasonFor } from './reasons.ts'
 import type { Sprue } from './request.ts'

@@ -142,6 +142,8 @@ const tree = z.strictObject({
         piece: id,
         copy: z.number().int().min(1).max(200),
         matrix: z.array(coordinate).length(16),
+        /** written by keeping an arrangement, and taken away again by letting it go */
+        kept: z.literal(true).optional(),
       }),
     )
     .max(400)
@@ -159,10 +161,14 @@ const tree = z.strictObject({
         diameter_mm: z.number().min(0.5).max(60).optional(),
         /** at the main sprue, where it is tapered */
         stemEnd_mm: z.number().min(0.5).max(80).optional(),
+        /** what keeping an arrangement wrote, to be taken away by letting it go: all of this sprue, or its axis_mm */
+        kept: z.enum(['sprue', 'height']).optional(),
       }),
     )
     .max(400)
     .optional(),
+  /** the flask that keeping an arrangement chose; letting it go leaves it open again, unless another was chosen since */
+  keptFlask: id.optional(),
   weighed: z
     .strictObject({
       base_g: z.number().min(0).max(20_000),

@@ -143,8 +143,7 @@ export const balanceArm = (input: BalanceInput): Balance => {
           'Left unbalanced if set with the wet flask',
         ),
       sideways:
-        offAxis &&
-        pullFrom(offAxis.mass, offAxis.offset, 'sideways', 'Sideways by how the waxes stand, at most'),
+        offAxis && pullFrom(offAxis.mass, offAxis.offset, 'sideways', 'Sideways by how the waxes stand'),
     },
     energy: energyInArm(
       {

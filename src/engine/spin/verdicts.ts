@@ -7,6 +7,7 @@ const lengthFigure = (value: number): Figure => ({ value, unit: 'm' })
 /** Can the counterweight slide to where it has to be? */
 export const balanceVerdict = (balance: Balance, machine: string): Verdict => {
   const { counterweightAt: at, reach, standIn } = balance
+  const { sideways } = balance.pull
   const shared = {
     id: 'spin.balance',
     part: 'spin',
@@ -35,7 +36,7 @@ export const balanceVerdict = (balance: Balance, machine: string): Verdict => {
   return {
     ...shared,
     verdict: 'pass',
-    reason: say`The weight stands at ${at}. ${cold} Left over as the shot starts: ${balance.pull.start}; as it ends: ${balance.pull.end}.${balance.pull.sideways === undefined ? [] : say` Sideways, as the waxes stand round the axis: ${balance.pull.sideways} at most.`}`,
+    reason: say`The weight stands at ${at}. ${cold} Left over as the shot starts: ${balance.pull.start}; as it ends: ${balance.pull.end}.${sideways === undefined ? [] : say` Sideways, as the waxes stand round the axis: ${sideways}, and up to ${figure(sideways, sideways.high)} by what is known.`}`,
     remedy: say``,
   }
 }

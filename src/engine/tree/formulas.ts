@@ -102,6 +102,34 @@ export const metalInFeeds = formula({
   value: ({ volume, density }) => volume * density,
 })
 
+export const drawnInFreezing = formula({
+  name: 'drawnInFreezing',
+  title: 'What the metal draws in as it freezes',
+  says: 'the metal’s volume times the share of it that it loses on freezing',
+  unit: 'm3',
+  inputs: {
+    cavity: { unit: 'kg', valid: [0, 50] },
+    button: { unit: 'kg', valid: [0, 50] },
+    density: { unit: 'kg/m3', valid: [1000, 23000] },
+    share: { unit: '1', valid: [0, 0.12] },
+  },
+  source: 'the definition of shrinkage on freezing',
+  value: ({ cavity, button, density, share }) => (share * (cavity + button)) / density,
+})
+
+export const buttonHolds = formula({
+  name: 'buttonHolds',
+  title: 'Button over what the metal draws in',
+  says: 'the button’s volume over what the metal draws in as it freezes',
+  unit: '1',
+  inputs: {
+    button: { unit: 'm3', valid: [0, 0.01] },
+    drawn: { unit: 'm3', valid: [1e-12, 0.01] },
+  },
+  source: 'a ratio',
+  value: ({ button, drawn }) => button / drawn,
+})
+
 export const waxLeftForSprues = formula({
   name: 'waxLeftForSprues',
   title: 'Room of the sprues, by the scale',

@@ -66,3 +66,25 @@ describe('a feed that is expected to freeze first', () => {
     for (const { verdict } of close) expect(verdict?.verdict).toBe('check')
   })
 })
+
+describe('the button as what feeds the whole tree', () => {
+  const judged = (depth_mm: number) => {
+    const plan = withThickest(3, { button: { depth_mm } })
+    const density = plan.conditions.metalDensity.value
+    const verdict = plan.verdicts.find((one) => one.id === 'freeze.reservoir')
+    const metal = ((plan.needed.cavity?.value ?? Number.NaN) + plan.tree.button.mass.value) / density
+    // sterling draws in 4.8 to 6.2 % on freezing: the table of alloys
+    return { verdict, worst: plan.tree.button.volume.value / (0.062 * metal) }
+  }
+
+  it('is a check where it holds less than the metal draws in, and passes where it holds more', () => {
+    const [shallow, deep] = [judged(1), judged(13)]
+    expect(shallow.worst).toBeLessThan(1)
+    expect(shallow.verdict?.verdict).toBe('check')
+    expect(deep.worst).toBeGreaterThan(1.3)
+    expect(deep.verdict?.verdict).toBe('pass')
+    expect(writeWords(deep.verdict?.reason ?? [], METRIC)).toMatch(
+      /draws in .* as it freezes: .* times, .* to .*/,
+    )
+  })
+})

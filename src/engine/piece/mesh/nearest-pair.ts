@@ -101,10 +101,11 @@ export function nearestPair(a: BallTree, b: BallTree, motion: Transform): Neares
   return { distance, on, other }
 }
 
-/** The same between a surface and a straight line with ends. */
-export function nearestToLine(a: BallTree, from: Point, to: Point): NearestPair {
+/** The same between a surface and a straight line with ends; and which triangle is nearest. */
+export function nearestToLine(a: BallTree, from: Point, to: Point): NearestPair & { triangle: number } {
   const pair = new Int32Array(1)
   const distance = distanceToLine(a, from, to, Infinity, 0, pair)
-  const [on, other] = betweenTriangles(triangleOf(a, pair[0]!), [from, to, to])
-  return { distance, on, other }
+  const triangle = pair[0]!
+  const [on, other] = betweenTriangles(triangleOf(a, triangle), [from, to, to])
+  return { distance, on, other, triangle }
 }

@@ -1,6 +1,6 @@
 import { useCallback, useEffect, useMemo, useState } from 'react'
-import type { Arrangement, Dimension } from '../../../../engine/arrange/index.ts'
-import { keepsArrangement } from '../../../../engine/keep-arrangement.ts'
+import { type Arrangement, type Dimension, isShort } from '../../../../engine/arrange/index.ts'
+import { holdsKept, keepsArrangement } from '../../../../engine/keep-arrangement.ts'
 import type { Arranged } from '../../../arrange-worker.ts'
 import { Mind } from '../../../parts/mind.tsx'
 import { Swap } from '../../../parts/swap.tsx'
@@ -16,7 +16,7 @@ import { Distances } from './distances.tsx'
 import { SpruesByHand } from './sprues-by-hand.tsx'
 import { isWax, useByHand } from './use-by-hand.ts'
 import { WaxesByHand } from './waxes-by-hand.tsx'
-import { brokenWords, isBroken, nameOfPlace, useWriting } from './writing.ts'
+import { brokenWords, nameOfPlace, useWriting } from './writing.ts'
 
 const OPENING: Turned = { turn: 34, tip: 17, zoom: 1 }
 const FROM_THE_FRONT: Turned = { turn: 0, tip: 0, zoom: 1 }
@@ -103,7 +103,7 @@ export const ArrangedByHand = ({
     () => withFollowed(arranged, arrangement.sprues, followed),
     [arranged, arrangement, followed],
   )
-  const broken = dimensions.filter(isBroken)
+  const broken = dimensions.filter(isShort)
 
   const { askInvestment } = work
   const wantsMould = shown === 'mould' && work.investment === undefined
@@ -163,7 +163,7 @@ export const ArrangedByHand = ({
   const sprue = sprueIndex === undefined ? undefined : standing.sprues[sprueIndex]
   const drawnDimensions = [
     ...broken.slice(0, MOST_BROKEN),
-    ...dimensions.filter((one) => !isBroken(one)).slice(0, Math.max(0, DRAWN - broken.length)),
+    ...dimensions.filter((one) => !isShort(one)).slice(0, Math.max(0, DRAWN - broken.length)),
   ]
   const mark = (id: string, at: readonly [number, number, number]): void => {
     const found = standing.placements.find((one) => nameOf(one) === id)
@@ -237,10 +237,10 @@ export const ArrangedByHand = ({
                   ? []
                   : drawnDimensions.map((one) => ({
                       points: one.points,
-                      text: isBroken(one)
+                      text: isShort(one)
                         ? `${write(Math.max(0, one.distance_mm))}, needs ${write(one.needed_mm)}`
                         : write(one.distance_mm),
-                      broken: isBroken(one),
+                      broken: isShort(one),
                     }))
               }
               wax={
@@ -375,7 +375,7 @@ export const ArrangedByHand = ({
                 Keep this arrangement
               </button>
             )}
-            {kept && (
+            {kept && holdsKept(pour) && (
               <button type="button" className="btn" disabled={busy} onClick={hand.letAllGo}>
                 Let it go
               </button>

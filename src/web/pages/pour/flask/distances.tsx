@@ -1,7 +1,7 @@
-import type { Dimension } from '../../../../engine/arrange/index.ts'
+import { type Dimension, isShort } from '../../../../engine/arrange/index.ts'
 import { usePour } from '../../../state/documents.tsx'
 import { useUnits } from '../../../state/units.ts'
-import { isBroken, nameOfPlace, useWriting } from './writing.ts'
+import { nameOfPlace, useWriting } from './writing.ts'
 
 const SHOWN = 10
 
@@ -32,10 +32,14 @@ export const Distances = ({
         </thead>
         <tbody>
           {dimensions.slice(0, SHOWN).map((one) => (
-            <tr key={one.between.join(' ')} className={isBroken(one) ? 'broken' : undefined}>
+            <tr
+              key={`${one.between.join(' ')} ${one.byStem === true}`}
+              className={isShort(one) ? 'broken' : undefined}
+            >
               <th scope="row">
                 {nameOfPlace(one.between[0], pieces)} and {nameOfPlace(one.between[1], pieces)}
-                {isBroken(one) && <b> too near</b>}
+                {isShort(one) && <b> too near</b>}
+                {one.byStem === true && ', by the main sprue'}
               </th>
               <td className="n">{write(one.distance_mm)}</td>
               <td className="n">{write(one.needed_mm)}</td>
@@ -47,7 +51,7 @@ export const Distances = ({
         Each is the nearest distance between the real surfaces
         {dimensions.length > SHOWN && `; the other ${dimensions.length - SHOWN} leave more to spare`}.
         {offAxis_mm !== null &&
-          ` Pieces and sprues balance ${write(offAxis_mm)} ${units.length} off the flask’s axis.`}
+          ` The middle of all the metal lies ${write(offAxis_mm)} ${units.length} off the flask’s axis.`}
       </p>
     </>
   )

@@ -120,7 +120,11 @@ export const useByHand = (
     const wax = sprue && standsNow(sprue)
     if (wax === undefined) return undefined
     const place = ordinal(arrangement, index)
-    return { wax, rows: rowsOf(wax).map((row, k) => (k === place ? { ...row, ...change } : row)) }
+    // touched by hand, every sprue of this wax is the caster's
+    return {
+      wax,
+      rows: rowsOf(wax).map(({ kept: _kept, ...row }, k) => (k === place ? { ...row, ...change } : row)),
+    }
   }
   const placements = arrangement.placements.map((one) =>
     onTheWay && isWax(draft.wax)(one) ? { ...one, motion: draft.wax.motion } : one,

@@ -1,4 +1,4 @@
-import { type Dimension, motionTo, type Stand, standOf } from '../../../../engine/arrange/index.ts'
+import { type Dimension, isShort, motionTo, type Stand, standOf } from '../../../../engine/arrange/index.ts'
 import type { Pour } from '../../../../engine/documents/index.ts'
 import type { Arranged, PlacedWax } from '../../../arrange-worker.ts'
 import { Mind } from '../../../parts/mind.tsx'
@@ -6,7 +6,7 @@ import { usePour } from '../../../state/documents.tsx'
 import { useUnits } from '../../../state/units.ts'
 import { LengthEntry } from '../pattern/length-entry.tsx'
 import { type ByHand, isWax } from './use-by-hand.ts'
-import { brokenWords, isBroken, nameOfPlace, useWriting } from './writing.ts'
+import { brokenWords, nameOfPlace, useWriting } from './writing.ts'
 
 const nameOf = ({ piece, copy }: { piece: string; copy: number }): string => `${piece}/${copy}`
 
@@ -114,7 +114,7 @@ export const WaxesByHand = ({
   const write = useWriting(true)
   const units = useUnits()
   const locked = pour.tree.locked ?? []
-  const broken = dimensions.filter(isBroken)
+  const broken = dimensions.filter(isShort)
   return (
     <section aria-label="Waxes by hand" className="waxes-by-hand">
       <h3 className="sh">Waxes</h3>

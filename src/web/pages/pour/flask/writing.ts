@@ -35,5 +35,3 @@ export const brokenWords = (
   if (distance_mm === 0) return `${subject} meets ${object}; ${needed}`
   return `${subject} is ${write(distance_mm)} ${unit} from ${object}; ${needed}`
 }
-
-export const isBroken = ({ distance_mm, needed_mm }: Dimension): boolean => distance_mm < needed_mm

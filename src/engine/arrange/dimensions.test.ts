@@ -1,0 +1,99 @@
+import { expect, test } from 'vitest'
+import { box, type Shape } from '../../../fixtures/meshes/shapes.ts'
+import { buildBallTree, distanceApart } from '../piece/mesh/apart.ts'
+import type { Transform, TriangleMesh } from '../piece/mesh/index.ts'
+import { movedMesh, sprueBody } from './body.ts'
+import { type ArrangeRequest, arrange, type PlacedSprue } from './index.ts'
+
+const meshOf = ({ positions, corners }: Shape): TriangleMesh => ({
+  positions: Float64Array.from(positions),
+  corners: Uint32Array.from(corners),
+})
+
+/** A block of 6 × 10 × 10, its inner face's middle `out` from the axis and `up`, turned about it. */
+const blockAt = (degrees: number, out: number, up: number): Transform => {
+  const [c, s] = [Math.cos((degrees * Math.PI) / 180), Math.sin((degrees * Math.PI) / 180)]
+  return [c, s, 0, -s, c, 0, 0, 0, 1, out * c, out * s, up]
+}
+const requestOf = (
+  places: readonly (readonly [Transform, PlacedSprue])[],
+  rules: Partial<ArrangeRequest['rules']> = {},
+): ArrangeRequest => ({
+  pieces: [
+    {
+      id: 'block',
+      name: 'Block',
+      copies: places.length,
+      mesh: meshOf(box(6, 10, 10, [0, -5, -5])),
+      standIn: false,
+      sprue: { diameter_mm: 3, count: 1, countAsked: true, because: 'of the test' },
+      keepClear: [],
+      locked: new Map(places.map(([motion], index) => [index + 1, motion])),
+      placed: new Map(places.map(([, sprue], index) => [index + 1, [sprue]])),
+    },
+  ],
+  flasks: [{ id: 'flask', diameter_mm: 88.9, height_mm: 101.6 }],
+  base: { mouth_mm: 30, neck_mm: 10, depth_mm: 13 },
+  rules: { wall_mm: 6.35, gap_mm: 3.2, topPerDiameter: 0.25, topLeast_mm: 12.7, ...rules },
+  stem_mm: 6,
+  button_mm: 8,
+})
+
+test('what is told of a sprue near its joint is no more than its solid leaves, fillet and all', () => {
+  // each joint near the edge that the other block is next to
+  for (const [edge, apart] of [
+    [3, 34],
+    [3, 38],
+    [4, 42],
+  ] as const) {
+    const request = requestOf([
+      [blockAt(0, 22, 50), { at_mm: [0, edge, 0], axis_mm: 28 }],
+      [blockAt(apart, 22, 50), { at_mm: [0, 0, 4], axis_mm: 42 }],
+    ])
+    const { sprues, placements, clearances } = arrange(request)
+    const [sprue] = sprues
+    const other = placements.find(({ copy }) => copy === 2)
+    const told = clearances.find(({ between }) => between.join() === 'sprue/1,block/2')
+    if (sprue === undefined || other === undefined || told === undefined) throw new Error('it is measured')
+    expect(sprue.fillet_mm).toBeGreaterThan(0.1)
+    const wax = movedMesh(request.pieces[0]?.mesh ?? meshOf(box(1, 1, 1)), other.motion)
+    const real = distanceApart(
+      buildBallTree(sprueBody(sprue)),
+      buildBallTree(wax),
+      [1, 0, 0, 0, 1, 0, 0, 0, 1, 0, 0, 0],
+    )
+    // a round bar of 64 sides is drawn up to 0.2 % fuller than its circle
+    expect(told.distance_mm, `joint ${edge} mm off`).toBeLessThanOrEqual(real + 0.01)
+    expect(told.distance_mm).toBeGreaterThan(real - 0.5)
+  }
+})
+
+/** Two alike, so many degrees apart, and a third across from them that carries the main sprue up past their sprues. */
+const pairOf = (degrees: number): readonly (readonly [Transform, PlacedSprue])[] => [
+  ...[0, degrees].map((turn) => [blockAt(turn, 22, 50), { at_mm: [0, 0, 0], axis_mm: 28 }] as const),
+  [blockAt(200, 22, 66), { at_mm: [0, 0, 0], axis_mm: 44 }],
+]
+
+test('two sprues nearer than a gap close outside the main sprue are listed, and stop nothing', () => {
+  const degrees = 45
+  const rows = pairOf(degrees)
+  const { fits, clearances, stemClearances, problems } = arrange(requestOf(rows))
+  // one gap outside the main sprue both are 3 + 3.2 mm from the axis at one height: a chord apart
+  const chordAt = (out: number): number => 2 * out * Math.sin((degrees * Math.PI) / 360) - 3
+  const byStem = stemClearances.find(({ between }) => between.join() === 'sprue/1,sprue/2')
+  expect(byStem).toMatchObject({ needed_mm: 3.2, byStem: true })
+  expect(byStem?.distance_mm).toBeCloseTo(chordAt(6.2), 6)
+  const asked = clearances.find(({ between }) => between.join() === 'sprue/1,sprue/2')
+  expect(asked?.distance_mm).toBeCloseTo(chordAt(12.6), 6)
+  expect(fits).toBe(true)
+  expect(problems.find(({ kind }) => kind === 'sprues-run-together')).toMatchObject({ level: 'note' })
+})
+
+test('two sprues that keep a gap all the way to one gap from the main sprue are told by their least distance', () => {
+  const degrees = 65
+  const rows = pairOf(degrees)
+  const { clearances, stemClearances } = arrange(requestOf(rows))
+  const told = clearances.find(({ between }) => between.join() === 'sprue/1,sprue/2')
+  expect(told?.distance_mm).toBeCloseTo(2 * 6.2 * Math.sin((degrees * Math.PI) / 360) - 3, 6)
+  expect(stemClearances.some(({ byStem }) => byStem === true)).toBe(false)
+})
