@@ -83,14 +83,16 @@ const capacityAt = (kelvins: number): number =>
   flask.dryInvestment * flask.mouldHeat * (0.85 + (0.315 * (kelvins - celsius(100))) / 550) +
   flask.steel * 500
 
-const evenFlask: HotFlask = { ...flask, conductivity: 3000, airTakes: 0, charge: 1e-5, mould: celsius(600) }
+/** Shiny and passing heat well, so that its middle and its wall stand within a degree. */
+const DULL = 0.04
+const evenFlask: HotFlask = { ...flask, conductivity: 40, airTakes: 0, emissivity: DULL, mould: celsius(600) }
 
 /** Seconds to fall to a temperature: the balance summed by Simpson's rule. */
 const radiatingSeconds = (to: number): number => {
   const wall = Math.sqrt(flask.radius ** 2 + flask.steel / (Math.PI * flask.height * 7900))
   const area = 2 * Math.PI * wall * flask.height + 2 * Math.PI * wall ** 2
   const slope = (kelvins: number): number =>
-    capacityAt(kelvins) / (0.8 * 5.670374419e-8 * area * (kelvins ** 4 - flask.air ** 4))
+    capacityAt(kelvins) / (DULL * 5.670374419e-8 * area * (kelvins ** 4 - flask.air ** 4))
   const [parts, from] = [400, celsius(600)]
   const step = (from - to) / parts
   let sum = slope(to) + slope(from)

@@ -192,7 +192,7 @@ const clock = z.strictObject({
   vacuumFlask_min: z.number().min(0).max(30),
   stillBefore_min: z.number().min(0).max(10),
   /** from the kiln’s door to the metal going in; a guess is used until the shop times it */
-  kilnToPour_min: statedIn(0.1, 15).optional(),
+  kilnToPour_s: statedIn(5, 900).optional(),
 })
 
 const finishing = z.strictObject({

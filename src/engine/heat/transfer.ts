@@ -19,8 +19,8 @@ export interface Transfer {
 
 /** Door open, flask out and seated, wired, let go. */
 export const kilnToPour = (roots: Roots): Quantity =>
-  roots.has('/shop/clock/kilnToPour_min')
-    ? roots.at('/shop/clock/kilnToPour_min', 'From the kiln’s door to the pour')
+  roots.has('/shop/clock/kilnToPour_s')
+    ? roots.at('/shop/clock/kilnToPour_s', 'From the kiln’s door to the pour')
     : usual(
         'transfer.planned',
         'From the kiln’s door to the pour',
