@@ -174,6 +174,7 @@ export const planInWords = (plan: Plan, units: UnitChoice, explained: boolean): 
       line('balance cold before investing on', figure(plan.spin.balance?.standIn, units)),
       line('counterweight then at', figure(plan.spin.balance?.counterweightAt, units)),
       line('turns to wind', `${Number(plan.spin.turns.value.toFixed(2))}`),
+      line('from the kiln’s door to the pour, at most', figure(plan.quench.transfer?.seconds, units)),
       line('let it run', figure(plan.spin.time?.run, units)),
     ]),
     section('Quench, after the spin', [

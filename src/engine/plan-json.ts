@@ -275,6 +275,13 @@ export const planToJson = (plan: Plan, choice: UnitChoice = METRIC) => {
       run_s: single(plan.spin.time?.run, 1),
       coastDown_s: orNull(plan.spin.time?.coastDown, 1),
     },
+    transfer: {
+      seconds: orNull(plan.quench.transfer?.seconds, 1),
+      core_s: orNull(plan.quench.transfer?.core, 1),
+      planned_s: orNull(plan.quench.transfer?.planned, 1),
+      leaves_C:
+        plan.quench.transfer === undefined ? null : tidy(toCelsius(plan.quench.transfer.leaves.value)),
+    },
     quench: {
       window_min:
         plan.quench.window === undefined
@@ -288,6 +295,21 @@ export const planToJson = (plan: Plan, choice: UnitChoice = METRIC) => {
       closes_min: orNull(plan.quench.closes, MINUTES),
       planned_min: plan.quench.planned === undefined ? null : tidy(plan.quench.planned / 60),
       redFirst: writeWords(plan.quench.redFirst, words),
+      by: plan.quench.by,
+      twoLumps_min:
+        plan.quench.crossCheck === undefined
+          ? null
+          : {
+              opens: single(plan.quench.crossCheck.opens, MINUTES),
+              closes: single(plan.quench.crossCheck.closes, MINUTES),
+            },
+      metal: (plan.quench.curve ?? []).map(({ s, castings, low, high, outer }) => ({
+        min: tidy(s / 60),
+        hottest_C: tidy(toCelsius(castings)),
+        low_C: tidy(toCelsius(low)),
+        high_C: tidy(toCelsius(high)),
+        outside_C: tidy(toCelsius(outer)),
+      })),
     },
     price: {
       currency,

@@ -219,6 +219,14 @@ export const planJsonSchema = z.strictObject({
     run_s: number.nullable(),
     coastDown_s: maybe,
   }),
+  transfer: z
+    .strictObject({
+      seconds: maybe.describe('until the mould at the farthest wax is too cool to cast into'),
+      core_s: maybe.describe('until its middle is too cool as well'),
+      planned_s: maybe,
+      leaves_C: number.nullable().describe('the coolest mould to pour into'),
+    })
+    .describe('from the kiln’s door to the pour'),
   quench: z.strictObject({
     window_min: z
       .strictObject({ from: number, to: number, sure: z.boolean() })
@@ -228,6 +236,22 @@ export const planJsonSchema = z.strictObject({
     closes_min: maybe,
     planned_min: number.nullable(),
     redFirst: text,
+    by: z.enum(['rule', 'solver']),
+    twoLumps_min: z
+      .strictObject({ opens: number.nullable(), closes: number.nullable() })
+      .nullable()
+      .describe('beside a solved window: the same by two lumps of heat'),
+    metal: z
+      .array(
+        z.strictObject({
+          min: number,
+          hottest_C: number,
+          low_C: number,
+          high_C: number,
+          outside_C: number,
+        }),
+      )
+      .describe('the hottest metal and the outside of the mould; minutes after the spin, before it below 0'),
   }),
   price: z.strictObject({
     currency: text,

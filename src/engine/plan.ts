@@ -7,6 +7,7 @@ import { chooseFlask, type FlaskPlan, outsideOfFlask } from './flask/index.ts'
 import { afterFlask, type GoList, gatherVerdicts, goOrNoGo, judgeAim, judgeClocks, judgeTrial } from './go.ts'
 import {
   type Burnout,
+  type CooledFlask,
   type DesignedBurnout,
   formulas as heatFormulas,
   planBurnout,
@@ -65,6 +66,7 @@ export interface Given {
   readonly meshes?: Readonly<Record<string, MeshFacts>>
   readonly makeUps?: Readonly<Record<string, ChargeAnswer>>
   readonly burnouts?: Readonly<Record<string, DesignedBurnout>>
+  readonly coolings?: Readonly<Record<string, CooledFlask>>
   /** where the waxes were found to fit; reckoned with when it is there, and never waited for */
   readonly arrangements?: Readonly<Record<string, ArrangementFacts>>
 }
@@ -73,7 +75,7 @@ export interface Given {
 export type Wanted =
   | { readonly kind: 'mesh' | 'pattern'; readonly key: string; readonly pieceIndex: number }
   | { readonly kind: 'make-up'; readonly key: string }
-  | { readonly kind: 'burnout'; readonly key: string }
+  | { readonly kind: 'burnout' | 'cooling'; readonly key: string }
 
 /** A piece whose size and weight are still being worked out. */
 export const isShape = ({ kind }: Wanted): boolean => kind === 'mesh' || kind === 'pattern'
@@ -357,6 +359,9 @@ export const planPour = (shop: Shop, pour: Pour, given: Given): Plan => {
     flaskSteel: flask?.steel,
     dryInvestment: mould.dry,
     spinRun: spin.time?.run,
+    work,
+    topGap: flask?.topGap,
+    solved: given.coolings,
   })
   const finish = planFinish({
     roots,
@@ -462,6 +467,8 @@ export const planPour = (shop: Shop, pour: Pour, given: Given): Plan => {
     }))
   if (burnout.byRuleMeanwhile && burnout.asked !== undefined)
     wanted.push({ kind: 'burnout', key: burnout.asked.key })
+  if (quench.byRuleMeanwhile && quench.asked !== undefined)
+    wanted.push({ kind: 'cooling', key: quench.asked.key })
   if (charge.byRule && charge.key !== undefined) wanted.push({ kind: 'make-up', key: charge.key })
   return {
     shop,

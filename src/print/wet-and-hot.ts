@@ -106,6 +106,7 @@ export const whenBurned = ({ burnout, shop }: Plan): string => {
 /** The arm wound, the melt, and how long it runs. */
 export const meltAndSpin = (plan: Plan, units: UnitChoice): Block[] => {
   const { spin, melt } = plan
+  const { transfer } = plan.quench
   const { balance, time } = spin
   const wound = `Wind ${Number(spin.turns.value.toFixed(2))} turns`
   return [
@@ -129,7 +130,13 @@ export const meltAndSpin = (plan: Plan, units: UnitChoice): Block[] => {
           `Melting takes ${writeRange(melt.time, units)} by this torch; metal ${writeRange(melt.pourTemperature, units)}`,
       },
     ),
-    row('Flask out with dry tongs, no dirt in the sprue'),
+    row('Flask out with dry tongs, no dirt in the sprue', {
+      plan: transfer && `${Math.floor(transfer.seconds.value / 5) * 5}\u00a0s`,
+      got: transfer && ':',
+      under:
+        transfer &&
+        `From the door to the pour, at most: the mould at the farthest wax stays hot enough for ${writeRange(transfer.seconds, units)}`,
+    }),
     row('Seated in the cradle, mouth to crucible, wired'),
     row('All clear, pin out, let go at once'),
     row('Let it run', {

@@ -1,7 +1,7 @@
 import { type ArrangementFacts, arrangementKey } from '../engine/arrangement-verdict.ts'
 import { type ChargeAnswer, type LinearSolver, makeUpCharge } from '../engine/charge/make-up/index.ts'
 import { type FileSource, type Pour, restsOnFile, type Shop } from '../engine/documents/index.ts'
-import { type DesignedBurnout, designBurnout } from '../engine/heat/index.ts'
+import { type CooledFlask, type DesignedBurnout, designBurnout, solveCooling } from '../engine/heat/index.ts'
 import { keepsArrangement } from '../engine/keep-arrangement.ts'
 import type { ReliefSolids } from '../engine/pattern/index.ts'
 import type { Solids, TriangleMesh } from '../engine/piece/mesh/index.ts'
@@ -47,10 +47,11 @@ export const settlePlan = async (
   const solids: Record<string, TriangleMesh> = {}
   const makeUps: Record<string, ChargeAnswer> = {}
   const burnouts: Record<string, DesignedBurnout> = {}
+  const coolings: Record<string, CooledFlask> = {}
   const arrangements: Record<string, ArrangementFacts> = {}
   const places = options.arrange === true || keepsArrangement(pour)
   for (let round = 0; round < MOST_ROUNDS; round += 1) {
-    const plan = planPour(shop, pour, { now, meshes, makeUps, burnouts, arrangements })
+    const plan = planPour(shop, pour, { now, meshes, makeUps, burnouts, coolings, arrangements })
     // places rest on measured pieces, and charge and burnout rest on the places
     const key = places && !plan.wanted.some(isShape) ? arrangementKey(plan) : undefined
     if (key !== undefined && arrangements[key] === undefined) {
@@ -69,6 +70,8 @@ export const settlePlan = async (
       } else if (wanted.kind === 'burnout') {
         if (plan.burnout.asked !== undefined)
           burnouts[wanted.key] = designBurnout(plan.burnout.asked.question)
+      } else if (wanted.kind === 'cooling') {
+        if (plan.quench.asked !== undefined) coolings[wanted.key] = solveCooling(plan.quench.asked.question)
       } else if (plan.charge.request !== undefined)
         makeUps[wanted.key] = await makeUpCharge(plan.charge.request, await work.loadSolver())
     }

@@ -1,3 +1,4 @@
+import { type CooledFlask, type CoolingQuestion, solveCooling } from '../engine/heat/cooled/solve-cooling.ts'
 import { type DesignedBurnout, type DesignQuestion, designBurnout } from '../engine/heat/solved/design.ts'
 import { holdAndReplan, type Replanned } from '../engine/heat/solved/hold-and-replan.ts'
 import {
@@ -8,10 +9,10 @@ import {
 } from '../engine/heat/solved/learn.ts'
 import type { LogUnits } from '../engine/heat/solved/read-log.ts'
 
-/** A burnout to solve, under the key its answer is kept by. */
-export interface HeatAsk {
-  readonly key: string
-  readonly question: DesignQuestion
+/** What is solved aside from the page, and what its answer looks like. */
+export interface HeatWork {
+  readonly burnout: { readonly question: DesignQuestion; readonly answer: DesignedBurnout }
+  readonly cooling: { readonly question: CoolingQuestion; readonly answer: CooledFlask }
 }
 
 /** What is worked out once, when it is asked for. */
@@ -34,8 +35,19 @@ export type AskedOnce =
 
 export type ToldOnce = { readonly replanned: Replanned } | { readonly learned: LearnedLog }
 
+export type HeatKind = keyof HeatWork
+
+/** A question, under the key its answer is kept by. */
+export type HeatAsk = {
+  readonly [K in HeatKind]: {
+    readonly kind: K
+    readonly key: string
+    readonly question: HeatWork[K]['question']
+  }
+}[HeatKind]
+
 export type HeatTold =
-  | { readonly key: string; readonly answer: DesignedBurnout }
+  | { readonly key: string; readonly answer: HeatWork[HeatKind]['answer'] }
   | { readonly key: string; readonly failed: string }
 
 const tellOnce = (asked: AskedOnce): ToldOnce =>
@@ -43,14 +55,17 @@ const tellOnce = (asked: AskedOnce): ToldOnce =>
     ? { replanned: holdAndReplan(asked.question, asked.designed, asked.at, asked.stopped, asked.wished) }
     : { learned: learnFromLog(asked.text, asked.units, asked.burnout, asked.rows) }
 
+const solve = (ask: HeatAsk): HeatWork[HeatKind]['answer'] =>
+  ask.kind === 'burnout' ? designBurnout(ask.question) : solveCooling(ask.question)
+
 addEventListener('message', ({ data }: MessageEvent<HeatAsk | AskedOnce>): void => {
   if ('once' in data) {
     postMessage(tellOnce(data))
     return
   }
-  const { key, question } = data
+  const { key } = data
   try {
-    postMessage({ key, answer: designBurnout(question) } satisfies HeatTold)
+    postMessage({ key, answer: solve(data) } satisfies HeatTold)
   } catch (trouble) {
     const failed = trouble instanceof Error ? trouble.message : String(trouble)
     postMessage({ key, failed } satisfies HeatTold)

@@ -191,6 +191,8 @@ const clock = z.strictObject({
   pour_min: z.number().min(0.1).max(30),
   vacuumFlask_min: z.number().min(0).max(30),
   stillBefore_min: z.number().min(0).max(10),
+  /** from the kiln’s door to the metal going in; a guess is used until the shop times it */
+  kilnToPour_s: statedIn(5, 900).optional(),
 })
 
 const finishing = z.strictObject({

@@ -7,9 +7,11 @@
  */
 export * from './burnout.ts'
 export * from './burnout-model.ts'
+export * from './cooled/index.ts'
 export * from './cooling.ts'
 export * as formulas from './formulas.ts'
 export * from './program.ts'
 export * from './quench.ts'
 export * from './rule.ts'
 export * from './solved/index.ts'
+export type { Transfer } from './transfer.ts'

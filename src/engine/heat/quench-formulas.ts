@@ -36,6 +36,19 @@ export const heatGiven = formula({
   value: ({ freezing, heat, pour, liquidus, superheat }) => freezing + heat * (pour - liquidus - superheat),
 })
 
+export const usualPour = formula({
+  name: 'usualPour',
+  title: 'Metal when it goes in',
+  says: 'the liquidus and the usual superheat',
+  unit: 'K',
+  inputs: {
+    liquidus: { unit: 'K', valid: [celsius(250), celsius(1600)] },
+    superheat: { unit: 'ΔK', valid: [0, 300] },
+  },
+  source: 'a sum',
+  value: ({ liquidus, superheat }) => liquidus + superheat,
+})
+
 export const bucketWater = formula({
   name: 'bucketWater',
   title: 'Water in the bucket, at least',

@@ -12,9 +12,18 @@ import {
   type Verdict,
   type Words,
 } from '../quantity/index.ts'
+import type { Work } from './burnout.ts'
+import {
+  type AskedCooling,
+  askCooling,
+  type CooledFlask,
+  type CoolingQuantities,
+  cooledMoments,
+} from './cooled/index.ts'
 import { FlaskCooling, type PouredFlask } from './cooling.ts'
 import { usual } from './program.ts'
-import { bucketWater, heatGiven, solidMetalHeat } from './quench-formulas.ts'
+import { bucketWater, heatGiven, solidMetalHeat, usualPour } from './quench-formulas.ts'
+import { kilnToPour, leavesRange, type Transfer, transferOf } from './transfer.ts'
 
 export interface QuenchInput {
   readonly roots: Roots
@@ -32,6 +41,12 @@ export interface QuenchInput {
   readonly flaskSteel?: Quantity
   readonly dryInvestment?: Quantity
   readonly spinRun?: Quantity
+  /** decides the heats that the mould may be cast at */
+  readonly work?: Work
+  /** from the last wax to the flask's end [m]; by rule when left out */
+  readonly topGap?: Quantity
+  /** flasks solved already, by the keys they were asked under */
+  readonly solved?: Readonly<Record<string, CooledFlask>>
 }
 
 export interface QuenchPoint {
@@ -52,6 +67,13 @@ export interface Quench {
   /** a moment inside the sure part [s] */
   readonly planned?: number
   readonly curve?: readonly QuenchPoint[]
+  /** what the window rests on, and whether the solver has yet to answer */
+  readonly by: 'rule' | 'solver'
+  readonly byRuleMeanwhile: boolean
+  readonly asked?: AskedCooling
+  /** the window by two lumps of heat, beside a solved one */
+  readonly crossCheck?: { readonly opens: Quantity; readonly closes: Quantity; readonly words: Words }
+  readonly transfer?: Transfer
   readonly bucket?: Quantity
   /** silica mud left in the bucket */
   readonly mud?: Quantity
@@ -78,7 +100,14 @@ export const planQuench = (input: QuenchInput): Quench => {
     opens: say`Above ${opensAt} the metal is weak and unevenly hot: it cracks where thick meets thin.`,
     closes: say`Below ${closesAt} the investment no longer bursts off in the water, and must be dug out.`,
   }
-  const shared = { reasons, redFirst: RED_FIRST, practice: PRACTICE, mud: dryInvestment }
+  const shared = {
+    reasons,
+    redFirst: RED_FIRST,
+    practice: PRACTICE,
+    mud: dryInvestment,
+    by: 'rule' as const,
+    byRuleMeanwhile: false,
+  }
   if (
     flaskInside === undefined ||
     flaskSteel === undefined ||
@@ -92,8 +121,20 @@ export const planQuench = (input: QuenchInput): Quench => {
       ...shared,
       answer: { verdicts: [], cautions: CAUTIONS, problems: [disagreeing(input.alloyIndex)] },
     }
-  const opens = reckonMoment('opens', 'Window opens', opensAt, inputs)
-  const closes = reckonMoment('closes', 'Window closes', closesAt, inputs)
+  const quantities = hotFlask(input, inputs, opensAt, closesAt)
+  const asked = askCooling(quantities)
+  const answered = input.solved?.[asked.key]
+  const moments = answered && cooledMoments(quantities, asked, answered)
+  // a flask that stays too hot for hours has no solved moment, and keeps the rule's
+  const solved =
+    moments?.opens && moments.closes ? { opens: moments.opens, closes: moments.closes } : undefined
+  const under = solved === undefined ? 'quench' : 'quench.rule'
+  const byRule = {
+    opens: reckonMoment(under, 'opens', 'Window opens', opensAt, inputs),
+    closes: reckonMoment(under, 'closes', 'Window closes', closesAt, inputs),
+  }
+  const { opens, closes } = solved ?? byRule
+  const transfer = moments && transferOf(quantities, moments)
   const window = { from: opens.high, to: closes.low, sure: closes.low > opens.high }
   const half = Math.ceil(window.from / 30) * 30
   return {
@@ -102,7 +143,18 @@ export const planQuench = (input: QuenchInput): Quench => {
     closes,
     window,
     planned: window.sure ? Math.min(half, (window.from + window.to) / 2) : undefined,
-    curve: drawCurve(inputs, closes.high),
+    curve:
+      solved && answered
+        ? answered.curve.filter(({ s: after }) => after <= closes.high * 1.2 + 120)
+        : drawCurve(inputs, closes.high),
+    by: solved === undefined ? 'rule' : 'solver',
+    byRuleMeanwhile: answered === undefined,
+    asked,
+    crossCheck: solved && {
+      ...byRule,
+      words: say`By two lumps of heat: opens ${timeOf(byRule.opens.value)} after the spin, closes ${timeOf(byRule.closes.value)}.`,
+    },
+    transfer,
     bucket: bucketWater(
       {
         dry: dryInvestment,
@@ -115,7 +167,11 @@ export const planQuench = (input: QuenchInput): Quench => {
       },
       { id: 'quench.bucket' },
     ),
-    answer: { verdicts: [judgeWindow(opens, closes)], cautions: CAUTIONS, problems: [] },
+    answer: {
+      verdicts: [judgeWindow(opens, closes), ...(transfer?.verdicts ?? [])],
+      cautions: CAUTIONS,
+      problems: [],
+    },
   }
 }
 
@@ -262,9 +318,15 @@ const flaskOf = (n: CoolingNumbers): PouredFlask => ({
   reach: n.reach,
 })
 
-const reckonMoment = (id: 'opens' | 'closes', title: string, at: Quantity, inputs: CoolingInputs): Quantity =>
+const reckonMoment = (
+  under: string,
+  id: 'opens' | 'closes',
+  title: string,
+  at: Quantity,
+  inputs: CoolingInputs,
+): Quantity =>
   reckon({
-    id: `quench.${id}`,
+    id: `${under}.${id}`,
     title,
     unit: 's',
     says: `the castings and the mould round them cool to ${id === 'opens' ? 'where they may be quenched' : 'where the mould no longer bursts off'}, less the spin`,
@@ -274,6 +336,64 @@ const reckonMoment = (id: 'opens' | 'closes', title: string, at: Quantity, input
     body: (n) =>
       Math.max(0, n.doubt * new FlaskCooling(flaskOf(n)).timeTo(Math.min(n.at, n.solidAt)) - n.spin),
   })
+
+/** The same flask as the solver takes it. */
+const hotFlask = (
+  input: QuenchInput,
+  inputs: CoolingInputs,
+  opens: Quantity,
+  closes: Quantity,
+): CoolingQuantities => {
+  const { roots } = input
+  const alloy = `/shop/alloys/${input.alloyIndex}`
+  const liquidus = roots.at(`${alloy}/liquidus_C`, 'Liquidus')
+  const superheat = roots.at(`${alloy}/superheat_K`, 'Usual superheat')
+  const { metal, reach: _, doubt: __, ...shared } = inputs
+  return {
+    flask: {
+      ...shared,
+      charge: metal,
+      freezingHeat: roots.at(`${alloy}/freezingHeat_kJ_kg`, 'Heat from the pour to solid'),
+      metalDensity: roots.at(`${alloy}/density_g_cm3`, 'Density of the metal'),
+      liquidus,
+      superheat,
+      pour:
+        input.pourTemperature ??
+        usualPour({ liquidus, superheat }, { id: 'quench.pour', title: 'Metal when it goes in' }),
+      spinTakes: usual(
+        'quench.spinTakes',
+        'Heat taken by the air while it spins',
+        'W/m2K',
+        40,
+        'air moving past at a few metres a second, 20 to 80 in a textbook; from memory',
+        20,
+        70,
+      ),
+      ends: usual(
+        'quench.ends',
+        'What the ends lose, over two bare ends',
+        '1',
+        0.75,
+        'one end stands on a cradle or a brick, which takes anything from nothing to as much as air',
+        0.5,
+        1,
+      ),
+      metalAt: usual(
+        'quench.metalAt',
+        'Where the metal stands, over the radius',
+        '1',
+        0.5,
+        'a guess from trees as they stand: stem in the middle, pieces round it',
+        0.38,
+        0.62,
+      ),
+      kilnToPour: kilnToPour(roots),
+    },
+    levels: { leaves: leavesRange(input), opens, closes },
+    wallClearance: roots.at('/shop/rules/wallClearance_mm', 'Clearance to the wall'),
+    topGap: input.topGap ?? roots.at('/shop/rules/topLeast_mm', 'Investment above the waxes, at least'),
+  }
+}
 
 /** No chart of a flask runs longer [s]. */
 const LONGEST_CURVE = 6 * 3600

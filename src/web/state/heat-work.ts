@@ -1,16 +1,21 @@
-import type { DesignedBurnout } from '../../engine/heat/index.ts'
-import type { AskedOnce, HeatAsk, HeatTold, ToldOnce } from '../heat-worker.ts'
+import type { AskedOnce, HeatAsk, HeatKind, HeatTold, HeatWork, ToldOnce } from '../heat-worker.ts'
 
 type Hear = (told: HeatTold | { readonly key: string; readonly passedOver: true }) => void
+interface Waiting {
+  readonly ask: HeatAsk
+  readonly hear: Hear
+}
 
 let worker: Worker | undefined
-let busy: { readonly ask: HeatAsk; readonly hear: Hear } | undefined
-let next: { readonly ask: HeatAsk; readonly hear: Hear } | undefined
+let busy: Waiting | undefined
+/** the newest of each kind that waits */
+const next = new Map<HeatKind, Waiting>()
 
 const goOn = (): void => {
-  if (busy !== undefined || next === undefined) return
-  busy = next
-  next = undefined
+  const [first] = next.values()
+  if (busy !== undefined || first === undefined) return
+  busy = first
+  next.delete(first.ask.kind)
   worker ??= open()
   worker.postMessage(busy.ask)
 }
@@ -36,15 +41,27 @@ const open = (): Worker => {
 }
 
 /**
- * Solves a burnout aside from the page, one at a time; while one is under way only the newest waits, and an
+ * Solves aside from the page, one at a time; while one is under way only the newest of each kind waits, and an
  * older one that waited is passed over. Undefined for one passed over or failed: it may be asked again.
  */
-export const solveBurnout = (ask: HeatAsk): Promise<DesignedBurnout | undefined> =>
+const solve = (ask: HeatAsk): Promise<HeatWork[HeatKind]['answer'] | undefined> =>
   new Promise((settle) => {
-    next?.hear({ key: next.ask.key, passedOver: true })
-    next = { ask, hear: (told) => settle('answer' in told ? told.answer : undefined) }
+    next.get(ask.kind)?.hear({ key: ask.key, passedOver: true })
+    next.set(ask.kind, { ask, hear: (told) => settle('answer' in told ? told.answer : undefined) })
     goOn()
   })
+
+export const solveBurnout = (
+  key: string,
+  question: HeatWork['burnout']['question'],
+): Promise<HeatWork['burnout']['answer'] | undefined> =>
+  solve({ kind: 'burnout', key, question }) as Promise<HeatWork['burnout']['answer'] | undefined>
+
+export const solveCooling = (
+  key: string,
+  question: HeatWork['cooling']['question'],
+): Promise<HeatWork['cooling']['answer'] | undefined> =>
+  solve({ kind: 'cooling', key, question }) as Promise<HeatWork['cooling']['answer'] | undefined>
 
 /** Asks a worker of its own, which ends with its answer. @throws what the worker fell over */
 export const workOnce = (asked: AskedOnce): Promise<ToldOnce> =>

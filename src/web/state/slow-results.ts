@@ -1,22 +1,23 @@
 import { useEffect, useReducer, useRef } from 'react'
 import type { ChargeAnswer } from '../../engine/charge/make-up/index.ts'
-import type { DesignedBurnout } from '../../engine/heat/index.ts'
+import type { CooledFlask, DesignedBurnout } from '../../engine/heat/index.ts'
 import { factsOf, type MeshFacts } from '../../engine/piece/mesh-facts.ts'
 import type { Plan } from '../../engine/plan.ts'
 import { measureModel, workOutMakeUp } from './api.ts'
-import { solveBurnout } from './heat-work.ts'
+import { solveBurnout, solveCooling } from './heat-work.ts'
 import type { ModelAnswer } from './model-facts.ts'
 
 export interface SlowResults {
   readonly meshes: Readonly<Record<string, MeshFacts>>
   readonly makeUps: Readonly<Record<string, ChargeAnswer>>
   readonly burnouts: Readonly<Record<string, DesignedBurnout>>
+  readonly coolings: Readonly<Record<string, CooledFlask>>
   /** some shapes have their weight, and their walls are still being measured */
   readonly rough: boolean
 }
 
 /** Results outlive a page, since their keys name their inputs: coming back finds them ready. */
-let known: Omit<SlowResults, 'rough'> = { meshes: {}, makeUps: {}, burnouts: {} }
+let known: Omit<SlowResults, 'rough'> = { meshes: {}, makeUps: {}, burnouts: {}, coolings: {} }
 /** by piece: what stands until the walls of its newest shape are measured */
 const rough = new Map<string, { readonly key: string; readonly facts: MeshFacts }>()
 let current: SlowResults = { ...known, rough: false }
@@ -126,11 +127,24 @@ export const useSlowResults = (): { results: SlowResults; work: (plan: Plan) => 
         const { asked: question } = plan.burnout
         if (question === undefined) continue
         asked.add(wanted.key)
-        void solveBurnout(question).then((answer) => {
+        void solveBurnout(wanted.key, question.question).then((answer) => {
           // passed over for a newer one, or failed: the rule stays and stays marked; the next change asks again
           if (answer === undefined) asked.delete(wanted.key)
           else {
             known = { ...known, burnouts: { ...known.burnouts, [wanted.key]: answer } }
+            ready()
+          }
+        })
+        continue
+      }
+      if (wanted.kind === 'cooling') {
+        const { asked: question } = plan.quench
+        if (question === undefined) continue
+        asked.add(wanted.key)
+        void solveCooling(wanted.key, question.question).then((answer) => {
+          if (answer === undefined) asked.delete(wanted.key)
+          else {
+            known = { ...known, coolings: { ...known.coolings, [wanted.key]: answer } }
             ready()
           }
         })

@@ -10,7 +10,8 @@ import {
 import { DEHYDRATION_HEAT, setMould } from '../../physics/gypsum.ts'
 import { slurryYield } from '../../physics/slurry.ts'
 import { celsius } from '../../quantity/index.ts'
-import { STEEL_DENSITY, STEEL_HEAT } from '../steel.ts'
+import { HEAT_SHAPE, HOT_CONDUCTIVITY } from '../mould-heat.ts'
+import { STEEL } from '../steel.ts'
 
 /** A wet flask as the solver is told of it. SI throughout, temperatures in kelvin. */
 export interface WetFlask {
@@ -41,17 +42,6 @@ const vaporisation = (boiling: number): number => 2.257e6 - 2.6e3 * (boiling - c
 /** K either side of boiling over which free water leaves: narrow, but wide enough for few cells. */
 const BOILING_RANGE = 4
 export const DRY_ABOVE_BOILING = BOILING_RANGE + 1
-
-/** Specific heat over its mean: 800 at 100 °C, 1100 at 650 °C, handbook heats of silica and anhydrite. */
-const HEAT_SHAPE = [
-  [celsius(20), 0.8],
-  [celsius(100), 0.85],
-  [celsius(650), 1.165],
-  [celsius(750), 1.2],
-] as const
-
-/** Steel of a flask, grade 304: 15 W/mK cold, 21 at 500 °C, handbook. */
-const STEEL: HeatMaterial = { density: STEEL_DENSITY, conductivity: 20, specificHeat: STEEL_HEAT }
 
 /** What stands in the cavity: wax, then hot gas that radiates across narrow gaps about as wax conducts. */
 const WAX: HeatMaterial = {
@@ -100,9 +90,8 @@ export const wetMould = (flask: WetFlask): HeatMaterial => {
       [celsius(20), flask.wetConductivity],
       [start, flask.wetConductivity],
       [end + 20, conductivity],
-      [celsius(600), conductivity],
-      // gypsum boards conduct clearly better above 600 °C (Park and others 2010); by how much is a guess
-      [celsius(750), 1.15 * conductivity],
+      [HOT_CONDUCTIVITY.from, conductivity],
+      [HOT_CONDUCTIVITY.to, HOT_CONDUCTIVITY.factor * conductivity],
     ],
     reactions: [
       { from: start, to: end, heat: boilingHeat, reversible: false },

@@ -23,6 +23,7 @@ export const BurnoutPage = () => {
   const narrow = useNarrow()
   const zone = shop.timeZone
   const { burnout } = plan
+  const { transfer } = plan.quench
   const degrees = (kelvin: number): string =>
     (units.temperature === 'F' ? toFahrenheit(kelvin) : toCelsius(kelvin)).toFixed(0)
   const others = (kelvin: number): string =>
@@ -169,6 +170,27 @@ export const BurnoutPage = () => {
                 </FigureRow>
                 <FigureRow name="Core at the cast" strong>
                   <Figure of={burnout.coreAtCast} range />
+                </FigureRow>
+              </>
+            )}
+            {transfer !== undefined && (
+              <>
+                <FigureRow
+                  name="From the kiln’s door to the pour, at most"
+                  about="the farthest wax’s mould still hot enough"
+                  strong
+                >
+                  <Figure of={transfer.seconds} range />
+                </FigureRow>
+                <FigureRow name="You take">
+                  <AskedOr
+                    path="/shop/clock/kilnToPour_s"
+                    of={transfer.planned}
+                    title="From the kiln’s door to the pour"
+                  />
+                </FigureRow>
+                <FigureRow name="Its middle stays hot enough for">
+                  <Figure of={transfer.core} range />
                 </FigureRow>
               </>
             )}

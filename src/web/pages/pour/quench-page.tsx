@@ -48,6 +48,12 @@ export const QuenchPage = () => {
           <Say words={quench.reasons.opens} /> <Say words={quench.reasons.closes} />
         </p>
         <p className="sm muted text">
+          {quench.crossCheck !== undefined && (
+            <>
+              <Say words={quench.crossCheck.words} />{' '}
+            </>
+          )}
+          {quench.byRuleMeanwhile && quench.curve !== undefined && 'By two lumps of heat, being worked out. '}
           <Say words={quench.practice.words} />
         </p>
       </section>
