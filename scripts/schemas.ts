@@ -4,6 +4,8 @@ import { heatCaseSchema, heightsSchema, pourFileSchema, shopSchema } from '../sr
 import {
   arrangeJsonSchema,
   burnoutJsonSchema,
+  burnoutLogJsonSchema,
+  burnoutStoppedJsonSchema,
   chargeJsonSchema,
   measureJsonSchema,
   patternJsonSchema,
@@ -17,6 +19,8 @@ export const schemas = {
   'heights.schema.json': z.toJSONSchema(heightsSchema, { io: 'input' }),
   'plan.schema.json': z.toJSONSchema(planJsonSchema),
   'burnout.schema.json': z.toJSONSchema(burnoutJsonSchema),
+  'burnout-log.schema.json': z.toJSONSchema(burnoutLogJsonSchema),
+  'burnout-stopped.schema.json': z.toJSONSchema(burnoutStoppedJsonSchema),
   'charge.schema.json': z.toJSONSchema(chargeJsonSchema),
   'heat-case.schema.json': z.toJSONSchema(heatCaseSchema, { io: 'input' }),
   'arrange.schema.json': z.toJSONSchema(arrangeJsonSchema),

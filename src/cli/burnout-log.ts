@@ -1,19 +1,19 @@
 import { readFile } from 'node:fs/promises'
-import { FITTED, type Fitted, fitLog, type LogUnits, readLog } from '../engine/heat/index.ts'
+import {
+  FITTED,
+  FITTED_TITLES,
+  fitLog,
+  type KeptFit,
+  keepFit,
+  type LogUnits,
+  readLog,
+} from '../engine/heat/index.ts'
 import { writeMoment } from '../engine/physics/schedule.ts'
 import type { Plan } from '../engine/plan.ts'
-import { METRIC, type Problem, writeWords } from '../engine/quantity/index.ts'
+import { METRIC, type Problem, toCelsius, writeWords } from '../engine/quantity/index.ts'
 import { Refusal, refuse } from './refusal.ts'
 
 const MOST_BYTES = 20_000_000
-
-interface Stated {
-  readonly value: number
-  readonly low: number
-  readonly high: number
-  readonly source: string
-  readonly measured: string
-}
 
 interface Told {
   readonly where: string
@@ -28,13 +28,14 @@ interface LearnedJson {
   readonly used: number
   readonly before_K: number
   readonly left_K: number
-  readonly keep: {
-    readonly investment: {
-      readonly id: string
-      readonly dryConductivity_W_mK: Stated
-    }
-    readonly kiln: { readonly id: string; readonly film_W_m2K: Stated }
-  }
+  readonly keep: KeptFit
+  /** the core as logged, and as reckoned with the shop's own figures and with the fitted ones */
+  readonly curve: readonly {
+    readonly min: number
+    readonly measured_C: number
+    readonly before_C: number
+    readonly after_C: number
+  }[]
   readonly notes: readonly Told[]
 }
 
@@ -43,6 +44,8 @@ const tell = ({ where, what, remedy }: Problem): Told => ({
   what: writeWords(what, METRIC),
   remedy: writeWords(remedy, METRIC),
 })
+
+const tidy = (value: number): number => Number(value.toPrecision(5))
 
 /** The mould's and the kiln's properties from a log of this pour's own program. @throws Refusal */
 export const learnFromLog = async (plan: Plan, path: string, units: LogUnits): Promise<LearnedJson> => {
@@ -72,44 +75,32 @@ export const learnFromLog = async (plan: Plan, path: string, units: LogUnits): P
   if (fit.problems.length > 0)
     throw new Refusal(fit.problems.map(tell).map((one) => ({ ...one, where: `--log ${path}` })))
   const day = writeMoment(plan.now, plan.shop.timeZone).slice(0, 10)
-  const keep = (name: Fitted): Stated => ({
-    value: Number(fit.values[name].value.toPrecision(4)),
-    low: Number(fit.values[name].low.toPrecision(4)),
-    high: Number(fit.values[name].high.toPrecision(4)),
-    source: `fitted to a thermocouple's log of ${fit.used} readings`,
-    measured: day,
-  })
   return {
     kind: 'burnout-log',
     version: 1,
     used: fit.used,
     before_K: Number(fit.before.toPrecision(3)),
     left_K: Number(fit.left.toPrecision(3)),
-    keep: {
-      investment: {
-        id: plan.pour.investment.id,
-        dryConductivity_W_mK: keep('conductivity'),
-      },
-      kiln: { id: plan.pour.kiln, film_W_m2K: keep('film') },
-    },
-    notes: reading.notes.map(tell),
+    keep: keepFit(fit, { investment: plan.pour.investment.id, kiln: plan.pour.kiln }, day),
+    curve: fit.curve.map(({ s, measured, before, after }) => ({
+      min: tidy(s / 60),
+      measured_C: tidy(toCelsius(measured)),
+      before_C: tidy(toCelsius(before)),
+      after_C: tidy(toCelsius(after)),
+    })),
+    notes: [...reading.notes, ...fit.notes].map(tell),
   }
 }
 
-const NAMES: Readonly<Record<Fitted, string>> = {
-  conductivity: 'heat passed by the dry mould, W/mK',
-  film: 'heat passed by the kiln’s air, W/m²K',
-}
-
 export const learnedInWords = ({ keep, used, before_K, left_K, notes }: LearnedJson): string => {
-  const of: Readonly<Record<Fitted, Stated>> = {
+  const of = {
     conductivity: keep.investment.dryConductivity_W_mK,
     film: keep.kiln.film_W_m2K,
   }
   return [
     `Fitted to ${used} readings; log and reckoning ${before_K} K apart before, ${left_K} K after.`,
     ...FITTED.map(
-      (name) => `  ${NAMES[name].padEnd(42)}${of[name].value}, ${of[name].low} to ${of[name].high}`,
+      (name) => `  ${FITTED_TITLES[name].padEnd(42)}${of[name].value}, ${of[name].low} to ${of[name].high}`,
     ),
     ...notes.map(({ where, what, remedy }) => `  ${where}: ${what} ${remedy}`),
     'Keep these in the shop:',

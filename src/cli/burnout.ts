@@ -23,7 +23,7 @@ export interface BurnoutOptions {
   readonly now?: string
   readonly log?: string
   readonly logUnits: LogUnits
-  readonly stopped?: { readonly at_min: number; readonly for_min: number }
+  readonly stopped?: { readonly at_min: number; readonly for_min: number; readonly castAt?: string }
   readonly json: boolean
   /** in the flask that was found for the waxes by their true shapes */
   readonly arrange?: boolean

@@ -319,6 +319,50 @@ export const burnoutJsonSchema = z.strictObject({
   cautions: z.array(caution),
 })
 
+const kept = z.strictObject({
+  value: number,
+  low: number,
+  high: number,
+  source: text,
+  measured: text,
+})
+
+/** The JSON answer of `burnout --log`: what the log teaches of mould and kiln, as the shop's document holds it. */
+export const burnoutLogJsonSchema = z.strictObject({
+  kind: z.literal('burnout-log'),
+  version: z.literal(1),
+  used: number.describe('readings'),
+  before_K: number.describe('log and reckoning apart, root mean square'),
+  left_K: number.describe('the same once fitted'),
+  keep: z.strictObject({
+    investment: z.strictObject({ id: text, dryConductivity_W_mK: kept }),
+    kiln: z.strictObject({ id: text, film_W_m2K: kept }),
+  }),
+  curve: z.array(z.strictObject({ min: number, measured_C: number, before_C: number, after_C: number })),
+  notes: z.array(z.strictObject({ where: text, what: text, remedy: text })),
+})
+
+/** The JSON answer of `burnout --stopped-at`: what is still to come. */
+export const burnoutStoppedJsonSchema = z.strictObject({
+  kind: z.literal('burnout-stopped'),
+  version: z.literal(1),
+  kiln_C: number,
+  stages: z.array(
+    z.strictObject({
+      id: z.enum(['wax', 'drying', 'top', 'casting']),
+      climb_min: number,
+      hold_min: number,
+      cut: z.boolean().describe('even the longest hold does not do what it is for'),
+    }),
+  ),
+  total_min: number.describe('from switching on first to the casting moment'),
+  soonest_min: number,
+  missed: z.boolean().describe('the moment wished now can’t be kept'),
+  later_min: number,
+  castAt: moment.nullable(),
+  soonestAt: moment.nullable(),
+})
+
 const point = z.array(number).length(3)
 
 /** The JSON answer of `measure`. */

@@ -105,6 +105,8 @@ export interface Burnout {
   readonly byRuleMeanwhile: boolean
   /** what to solve, where this flask can be solved; answered or not */
   readonly asked?: AskedBurnout
+  /** its answer, once it is there */
+  readonly designed?: DesignedBurnout
   /** once solved: what the rule of flask size would take, and each program that was found [s] */
   readonly crossCheck?: {
     readonly rule: Quantity
@@ -291,6 +293,7 @@ export const planBurnout = (input: BurnoutInput): Burnout => {
     core: core.history,
     byRuleMeanwhile: core.meanwhile || (asked !== undefined && solved === undefined),
     asked,
+    designed: solved,
     crossCheck: solved && compareRule(ruled, total, solved),
     ...masses,
     airForWax: input.waxMass && waxAir({ wax: input.waxMass }, { id: 'burnout.airForWax' }),

@@ -1,4 +1,4 @@
-import { NINE_IN_TEN, type Problem, say } from '../../quantity/index.ts'
+import { NINE_IN_TEN, type Problem, say, timeOf } from '../../quantity/index.ts'
 import { follow, type KilnCourse, type KilnFlask } from './follow.ts'
 import type { LogPoint } from './read-log.ts'
 import { type CoreQuestion, UNSURE, type Unsure } from './solve-core.ts'
@@ -20,6 +20,17 @@ export interface LogFit {
   readonly before: number
   readonly used: number
   readonly problems: readonly Problem[]
+  /** what was left out or stood in for */
+  readonly notes: readonly Problem[]
+  /** the core as measured, and as reckoned before and after the fit [s from the first reading; K] */
+  readonly curve: readonly FittedPoint[]
+}
+
+export interface FittedPoint {
+  readonly s: number
+  readonly measured: number
+  readonly before: number
+  readonly after: number
 }
 
 const MOST_POINTS = 240
@@ -40,14 +51,37 @@ const thinned = <T>(list: readonly T[], most: number): readonly T[] => {
   return list.filter((_, index) => index % every === 0 || index === list.length - 1)
 }
 
-/** The kiln as it was logged, true; the planned course where no third column gives it. */
-const courseOf = (points: readonly LogPoint[], planned: KilnCourse, readsHigh: number): KilnCourse => {
+const planInstead = (logged: number, points: number): Problem => ({
+  kind: 'log-kiln-planned',
+  where: '/log',
+  what:
+    logged === 0
+      ? say`The kiln itself was not logged: the planned program stands in for it.`
+      : say`Only ${logged} of ${points} readings have the kiln: the planned program stands in for it.`,
+  remedy: say`A kiln that followed another course throws the fit off. Log it in a third column.`,
+})
+
+const afterEnd = (left: number, end: number): Problem => ({
+  kind: 'log-past-end',
+  where: '/log',
+  what: say`${left} readings come after the kiln's course ends at ${timeOf(end)}: they are left out.`,
+  remedy: say`Nothing needs doing if the flask was cast then.`,
+})
+
+/** The kiln as it was logged, true; the planned course, told, where less than half of the readings give it. */
+const courseOf = (
+  points: readonly LogPoint[],
+  planned: KilnCourse,
+  readsHigh: number,
+): KilnCourse & { readonly notes: readonly Problem[] } => {
   const logged = points.filter(({ kiln }) => kiln !== undefined)
-  if (logged.length < points.length / 2) return planned
+  if (logged.length < points.length / 2)
+    return { ...planned, notes: [planInstead(logged.length, points.length)] }
   const knots = thinned(logged, MOST_KNOTS)
   return {
     temperatures: knots.map(({ kiln = Number.NaN }) => kiln - readsHigh),
     durations: knots.slice(1).map(({ s }, index) => s - (knots[index]?.s ?? s)),
+    notes: [],
   }
 }
 
@@ -95,10 +129,10 @@ export const fitLog = (
   const { flask, spread } = question
   const course = courseOf(points, planned, readsHigh)
   const whole = sum(course.durations)
-  const used = thinned(
-    points.filter(({ s }) => s <= whole),
-    MOST_POINTS,
-  )
+  const within = points.filter(({ s }) => s <= whole)
+  const past = points.length - within.length
+  const notes = [...course.notes, ...(past > 0 ? [afterEnd(past, whole)] : [])]
+  const used = thinned(within, MOST_POINTS)
   const start = used[0]?.core ?? Number.NaN
   const relative = (name: Unsure): number => (spread[name] ?? 0) / flask[name]
   const prior = FITTED.map((name) => ({ at: Math.log(flask[name]), u: Math.max(0.02, relative(name)) }))
@@ -118,6 +152,7 @@ export const fitLog = (
 
   let logs = prior.map(({ at }) => at)
   let core = coreOf(flaskAt(logs))
+  const coreBefore = core
   const before = rootMeanSquare(residualsOf(core))
   // from the log itself, so that the weights stand while the core is moved
   const weights = used.map((point, index) => {
@@ -197,7 +232,20 @@ export const fitLog = (
       ]
     }),
   ) as Record<Fitted, FittedValue>
-  return { values, left, before, used: used.length, problems: judgeFit(left, values.conductivity.value) }
+  return {
+    values,
+    left,
+    before,
+    used: used.length,
+    problems: judgeFit(left, values.conductivity.value),
+    notes,
+    curve: used.map(({ s, core: measured }, index) => ({
+      s,
+      measured,
+      before: coreBefore[index] ?? Number.NaN,
+      after: core[index] ?? Number.NaN,
+    })),
+  }
 }
 
 /** K left over above which log and program cannot belong together. */
