@@ -14,7 +14,9 @@ ${pourOptionsHelp}
                     as displayed; from the kiln being switched on. The mould's properties are fitted to it
   --log-time s|min|h    --log-heat C|F    what the log does not say in its header
   --stopped-at MIN --stopped-for MIN    the kiln stopped so long after switching on, for so long: what is
-                    still to come, found again from the flask as it then stands
+                    still to come, found again from the flask as it then stands. Stopped for 0: the caster
+                    is late
+  --cast-at TIME    with these: the casting moment wished now, such as 2030-11-14T15:30:00-07:00
 
 The pour’s "burnout" says which program: "gentle" when absent, "shortest", or "rule" by the size of the flask.
 Exit status 1 when a stop stands in the burnout.`

@@ -1,16 +1,9 @@
 import { readFile } from 'node:fs/promises'
 import type { BurnoutLogJson } from '../engine/burnout-json.ts'
-import {
-  FITTED,
-  type Fitted,
-  type KeptValue,
-  type LogUnits,
-  learnFromLog,
-  loggedBurnout,
-} from '../engine/heat/index.ts'
+import { FITTED, FITTED_TITLES, type LogUnits, learnFromLog, loggedBurnout } from '../engine/heat/index.ts'
 import { writeMoment } from '../engine/physics/schedule.ts'
 import type { Plan } from '../engine/plan.ts'
-import { METRIC, type Problem, writeWords } from '../engine/quantity/index.ts'
+import { METRIC, type Problem, toCelsius, writeWords } from '../engine/quantity/index.ts'
 import { Refusal, refuse } from './refusal.ts'
 
 const MOST_BYTES = 20_000_000
@@ -20,6 +13,8 @@ const tell = ({ where, what, remedy }: Problem) => ({
   what: writeWords(what, METRIC),
   remedy: writeWords(remedy, METRIC),
 })
+
+const tidy = (value: number): number => Number(value.toPrecision(5))
 
 /** The mould's and the kiln's properties from a log of this pour's own program. @throws Refusal */
 export const readLogFile = async (plan: Plan, path: string, units: LogUnits): Promise<BurnoutLogJson> => {
@@ -47,24 +42,25 @@ export const readLogFile = async (plan: Plan, path: string, units: LogUnits): Pr
     before_K: Number(fit.before.toPrecision(3)),
     left_K: Number(fit.left.toPrecision(3)),
     keep,
+    curve: fit.curve.map(({ s, measured, before, after }) => ({
+      min: tidy(s / 60),
+      measured_C: tidy(toCelsius(measured)),
+      before_C: tidy(toCelsius(before)),
+      after_C: tidy(toCelsius(after)),
+    })),
     notes: notes.map(tell),
   }
 }
 
-const NAMES: Readonly<Record<Fitted, string>> = {
-  conductivity: 'heat passed by the dry mould, W/mK',
-  film: 'heat passed by the kiln’s air, W/m²K',
-}
-
 export const learnedInWords = ({ keep, used, before_K, left_K, notes }: BurnoutLogJson): string => {
-  const of: Readonly<Record<Fitted, KeptValue>> = {
+  const of = {
     conductivity: keep.investment.dryConductivity_W_mK,
     film: keep.kiln.film_W_m2K,
   }
   return [
     `Fitted to ${used} readings; log and reckoning ${before_K} K apart before, ${left_K} K after.`,
     ...FITTED.map(
-      (name) => `  ${NAMES[name].padEnd(42)}${of[name].value}, ${of[name].low} to ${of[name].high}`,
+      (name) => `  ${FITTED_TITLES[name].padEnd(42)}${of[name].value}, ${of[name].low} to ${of[name].high}`,
     ),
     ...notes.map(({ where, what, remedy }) => `  ${where}: ${what} ${remedy}`),
     'Keep these in the shop:',

@@ -67,8 +67,8 @@ describe('burnout with a log', () => {
     const path = logAs(['time_min,core_C', ...rows].join('\n'))
     const { status, out } = await call('examples/cloak-clasp.json', '--json', '--log', path, ...NOW)
     expect(status).toBe(0)
-    expect(burnoutLogJsonSchema.safeParse(JSON.parse(out)).error?.issues ?? []).toEqual([])
-    const { keep, left_K } = JSON.parse(out)
+    const { keep, left_K, curve, used } = burnoutLogJsonSchema.parse(JSON.parse(out))
+    expect(curve.length).toBe(used)
     expect(left_K).toBeLessThan(12)
     const shop = JSON.parse(readFileSync('examples/cloak-clasp.json', 'utf8')).shop
     const kept = {
@@ -102,19 +102,39 @@ describe('burnout after a stop of the kiln', () => {
     const stopped = ['--stopped-at', '240', '--stopped-for', '60', ...NOW]
     const { status, out } = await call('examples/cloak-clasp.json', '--json', ...stopped)
     expect(status).toBe(0)
-    expect(burnoutStoppedJsonSchema.safeParse(JSON.parse(out)).error?.issues ?? []).toEqual([])
-    const { stages, later_min, castAt } = JSON.parse(out)
+    const { stages, later_min, castAt, soonest_min, total_min } = burnoutStoppedJsonSchema.parse(
+      JSON.parse(out),
+    )
+    expect(soonest_min).toBe(total_min)
     expect(stages.map(({ id }: { id: string }) => id)).toEqual(['drying', 'top', 'casting'])
     expect(later_min).toBeGreaterThan(30)
-    expect(Date.parse(castAt)).toBeGreaterThan(Date.parse('2026-11-14T12:00:00-07:00'))
+    expect(Date.parse(castAt ?? '')).toBeGreaterThan(Date.parse('2026-11-14T12:00:00-07:00'))
     const inWords = await call('examples/cloak-clasp.json', ...stopped)
     expect(inWords.out).toContain('Still to come')
+  })
+
+  test('waits for a caster who is late, and says where a wish is too soon', async () => {
+    const wished = async (castAt: string) => {
+      const late = ['--stopped-at', '240', '--stopped-for', '0', '--cast-at', castAt, ...NOW]
+      const { out } = await call('examples/cloak-clasp.json', '--json', ...late)
+      return burnoutStoppedJsonSchema.parse(JSON.parse(out))
+    }
+    const late = await wished('2026-11-14T19:00:00-07:00')
+    expect([late.missed, Date.parse(late.castAt ?? '')]).toEqual([
+      false,
+      Date.parse('2026-11-14T19:00:00-07:00'),
+    ])
+    expect(late.soonest_min).toBeLessThan(late.total_min)
+    const start = Date.parse(late.castAt ?? '') - late.total_min * 60_000
+    const soon = await wished(new Date(start + 300 * 60_000).toISOString())
+    expect([soon.missed, soon.total_min]).toEqual([true, soon.soonest_min])
   })
 
   test.each([
     [['--stopped-at', '240'], '--stopped-for'],
     [['--stopped-at', 'noon', '--stopped-for', '60'], '--stopped-at'],
     [['--stopped-at', '9000', '--stopped-for', '60'], '--stopped-at'],
+    [['--stopped-at', '240', '--stopped-for', '0', '--cast-at', 'tomorrow'], '--cast-at'],
   ])('refuses %j, naming %s', async (args, where) => {
     const { status, out } = await call('examples/cloak-clasp.json', '--json', ...args, ...NOW)
     expect(status).toBe(2)

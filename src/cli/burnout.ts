@@ -23,7 +23,7 @@ export interface BurnoutOptions {
   readonly now?: string
   readonly log?: string
   readonly logUnits: LogUnits
-  readonly stopped?: { readonly at_min: number; readonly for_min: number }
+  readonly stopped?: { readonly at_min: number; readonly for_min: number; readonly castAt?: string }
   readonly json: boolean
   readonly pdf?: string
   readonly paper: 'a4' | 'letter'

@@ -21,6 +21,7 @@ const options = {
   'log-heat': { type: 'string' },
   'stopped-at': { type: 'string' },
   'stopped-for': { type: 'string' },
+  'cast-at': { type: 'string' },
   explain: { type: 'boolean', default: false },
   arrange: { type: 'boolean', default: false },
   json: { type: 'boolean', default: false },
@@ -59,8 +60,8 @@ export interface PourArguments {
   /** a thermocouple's log, and the units it does not say itself */
   readonly log?: string
   readonly logUnits: { readonly time?: 's' | 'min' | 'h'; readonly heat?: 'C' | 'F' }
-  /** min: when the kiln stopped, from switching on, and for how long */
-  readonly stopped?: { readonly at_min: number; readonly for_min: number }
+  /** min: when the kiln stopped, from switching on, and for how long; and the moment wished now */
+  readonly stopped?: { readonly at_min: number; readonly for_min: number; readonly castAt?: string }
   readonly explain: boolean
   readonly arrange: boolean
   readonly json: boolean
@@ -104,6 +105,7 @@ export const readPourArguments = (args: readonly string[]): PourArguments => {
         : {
             at_min: minutes('--stopped-at', values['stopped-at']),
             for_min: minutes('--stopped-for', values['stopped-for']),
+            castAt: values['cast-at'],
           },
     explain: values.explain,
     arrange: values.arrange,

@@ -319,48 +319,51 @@ export const burnoutJsonSchema = z.strictObject({
   cautions: z.array(caution),
 })
 
-const point = z.array(number).length(3)
-
-const keptValue = z.strictObject({
+const kept = z.strictObject({
   value: number,
   low: number,
   high: number,
   source: text,
-  measured: text.describe('the day of the log'),
+  measured: text,
 })
 
-/** The JSON answer of `burnout --log`: what a thermocouple's log taught. `keep` is as the shop's document holds it. */
+/** The JSON answer of `burnout --log`: what the log teaches of mould and kiln, as the shop's document holds it. */
 export const burnoutLogJsonSchema = z.strictObject({
   kind: z.literal('burnout-log'),
   version: z.literal(1),
-  used: number.int().describe('readings'),
-  before_K: number.describe('log and reckoning apart, root mean square, before the fit'),
-  left_K: number.describe('the same after it'),
+  used: number.describe('readings'),
+  before_K: number.describe('log and reckoning apart, root mean square'),
+  left_K: number.describe('the same once fitted'),
   keep: z.strictObject({
-    investment: z.strictObject({ id: text, dryConductivity_W_mK: keptValue }),
-    kiln: z.strictObject({ id: text, film_W_m2K: keptValue }),
+    investment: z.strictObject({ id: text, dryConductivity_W_mK: kept }),
+    kiln: z.strictObject({ id: text, film_W_m2K: kept }),
   }),
+  curve: z.array(z.strictObject({ min: number, measured_C: number, before_C: number, after_C: number })),
   notes: z.array(z.strictObject({ where: text, what: text, remedy: text })),
 })
 
-/** The JSON answer of `burnout --stopped-at`: what is still to come after the kiln stopped. */
+/** The JSON answer of `burnout --stopped-at`: what is still to come. */
 export const burnoutStoppedJsonSchema = z.strictObject({
   kind: z.literal('burnout-stopped'),
   version: z.literal(1),
-  kiln_C: number.describe('of the kiln when it goes on again'),
+  kiln_C: number,
   stages: z.array(
     z.strictObject({
       id: z.enum(['wax', 'drying', 'top', 'casting']),
       climb_min: number,
       hold_min: number,
-      longEnough: z.boolean().describe('false where even the longest hold does not do'),
+      cut: z.boolean().describe('even the longest hold does not do what it is for'),
     }),
   ),
-  waits_min: number.describe('of the last hold, only to keep the casting moment'),
-  total_min: number.describe('from the kiln being switched on first'),
-  later_min: number.describe('by which the casting moment moves back; 0 when it is kept'),
+  total_min: number.describe('from switching on first to the casting moment'),
+  soonest_min: number,
+  missed: z.boolean().describe('the moment wished now can’t be kept'),
+  later_min: number,
   castAt: moment.nullable(),
+  soonestAt: moment.nullable(),
 })
+
+const point = z.array(number).length(3)
 
 /** The JSON answer of `measure`. */
 export const measureJsonSchema = z.looseObject({

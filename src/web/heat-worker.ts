@@ -1,6 +1,6 @@
 import { type CooledFlask, type CoolingQuestion, solveCooling } from '../engine/heat/cooled/solve-cooling.ts'
 import { type DesignedBurnout, type DesignQuestion, designBurnout } from '../engine/heat/solved/design.ts'
-import { holdAndReplan, type Replanned } from '../engine/heat/solved/hold-and-replan.ts'
+import { holdAndReplan, type Interrupted, type Replanned } from '../engine/heat/solved/hold-and-replan.ts'
 import {
   type LearnedLog,
   type LoggedBurnout,
@@ -20,10 +20,8 @@ export type AskedOnce =
   | {
       readonly once: 'replan'
       readonly question: DesignQuestion
-      readonly designed: Pick<DesignedBurnout, 'variant' | 'holds' | 'late'>
-      readonly at: number
-      readonly stopped: number
-      readonly wished?: number
+      readonly designed: Pick<DesignedBurnout, 'variant' | 'holds' | 'core'>
+      readonly interrupted: Interrupted
     }
   | {
       readonly once: 'learn'
@@ -52,7 +50,7 @@ export type HeatTold =
 
 const tellOnce = (asked: AskedOnce): ToldOnce =>
   asked.once === 'replan'
-    ? { replanned: holdAndReplan(asked.question, asked.designed, asked.at, asked.stopped, asked.wished) }
+    ? { replanned: holdAndReplan(asked.question, asked.designed, asked.interrupted) }
     : { learned: learnFromLog(asked.text, asked.units, asked.burnout, asked.rows) }
 
 const solve = (ask: HeatAsk): HeatWork[HeatKind]['answer'] =>

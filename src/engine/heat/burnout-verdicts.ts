@@ -12,6 +12,7 @@ import {
 import type { Burnout, BurnoutInput } from './burnout.ts'
 import { drains, type LaidProgram, type Mould, outsideSizes } from './program.ts'
 import { CARBON_BURNS } from './rule.ts'
+import { LONGEST } from './solved/design.ts'
 
 type Plan = Omit<Burnout, 'answer'>
 
@@ -314,6 +315,25 @@ const judgeBond = (input: BurnoutInput): Verdict[] =>
         },
       ]
 
+const NOT_DONE = {
+  wax: say`melt the wax at`,
+  drying: say`dry`,
+  top: say`burn the carbon out of`,
+  casting: say`settle`,
+} as const
+
+/** Holds that would have to be longer than any is drawn out. */
+const judgeLongest = ({ designed }: Plan): Verdict[] =>
+  (designed?.cut ?? []).map((id) => ({
+    id: `burnout.longest.${id}`,
+    part: 'burnout',
+    verdict: 'check',
+    title: say`A hold is cut short`,
+    reason: say`Even ${timeOf(LONGEST)} may not be enough to ${NOT_DONE[id]} the middle of a slow flask; no hold here is drawn out longer.`,
+    remedy: say`Take a smaller flask, or hold on by hand and look: white at the sprue, no grey, no smell.`,
+    where: '/pour/flask',
+  }))
+
 /** Everything checked about the burnout. */
 export const judgeBurnout = (
   input: BurnoutInput,
@@ -332,6 +352,7 @@ export const judgeBurnout = (
     ...judgeFit(input),
     judgeWax(input, plan, laid),
     judgeClean(plan, laid),
+    ...judgeLongest(plan),
     ...judgeSettled(plan),
     ...(outside === undefined
       ? []

@@ -105,7 +105,7 @@ export interface Burnout {
   readonly byRuleMeanwhile: boolean
   /** what to solve, where this flask can be solved; answered or not */
   readonly asked?: AskedBurnout
-  /** the answer to that, once it is there */
+  /** its answer, once it is there */
   readonly designed?: DesignedBurnout
   /** once solved: what the rule of flask size would take, and each program that was found [s] */
   readonly crossCheck?: {

@@ -87,8 +87,8 @@ export const askCooling = (quantities: CoolingQuantities): AskedCooling => {
   return { question, key: keyOf(question) }
 }
 
-/** A part of its value by which a number may be moved to find a slope, without the flask being solved anew. */
-const LET_BE = 1e-3
+/** How far a number may be moved to find a slope, without the flask being solved anew: of its value, or at all. */
+const LET_BE = { share: 1e-3, least: 1e-6 }
 
 /** The last question asked anew, since all moments of one are asked one after another. */
 const remembering = (): ((n: Numbers, levelSpread: CoolingQuestion['levelSpread']) => CoolingEvents) => {
@@ -152,7 +152,8 @@ export const cooledMoments = (
       body: (n) => {
         const moved = sure.some((name) => {
           const from = base[name] ?? Number.NaN
-          return !levels.has(name) && Math.abs((n[name] ?? Number.NaN) - from) > LET_BE * Math.abs(from)
+          const most = Math.max(LET_BE.least, LET_BE.share * Math.abs(from))
+          return !levels.has(name) && Math.abs((n[name] ?? Number.NaN) - from) > most
         })
         if (moved) return afresh(n, question.levelSpread)[event]
         let at = value

@@ -38,18 +38,18 @@ export interface Holds {
 export interface DesignedBurnout {
   readonly variant: Variant
   readonly holds: Holds
-  /** s, of the top hold, for a core that comes later than the slow flask's */
-  readonly late: number
   readonly core: CoreAnswer
   /** s, of the whole program of each variant */
   readonly totals: Readonly<Record<Variant, number>>
+  /** stages whose hold would have to be longer than any is drawn out */
+  readonly cut: readonly StageId[]
 }
 
 /** A kiln's clock is set by five minutes. */
-const roundUp = (seconds: number): number => Math.ceil(seconds / 300 - 1e-6) * 300
+export const roundUp = (seconds: number): number => Math.ceil(seconds / 300 - 1e-6) * 300
 
 /** No hold is drawn out further [s]; where even this does not do, the checks of the plan say so. */
-const LONGEST = 16 * 3600
+export const LONGEST = 16 * 3600
 
 /**
  * The same flask with everything that slows it moved against it, to about the 95th percentile: mostly its
@@ -107,18 +107,22 @@ export interface Standing {
   readonly hotSoFar: number
 }
 
+export interface FoundStage {
+  readonly id: StageId
+  /** s */
+  readonly climb: number
+  readonly hold: number
+  /** whether even the longest hold does not do what it is for */
+  readonly cut: boolean
+}
+
 /** Holds still to come, found one after another on the slow flask, each going on from the state the last one left. */
-export const findStages = (
-  question: DesignQuestion,
-  variant: Variant,
-  standing: Standing,
-): { readonly id: StageId; readonly climb: number; readonly hold: number; readonly cut?: true }[] => {
+export const findStages = (question: DesignQuestion, variant: Variant, standing: Standing): FoundStage[] => {
   const { kiln, ask, melts } = question
   const flask = slowest(question)
   let { state, kiln: at } = standing
   const heats = { wax: kiln.first, drying: kiln.drying, top: kiln.top, casting: kiln.casting }
-  const until = (moment: number, climb: number, least: number): number =>
-    roundUp(Math.min(LONGEST, Math.max(least, moment - climb)))
+  const until = (moment: number, climb: number, least: number): number => Math.max(least, moment - climb)
   const wanted = (id: StageId, tried: Followed, climb: number, course: KilnCourse): number => {
     const events = eventsOf(tried, { flask, melts, course })
     switch (id) {
@@ -138,10 +142,13 @@ export const findStages = (
     const climb = Math.abs(to - at) / (to < at ? kiln.fall : kiln.rise)
     const course = (hold: number): KilnCourse => ({ temperatures: [at, to, to], durations: [climb, hold] })
     const long = course(LONGEST)
-    const hold = wanted(id, follow(flask, long, state, { cells: CELLS, every: TRIED_EVERY }), climb, long)
+    const tried = follow(flask, long, state, { cells: CELLS, every: TRIED_EVERY })
+    const needed = wanted(id, tried, climb, long)
+    // a wish is set as it is, a need to the next five minutes
+    const hold = id === 'wax' ? needed : roundUp(Math.min(LONGEST, needed))
     state = follow(flask, course(hold), state, { cells: CELLS }).state
     at = to
-    return { id, climb, hold, ...(hold >= LONGEST && { cut: true as const }) }
+    return { id, climb, hold, cut: needed > LONGEST }
   })
 }
 
@@ -152,7 +159,10 @@ export const followSlow = (
   from: number | HeatState,
 ): Followed => follow(slowest(question), course, from, { cells: CELLS })
 
-const findHolds = (question: DesignQuestion, variant: Variant): Holds => {
+const findHolds = (
+  question: DesignQuestion,
+  variant: Variant,
+): { readonly holds: Holds; readonly cut: readonly StageId[] } => {
   const { kiln, ask } = question
   const found = findStages(question, variant, {
     state: kiln.room,
@@ -163,15 +173,21 @@ const findHolds = (question: DesignQuestion, variant: Variant): Holds => {
   })
   const hold = (id: StageId): number | undefined => found.find((stage) => stage.id === id)?.hold
   return {
-    wax: hold('wax') ?? Number.NaN,
-    drying: hold('drying'),
-    top: hold('top') ?? Number.NaN,
-    casting: hold('casting') ?? Number.NaN,
+    holds: {
+      wax: hold('wax') ?? Number.NaN,
+      drying: hold('drying'),
+      top: hold('top') ?? Number.NaN,
+      casting: hold('casting') ?? Number.NaN,
+    },
+    cut: found.filter(({ cut }) => cut).map(({ id }) => id),
   }
 }
 
 /** s, how late the core may be hot over its middle value: nine in ten, and a little for what is not a straight line. */
-const lateness = ({ spread }: DesignQuestion, { slopes }: CoreAnswer): number =>
+export const lateness = (
+  { spread }: Pick<DesignQuestion, 'spread'>,
+  { slopes }: Pick<CoreAnswer, 'slopes'>,
+): number =>
   1.05 *
   NINE_IN_TEN *
   Math.hypot(...Object.entries(slopes.hot).map(([name, slope]) => slope * (spread[name as Unsure] ?? 0)))
@@ -184,17 +200,22 @@ const lateness = ({ spread }: DesignQuestion, { slopes }: CoreAnswer): number =>
 export const designBurnout = (question: DesignQuestion): DesignedBurnout => {
   const { variant, ask, kiln } = question
   const found = { gentle: findHolds(question, 'gentle'), shortest: findHolds(question, 'shortest') }
-  let holds = found[variant]
-  const plain = holds.top
+  let { holds } = found[variant]
+  let { cut } = found[variant]
   let core = solveCore({ ...question, course: courseOf(question, holds) })
   const fall = Math.abs(kiln.top - kiln.casting) / kiln.fall
   const topEnds = lengthOfCourse(courseOf(question, holds)) - holds.casting - fall
   const wanting = core.events.hot + lateness(question, core) + ask.clean[variant] - topEnds
   if (wanting > 0 && Number.isFinite(wanting)) {
+    if (holds.top + wanting > LONGEST && !cut.includes('top')) cut = [...cut, 'top']
     holds = { ...holds, top: roundUp(Math.min(LONGEST, holds.top + wanting)) }
     core = solveCore({ ...question, course: courseOf(question, holds) })
   }
   const total = (some: Holds): number => lengthOfCourse(courseOf(question, some))
-  const totals = { gentle: total(found.gentle), shortest: total(found.shortest), [variant]: total(holds) }
-  return { variant, holds, late: holds.top - plain, core, totals }
+  const totals = {
+    gentle: total(found.gentle.holds),
+    shortest: total(found.shortest.holds),
+    [variant]: total(holds),
+  }
+  return { variant, holds, core, totals, cut }
 }

@@ -1,4 +1,4 @@
-import { NINE_IN_TEN, type Problem, say } from '../../quantity/index.ts'
+import { NINE_IN_TEN, type Problem, say, timeOf } from '../../quantity/index.ts'
 import { follow, type KilnCourse, type KilnFlask } from './follow.ts'
 import type { LogPoint } from './read-log.ts'
 import { type CoreQuestion, UNSURE, type Unsure } from './solve-core.ts'
@@ -19,17 +19,18 @@ export interface LogFit {
   readonly left: number
   readonly before: number
   readonly used: number
-  /** at the readings used: the core as logged, as reckoned before, and as fitted [K] */
-  readonly curve: readonly {
-    readonly s: number
-    readonly measured: number
-    readonly before: number
-    readonly after: number
-  }[]
-  /** what keeps the fit from being used */
   readonly problems: readonly Problem[]
-  /** what was left out or taken instead */
+  /** what was left out or stood in for */
   readonly notes: readonly Problem[]
+  /** the core as measured, and as reckoned before and after the fit [s from the first reading; K] */
+  readonly curve: readonly FittedPoint[]
+}
+
+export interface FittedPoint {
+  readonly s: number
+  readonly measured: number
+  readonly before: number
+  readonly after: number
 }
 
 const MOST_POINTS = 240
@@ -50,14 +51,37 @@ const thinned = <T>(list: readonly T[], most: number): readonly T[] => {
   return list.filter((_, index) => index % every === 0 || index === list.length - 1)
 }
 
-/** The kiln as it was logged, true; undefined where no third column gives it often enough. */
-const loggedCourse = (points: readonly LogPoint[], readsHigh: number): KilnCourse | undefined => {
+const planInstead = (logged: number, points: number): Problem => ({
+  kind: 'log-kiln-planned',
+  where: '/log',
+  what:
+    logged === 0
+      ? say`The kiln itself was not logged: the planned program stands in for it.`
+      : say`Only ${logged} of ${points} readings have the kiln: the planned program stands in for it.`,
+  remedy: say`A kiln that followed another course throws the fit off. Log it in a third column.`,
+})
+
+const afterEnd = (left: number, end: number): Problem => ({
+  kind: 'log-past-end',
+  where: '/log',
+  what: say`${left} readings come after the kiln's course ends at ${timeOf(end)}: they are left out.`,
+  remedy: say`Nothing needs doing if the flask was cast then.`,
+})
+
+/** The kiln as it was logged, true; the planned course, told, where less than half of the readings give it. */
+const courseOf = (
+  points: readonly LogPoint[],
+  planned: KilnCourse,
+  readsHigh: number,
+): KilnCourse & { readonly notes: readonly Problem[] } => {
   const logged = points.filter(({ kiln }) => kiln !== undefined)
-  if (logged.length < points.length / 2) return undefined
+  if (logged.length < points.length / 2)
+    return { ...planned, notes: [planInstead(logged.length, points.length)] }
   const knots = thinned(logged, MOST_KNOTS)
   return {
     temperatures: knots.map(({ kiln = Number.NaN }) => kiln - readsHigh),
     durations: knots.slice(1).map(({ s }, index) => s - (knots[index]?.s ?? s)),
+    notes: [],
   }
 }
 
@@ -103,13 +127,12 @@ export const fitLog = (
   readsHigh: number,
 ): LogFit => {
   const { flask, spread } = question
-  const logged = loggedCourse(points, readsHigh)
-  const course = logged ?? planned
+  const course = courseOf(points, planned, readsHigh)
   const whole = sum(course.durations)
-  const used = thinned(
-    points.filter(({ s }) => s <= whole),
-    MOST_POINTS,
-  )
+  const within = points.filter(({ s }) => s <= whole)
+  const past = points.length - within.length
+  const notes = [...course.notes, ...(past > 0 ? [afterEnd(past, whole)] : [])]
+  const used = thinned(within, MOST_POINTS)
   const start = used[0]?.core ?? Number.NaN
   const relative = (name: Unsure): number => (spread[name] ?? 0) / flask[name]
   const prior = FITTED.map((name) => ({ at: Math.log(flask[name]), u: Math.max(0.02, relative(name)) }))
@@ -129,7 +152,7 @@ export const fitLog = (
 
   let logs = prior.map(({ at }) => at)
   let core = coreOf(flaskAt(logs))
-  const first = core
+  const coreBefore = core
   const before = rootMeanSquare(residualsOf(core))
   // from the log itself, so that the weights stand while the core is moved
   const weights = used.map((point, index) => {
@@ -214,46 +237,19 @@ export const fitLog = (
     left,
     before,
     used: used.length,
+    problems: judgeFit(left, values.conductivity.value),
+    notes,
     curve: used.map(({ s, core: measured }, index) => ({
       s,
       measured,
-      before: first[index] ?? Number.NaN,
+      before: coreBefore[index] ?? Number.NaN,
       after: core[index] ?? Number.NaN,
     })),
-    problems: judgeFit(left, values.conductivity.value),
-    notes: notesOf(points, logged !== undefined, whole),
   }
 }
 
 /** K left over above which log and program cannot belong together. */
 const MOST_LEFT = 40
-
-/** What of the log was not used, and what stood in for it. */
-const notesOf = (points: readonly LogPoint[], hasKiln: boolean, whole: number): Problem[] => {
-  const after = points.filter(({ s }) => s > whole).length
-  return [
-    ...(hasKiln
-      ? []
-      : [
-          {
-            kind: 'log-course-planned',
-            where: '/log',
-            what: say`The log has no kiln temperatures, or too few: the kiln is taken to have run its program from the first reading on.`,
-            remedy: say`Log the kiln in a third column: what it lags then counts as the kiln's, and not as the mould's.`,
-          },
-        ]),
-    ...(after === 0
-      ? []
-      : [
-          {
-            kind: 'log-after-end',
-            where: '/log',
-            what: say`${after} readings after the end of the program, ${Math.round(whole / 60)} min, were not used.`,
-            remedy: say`If the kiln ran on, log it in a third column.`,
-          },
-        ]),
-  ]
-}
 
 const judgeFit = (left: number, conductivity: number): Problem[] => [
   ...(left > MOST_LEFT

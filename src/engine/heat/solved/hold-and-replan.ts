@@ -3,30 +3,35 @@ import {
   courseOf,
   type DesignedBurnout,
   type DesignQuestion,
+  type FoundStage,
   findStages,
   followSlow,
+  LONGEST,
+  lateness,
   lengthOfCourse,
-  type StageId,
+  roundUp,
   stagesOf,
 } from './design.ts'
-import type { Followed, KilnCourse } from './follow.ts'
+import { type Followed, follow, type KilnCourse } from './follow.ts'
 
 export interface Replanned {
   /** K: the kiln when it goes on again */
   readonly kiln: number
-  /** what is still to come [s], from the kiln going on again; `cut` where even the longest hold does not do */
-  readonly stages: readonly {
-    readonly id: StageId
-    readonly climb: number
-    readonly hold: number
-    readonly cut?: true
-  }[]
-  /** s, of the last hold, only to wait for the wished casting moment */
-  readonly waits: number
-  /** s, from the kiln being switched on first until the casting moment */
+  /** what is still to come [s], from the kiln going on again */
+  readonly stages: readonly FoundStage[]
+  /** s, from the kiln being switched on first until the casting moment, and until the soonest there could be */
   readonly total: number
-  /** s, by which the casting moment comes later than wished; 0 when it is kept */
+  readonly soonest: number
+  /** s, by which the casting moment moves; less than 0 only where a sooner one was wished */
   readonly later: number
+}
+
+export interface Interrupted {
+  /** s from switching on, and s without power; 0 where the caster is late and asks anew */
+  readonly at: number
+  readonly stopped: number
+  /** s from switching on: the casting moment wished now; as planned when left out */
+  readonly wished?: number
 }
 
 /** A course cut off at a moment. */
@@ -45,27 +50,37 @@ const upTo = ({ temperatures, durations }: KilnCourse, moment: number): KilnCour
   return { temperatures: knots, durations: kept }
 }
 
+/** s that the core stands above a level, straight between readings. */
 const timeAbove = ({ times, core }: Followed, level: number): number =>
   times.slice(1).reduce((sum, time, index) => {
-    const hot = (core[index] ?? 0) >= level && (core[index + 1] ?? 0) >= level
-    return hot ? sum + time - (times[index] ?? time) : sum
+    const [from, to] = [core[index] ?? Number.NaN, core[index + 1] ?? Number.NaN]
+    const span = time - (times[index] ?? time)
+    const [least, most] = [Math.min(from, to), Math.max(from, to)]
+    if (least >= level) return sum + span
+    return most > level ? sum + (span * (most - level)) / (most - least) : sum
   }, 0)
+
+/** Pieces of a course one after another, from the room or the state that another left. */
+const joined = (parts: readonly KilnCourse[]): KilnCourse => ({
+  temperatures: parts.flatMap(({ temperatures }, index) =>
+    index === 0 ? temperatures : temperatures.slice(1),
+  ),
+  durations: parts.flatMap(({ durations }) => durations),
+})
 
 /**
  * The kiln stops at a moment, falls at its own rate, and goes on again; or stopped for no time, the caster is
  * late and asks anew. What is still to come is found again from the flask as it then stands: water driven out
- * stays out, time at carbon heat counts, a hold that was cut is made up. Nothing is climbed faster than before.
- * @param at s from switching on; @param stopped s without power; @param wished s from switching on, the casting
- * moment: that of the program when left out. A flask that is ready sooner waits at its casting heat.
+ * stays out, time at carbon heat counts, a hold that was cut is made up, and the top is held until the core at
+ * its latest has burned clean, as in the program itself. Nothing is climbed faster than before. What is ready
+ * before its moment waits at casting heat.
  */
 export const holdAndReplan = (
   question: DesignQuestion,
-  { variant, holds, late }: Pick<DesignedBurnout, 'variant' | 'holds' | 'late'>,
-  at: number,
-  stopped: number,
-  wished?: number,
+  { variant, holds, core }: Pick<DesignedBurnout, 'variant' | 'holds' | 'core'>,
+  { at, stopped, wished }: Interrupted,
 ): Replanned => {
-  const { kiln } = question
+  const { kiln, ask } = question
   const course = courseOf(question, holds)
   const ids = stagesOf(variant)
   // every stage is a climb and a hold; the one it stands in is done again from where it is
@@ -75,38 +90,51 @@ export const holdAndReplan = (
     return at < ended
   })
   const stage = ids[standing < 0 ? ids.length - 1 : standing] ?? 'casting'
-  const run = followSlow(question, upTo(course, at), kiln.room)
-  const reached = upTo(course, at).temperatures.at(-1) ?? kiln.room
+  const begun = upTo(course, at)
+  const reached = begun.temperatures.at(-1) ?? kiln.room
   const fallen = Math.max(kiln.room, reached - kiln.fall * stopped)
   const falling = (reached - fallen) / kiln.fall
-  const rest =
+  const soFar =
     stopped > 0
-      ? followSlow(
-          question,
-          { temperatures: [reached, fallen, fallen], durations: [falling, stopped - falling] },
-          run.state,
-        )
-      : run
+      ? joined([begun, { temperatures: [reached, fallen, fallen], durations: [falling, stopped - falling] }])
+      : begun
+  const run = followSlow(question, soFar, kiln.room)
   const firstHold = course.durations[0] ?? 0
   const found = findStages(question, variant, {
-    state: rest.state,
+    state: run.state,
     kiln: fallen,
     stage,
     waxLeft: Math.max(0, holds.wax - Math.max(0, at - firstHold)),
-    hotSoFar: timeAbove(run, CARBON_BURNS) + (stopped > 0 ? timeAbove(rest, CARBON_BURNS) : 0),
+    hotSoFar: timeAbove(run, CARBON_BURNS),
   })
-  // what the first design added to the top for a core that comes late is wanted again
-  const stages = found.map((one) => (one.id === 'top' ? { ...one, hold: one.hold + late } : one))
-  const ready = at + stopped + stages.reduce((sum, { climb, hold }) => sum + climb + hold, 0)
-  const moment = wished ?? lengthOfCourse(course)
-  const waits = Math.max(0, moment - ready)
+  const heats = { wax: kiln.first, drying: kiln.drying, top: kiln.top, casting: kiln.casting }
+  const rest = (some: readonly FoundStage[]): KilnCourse => ({
+    temperatures: [fallen, ...some.flatMap(({ id }) => [heats[id], heats[id]])],
+    durations: some.flatMap(({ climb, hold }) => [climb, hold]),
+  })
+  const toTop = found.slice(0, found.findIndex(({ id }) => id === 'top') + 1)
+  const likely = follow(question.flask, joined([soFar, rest(toTop)]), kiln.room)
+  const wanting =
+    toTop.length === 0
+      ? 0
+      : Math.max(0, ask.clean[variant] + lateness(question, core) - timeAbove(likely, CARBON_BURNS))
+  const clean = found.map((one) =>
+    one.id === 'top'
+      ? {
+          ...one,
+          hold: roundUp(Math.min(LONGEST, one.hold + wanting)),
+          cut: one.cut || one.hold + wanting > LONGEST,
+        }
+      : one,
+  )
+  const soonest = at + stopped + clean.reduce((sum, { climb, hold }) => sum + climb + hold, 0)
+  const planned = lengthOfCourse(course)
+  const waits = Math.max(0, (wished ?? planned) - soonest)
   return {
     kiln: fallen,
-    stages: stages.map((one, index) =>
-      index === stages.length - 1 ? { ...one, hold: one.hold + waits } : one,
-    ),
-    waits,
-    total: ready + waits,
-    later: Math.max(0, ready - moment),
+    stages: clean.map((one) => (one.id === 'casting' ? { ...one, hold: one.hold + waits } : one)),
+    total: soonest + waits,
+    soonest,
+    later: soonest + waits - planned,
   }
 }

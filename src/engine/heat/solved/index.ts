@@ -6,19 +6,11 @@
  * design.ts.
  */
 export { type DesignedBurnout, type DesignQuestion, designBurnout, type Variant } from './design.ts'
-export { FITTED, type Fitted, type FittedValue, fitLog, type LogFit } from './fit-log.ts'
+export { FITTED, type Fitted, type FittedPoint, type FittedValue, fitLog, type LogFit } from './fit-log.ts'
 export { type Followed, follow, type KilnCourse, type KilnFlask, passes } from './follow.ts'
 export { historyOf, SOLVER } from './history.ts'
-export { holdAndReplan, type Replanned } from './hold-and-replan.ts'
+export { holdAndReplan, type Interrupted, type Replanned } from './hold-and-replan.ts'
+export { FITTED_TITLES, type KeptFit, type KeptNumber, keepFit, withFit } from './keep-fit.ts'
 export { type AskedBurnout, askBurnout, laySolved, usualFilm } from './lay-solved.ts'
-export {
-  type KeptValue,
-  type Learned,
-  type LearnedLog,
-  type LoggedBurnout,
-  type LogRows,
-  learnFromLog,
-  loggedBurnout,
-  shopThatLearned,
-} from './learn.ts'
+export { type LearnedLog, type LoggedBurnout, type LogRows, learnFromLog, loggedBurnout } from './learn.ts'
 export { type LogPoint, type LogReading, type LogUnits, readLog } from './read-log.ts'

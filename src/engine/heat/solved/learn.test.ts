@@ -1,6 +1,6 @@
 import { expect, test } from 'vitest'
 import { sampleShop } from '../../sample-pour.ts'
-import { type Learned, learnFromLog, loggedBurnout, shopThatLearned } from './index.ts'
+import { type KeptFit, learnFromLog, loggedBurnout, withFit } from './index.ts'
 
 const kept = (value: number) => ({
   value,
@@ -14,11 +14,11 @@ test('what a log taught goes into the rows it belongs to, and into no other', ()
   const shop = sampleShop()
   const [investment, kiln] = [shop.investments[0], shop.kilns[0]]
   if (investment === undefined || kiln === undefined) throw new Error('a shop has an investment and a kiln')
-  const learned: Learned = {
+  const learned: KeptFit = {
     investment: { id: investment.id, dryConductivity_W_mK: kept(0.5) },
     kiln: { id: kiln.id, film_W_m2K: kept(9) },
   }
-  const after = shopThatLearned(shop, learned)
+  const after = withFit(shop, learned)
   expect(after.investments[0]).toEqual({ ...investment, dryConductivity_W_mK: kept(0.5) })
   expect(after.kilns[0]).toEqual({ ...kiln, film_W_m2K: kept(9) })
   expect({ ...after, investments: after.investments.slice(1), kilns: after.kilns.slice(1) }).toEqual({
@@ -27,7 +27,7 @@ test('what a log taught goes into the rows it belongs to, and into no other', ()
     kilns: shop.kilns.slice(1),
   })
   const gone = { ...learned, kiln: { ...learned.kiln, id: 'sold' } }
-  expect(shopThatLearned(shop, gone).kilns).toEqual(shop.kilns)
+  expect(withFit(shop, gone).kilns).toEqual(shop.kilns)
 })
 
 test('a burnout that is not solved learns nothing, and says what to do', () => {

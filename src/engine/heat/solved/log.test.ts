@@ -1,6 +1,8 @@
 import { describe, expect, test } from 'vitest'
+import { readDocument, readStated, shopSchema } from '../../documents/index.ts'
+import { usualShop } from '../../materials/index.ts'
 import { celsius, METRIC, type Problem, toCelsius, toFahrenheit, writeWords } from '../../quantity/index.ts'
-import { fitLog, follow, type KilnFlask, readLog } from './index.ts'
+import { fitLog, follow, type KilnFlask, keepFit, readLog, withFit } from './index.ts'
 
 const flask: KilnFlask = {
   radius: 0.0381,
@@ -74,44 +76,49 @@ describe('fitting a log', () => {
   })
 })
 
-describe('what a fit tells beside its values', () => {
-  const points = logged({ conductivity: 0.55 })
-
-  test('the core at each reading, logged, before and after', () => {
-    const { curve, used, before, left } = fitLog(points, { flask, spread }, course, 0)
-    expect(curve).toHaveLength(used)
-    const apart = (of: 'before' | 'after'): number =>
-      Math.sqrt(curve.reduce((sum, one) => sum + (one.measured - one[of]) ** 2, 0) / used)
-    expect(apart('before')).toBeCloseTo(before, 6)
-    expect(apart('after')).toBeCloseTo(left, 6)
+describe('what a fit says of the log', () => {
+  test('keeps what was measured beside what was reckoned before and after', () => {
+    const points = logged({ conductivity: 0.55 })
+    const { curve, used, left, before } = fitLog(points, { flask, spread }, course, 0)
+    expect(curve.length).toBe(used)
+    const off = (which: 'before' | 'after'): number =>
+      Math.sqrt(curve.reduce((sum, one) => sum + (one.measured - one[which]) ** 2, 0) / curve.length)
+    expect(off('before')).toBeCloseTo(before, 9)
+    expect(off('after')).toBeCloseTo(left, 9)
+    expect(curve[0]?.measured).toBe(points[0]?.core)
   })
 
-  test('that the planned program stood in for a kiln that was not logged, and not for one that was', () => {
-    const kinds = (some: typeof points) =>
-      fitLog(some, { flask, spread }, course, 0).notes.map(({ kind }) => kind)
-    expect(kinds(points)).toEqual(['log-course-planned'])
-    let from = 0
-    const knots = course.temperatures.map((K, index) => {
-      const s = from
-      from += course.durations[index] ?? 0
-      return { s, K }
-    })
-    const kilnAt = (s: number): number => {
-      const next = knots.findIndex((knot) => knot.s >= s)
-      const [a, b] = [knots[Math.max(0, next - 1)], knots[next]]
-      if (a === undefined || b === undefined) return Number.NaN
-      return b.s === a.s ? b.K : a.K + ((b.K - a.K) * (s - a.s)) / (b.s - a.s)
-    }
-    expect(kinds(points.map((point) => ({ ...point, kiln: kilnAt(point.s) })))).toEqual([])
+  test('says that the planned program stands in for a kiln that was not logged, or hardly', () => {
+    const points = logged({})
+    expect(told(fitLog(points, { flask, spread }, course, 0).notes)).toEqual(['log-kiln-planned at /log'])
+    const few = points.map((one, index) => (index % 3 === 0 ? { ...one, kiln: celsius(500) } : one))
+    const { notes } = fitLog(few, { flask, spread }, course, 0)
+    expect(notes.map(({ what }) => writeWords(what, METRIC))[0]).toMatch(/^Only \d+ of \d+ readings/)
   })
 
-  test('readings after the end of the program', () => {
-    const last = points.at(-1)
-    if (last === undefined) throw new Error('a log has readings')
-    const on = [600, 1200].map((s) => ({ s: last.s + s, core: last.core }))
-    const { notes, used } = fitLog([...points, ...on], { flask, spread }, course, 0)
-    expect(notes.map(({ what }) => writeWords(what, METRIC)).join(' ')).toContain('2 readings after the end')
-    expect(used).toBeLessThanOrEqual(points.length)
+  test('says how many readings come after the course ends', () => {
+    const points = logged({})
+    const end = points.at(-1)?.s ?? 0
+    const longer = [...points, ...[1, 2, 3].map((step) => ({ s: end + 300 * step, core: celsius(300) }))]
+    const { notes } = fitLog(longer, { flask, spread }, course, 0)
+    expect(told(notes)).toContain('log-past-end at /log')
+    expect(notes.map(({ what }) => writeWords(what, METRIC)).at(-1)).toContain('3 readings')
+  })
+
+  test('is kept in the shop under the ids of its powder and its kiln', () => {
+    const fit = fitLog(logged({ conductivity: 0.55 }), { flask, spread }, course, 0)
+    const shop = usualShop()
+    const [powder, kiln] = [shop.investments[0], shop.kilns[0]]
+    const ids = { investment: powder?.id ?? '', kiln: kiln?.id ?? '' }
+    const kept = withFit(shop, keepFit(fit, ids, '2030-03-07'))
+    expect(readDocument(shopSchema, JSON.parse(JSON.stringify(kept))).ok).toBe(true)
+    expect(readStated(kept.investments[0]?.dryConductivity_W_mK ?? 0).value).toBeCloseTo(
+      fit.values.conductivity.value,
+      3,
+    )
+    expect(kept.investments[0]).toMatchObject({ id: powder?.id, glossOff_min: powder?.glossOff_min })
+    expect(kept.investments.slice(1)).toEqual(shop.investments.slice(1))
+    expect(JSON.stringify(kept.kilns[0])).toContain('2030-03-07')
   })
 })
 
@@ -176,37 +183,50 @@ describe('reading a log', () => {
     ])
   })
 
+  test('a clock set by less than ten minutes is told, either way', () => {
+    const set = (by: number) =>
+      write(rows.map(([minute, heat]) => [minute < 40 ? minute : minute + by, heat] as const))
+    const notesOf = (by: number): string[] => told(readLog(set(by)).notes)
+    expect(notesOf(4)).toEqual(['log-gap at reading 41'])
+    expect(notesOf(0.6)).toEqual(['log-gap at reading 41'])
+    expect(notesOf(-0.6)).toEqual(['log-clock-set at reading 41'])
+    expect(notesOf(0)).toEqual([])
+  })
+
+  test('a log that is uneven by nature is not taken for one whose clock was set', () => {
+    const uneven = rows.map(([minute, heat]) => [minute + 0.4 * Math.sin(7 * minute), heat] as const)
+    expect(readLog(write(uneven)).notes).toEqual([])
+  })
+
+  test('words and blanks in the kiln’s column are counted, and a column that is not there is not missed', () => {
+    const with3 = (kiln: (minute: number) => string) =>
+      ['time_min,core_C,kiln_C', ...rows.map(([minute, heat]) => `${minute},${heat},${kiln(minute)}`)].join(
+        '\n',
+      )
+    const some = readLog(with3((minute) => (minute % 10 === 3 ? 'err' : minute % 10 === 4 ? '' : '200')))
+    expect(told(some.notes)).toEqual(['log-kiln-words at row 5'])
+    expect(some.notes.map(({ what }) => writeWords(what, METRIC))[0]).toContain('18 of 90')
+    expect(readLog(with3(() => '')).notes).toEqual([])
+    expect(readLog(with3(() => '200')).notes).toEqual([])
+  })
+
+  test('more rows than can be read are refused, and more troubles than twenty are counted', () => {
+    const many = Array.from({ length: 200_001 }, (_, index) => `${index},20`)
+    expect(told(readLog(['time_s,core_C', ...many].join('\n')).problems)).toEqual([
+      'log-too-long at row 200001',
+    ])
+    const words = rows.map(([minute, heat]) => (minute < 50 ? 'no reading' : `${minute},${heat}`))
+    const { problems } = readLog(['time_min,core_C', ...words].join('\n'))
+    expect(problems.length).toBe(21)
+    expect(problems.at(-1)?.kind).toBe('log-more')
+    expect(writeWords(problems.at(-1)?.what ?? [], METRIC)).toMatch(/^30 more/)
+  })
+
   test('a gap is told and left', () => {
     const { points, notes } = readLog(write(rows.filter(([minute]) => minute < 30 || minute > 55)))
     expect(points.length).toBe(64)
     expect(told(notes)).toEqual(['log-gap at reading 31'])
     expect(notes.map(({ what }) => writeWords(what, METRIC))[0]).toContain('27 min')
-  })
-
-  test('more rows than are read are told, and none is cut off in silence', () => {
-    const long = Array.from({ length: 200_001 }, (_, index) => `${index},20`).join('\n')
-    expect(told(readLog(`time_s,core_C\n${long}`).problems)).toEqual(['log-long at row 200001'])
-  })
-
-  test('a flood of broken rows is told by its first and their number', () => {
-    const broken = write(rows).replaceAll(/\n[5-8]\d,/g, '\n?,')
-    const { problems } = readLog(broken)
-    expect(problems).toHaveLength(21)
-    expect(problems.map(({ what }) => writeWords(what, METRIC)).at(-1)).toContain('20 more rows')
-  })
-
-  test('holes in the kiln’s column are told with their number', () => {
-    const three = rows.map(([minute, heat]) => `${minute},${heat},${minute % 10 === 0 ? 'open' : heat + 30}`)
-    const { points, notes } = readLog(['time_min,core_C,kiln_C', ...three].join('\n'))
-    expect(points).toHaveLength(90)
-    expect(notes.map(({ what }) => writeWords(what, METRIC))).toEqual([
-      '9 of 90 readings have no number for the kiln.',
-    ])
-  })
-
-  test('a clock that jumps by five minutes in a log of one a minute is told as a gap', () => {
-    const jumped = rows.map(([minute, heat]) => [minute < 45 ? minute : minute + 5, heat] as const)
-    expect(told(readLog(write(jumped)).notes)).toEqual(['log-gap at reading 46'])
   })
 
   test.each([

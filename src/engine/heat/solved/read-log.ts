@@ -1,4 +1,4 @@
-import { celsius, fahrenheit, type Problem, say } from '../../quantity/index.ts'
+import { celsius, fahrenheit, type Problem, say, timeOf } from '../../quantity/index.ts'
 
 export type LogTime = 's' | 'min' | 'h' | 'clock'
 export type LogHeat = 'C' | 'F'
@@ -26,6 +26,8 @@ export interface LogReading {
 }
 
 const ROW_LIMIT = 200_000
+/** No more than this is told one by one; how many more there are is said at the end. */
+const TOLD = 20
 const CLOCK = /^(?:\d{4}-\d\d-\d\d[T ])?(\d{1,2}):(\d\d)(?::(\d\d(?:\.\d+)?))?/
 const NUMBER = /^[+-]?\d+(?:[.,]\d+)?(?:e[+-]?\d+)?$/i
 
@@ -59,13 +61,14 @@ const where = (row: number): string => `row ${row}`
 export const readLog = (text: string, told: LogUnits = {}): LogReading => {
   const lines = text.split(/\r\n|\r|\n/).map((line, index) => ({ line: line.trim(), row: index + 1 }))
   const rows = lines.filter(({ line }) => line !== '' && !line.startsWith('#'))
-  if (rows.length > ROW_LIMIT)
+  const beyond = rows[ROW_LIMIT]
+  if (beyond !== undefined)
     return nothing([
       {
-        kind: 'log-long',
-        where: where(rows[ROW_LIMIT]?.row ?? ROW_LIMIT),
-        what: say`The log has ${rows.length} rows; up to ${ROW_LIMIT} are read.`,
-        remedy: say`Keep a reading a minute or so, and bring it again.`,
+        kind: 'log-too-long',
+        where: where(beyond.row),
+        what: say`The log has ${rows.length} rows; ${ROW_LIMIT} are read at most.`,
+        remedy: say`Keep a reading a minute or so, and only this burnout.`,
       },
     ])
   const [first] = rows
@@ -112,6 +115,9 @@ export const readLog = (text: string, told: LogUnits = {}): LogReading => {
   }
   const problems: Problem[] = []
   const found: LogPoint[] = []
+  /** rows with a third cell that is no figure, and whether any of these cells says something */
+  const withoutKiln: number[] = []
+  let saysSomething = false
   let days = 0
   let last: number | undefined
   for (const { line, row } of readings) {
@@ -143,9 +149,13 @@ export const readLog = (text: string, told: LogUnits = {}): LogReading => {
       })
     last = s
     const kiln = NUMBER.test(cells[2] ?? '') ? kelvin(number(cells[2])) : undefined
+    if (kiln === undefined && cells.length > 2) {
+      withoutKiln.push(row)
+      saysSomething ||= cells[2] !== ''
+    }
     found.push({ s, core: kelvin(number(cells[1])), kiln })
   }
-  if (problems.length > 0) return nothing(cutShort(problems))
+  if (problems.length > 0) return nothing(firstOf(problems))
   const start = found[0]?.s ?? 0
   const points = found.map((point) => ({ ...point, s: point.s - start }))
   const misread = judgeHeats(points, heat)
@@ -159,35 +169,45 @@ export const readLog = (text: string, told: LogUnits = {}): LogReading => {
         remedy: say`Log the whole program, a reading a minute or so.`,
       },
     ])
-  return { points, problems: [], notes: [...gapsOf(points), ...kilnCellsOf(points)] }
+  return {
+    points,
+    problems: [],
+    notes: firstOf([
+      ...(saysSomething || points.some(({ kiln }) => kiln !== undefined)
+        ? kilnNotes(points, withoutKiln)
+        : []),
+      ...timesOf(points),
+    ]),
+  }
 }
 
-const MOST_TOLD = 20
-
-/** A flood of the same is told by its first and its number. */
-const cutShort = (problems: readonly Problem[]): Problem[] =>
-  problems.length <= MOST_TOLD
-    ? [...problems]
+/** The first of many, and how many more there are. */
+const firstOf = (all: readonly Problem[]): readonly Problem[] => {
+  const rest = all.slice(TOLD)
+  const [next] = rest
+  return next === undefined
+    ? all
     : [
-        ...problems.slice(0, MOST_TOLD),
+        ...all.slice(0, TOLD),
         {
           kind: 'log-more',
-          where: problems[MOST_TOLD]?.where ?? '',
-          what: say`${problems.length - MOST_TOLD} more rows like these.`,
-          remedy: say`Mend those that are named first.`,
+          where: next.where,
+          what: say`${rest.length} more like these, from here on.`,
+          remedy: say`Mend these first, then read the log again.`,
         },
       ]
+}
 
-/** The kiln's column, where it is there at all, may have holes. */
-const kilnCellsOf = (points: readonly LogPoint[]): Problem[] => {
-  const without = points.filter(({ kiln }) => kiln === undefined).length
-  if (without === 0 || without === points.length) return []
+/** A column for the kiln that is not wholly figures. */
+const kilnNotes = (points: readonly LogPoint[], without: readonly number[]): Problem[] => {
+  const [first] = without
+  if (first === undefined) return []
   return [
     {
-      kind: 'log-kiln-cells',
-      where: 'the kiln’s column',
-      what: say`${without} of ${points.length} readings have no number for the kiln.`,
-      remedy: say`The kiln is taken to run straight between those that have one; with fewer than half of them the planned program is taken instead.`,
+      kind: 'log-kiln-words',
+      where: where(first),
+      what: say`${without.length} of ${points.length} readings have no figure for the kiln.`,
+      remedy: say`The kiln's course goes straight across them.`,
     },
   ]
 }
@@ -217,20 +237,42 @@ const judgeHeats = (points: readonly LogPoint[], heat: LogHeat): Problem[] => {
   return []
 }
 
-/** Gaps five times the usual distance and over three minutes are told; the fit goes on across them. */
-const gapsOf = (points: readonly LogPoint[]): Problem[] => {
+/** A log is even when nine steps in ten are within a fifth of the usual one; then every other step tells. */
+const EVEN = { share: 0.9, within: 0.2 }
+/** s and share of the usual step by which one step of an even log must differ to be told. */
+const LEAST_OFF = { s: 20, share: 0.4 }
+
+/**
+ * Gaps and clocks that were set. In an even log any step that is clearly longer or shorter is told; in another,
+ * gaps five times the usual and over ten minutes. The fit goes on across them all.
+ */
+const timesOf = (points: readonly LogPoint[]): Problem[] => {
   const steps = points.slice(1).map(({ s }, index) => s - (points[index]?.s ?? s))
   const usual = steps.toSorted((a, b) => a - b)[Math.floor(steps.length / 2)] ?? 0
-  return steps.flatMap((step, index) =>
-    step > Math.max(180, 5 * usual)
+  const near = steps.filter((step) => Math.abs(step - usual) <= EVEN.within * usual)
+  const even = near.length >= EVEN.share * steps.length
+  const off = Math.max(LEAST_OFF.s, LEAST_OFF.share * usual)
+  return steps.flatMap((step, index): Problem[] => {
+    const at = `reading ${index + 2}`
+    const from = Math.round((points[index]?.s ?? 0) / 60)
+    if (even && step < usual - off)
+      return [
+        {
+          kind: 'log-clock-set',
+          where: at,
+          what: say`One reading comes ${timeOf(usual - step)} early at minute ${from}: the clock may have been set back.`,
+          remedy: say`If it was, correct the times after it; otherwise nothing needs doing.`,
+        },
+      ]
+    return step > (even ? usual + off : Math.max(600, 5 * usual))
       ? [
           {
             kind: 'log-gap',
-            where: `reading ${index + 2}`,
-            what: say`No readings for ${Math.round(step / 60)} min from minute ${Math.round((points[index]?.s ?? 0) / 60)}.`,
+            where: at,
+            what: say`No readings for ${timeOf(step)} from minute ${from}.`,
             remedy: say`The fit goes on without them. If the clock jumped ahead there, correct the times.`,
           },
         ]
-      : [],
-  )
+      : []
+  })
 }

@@ -105,6 +105,13 @@ describe('a burnout that has been solved', () => {
     ])
   })
 
+  test('says of a flask too large for the longest hold that the hold is cut short', () => {
+    const huge = settled(asked(12, 16))
+    expect(huge.designed?.cut).toContain('drying')
+    expect(huge.answer.verdicts.map(({ id }) => id)).toContain('burnout.longest.drying')
+    expect(gentle.answer.verdicts.filter(({ id }) => id.startsWith('burnout.longest'))).toEqual([])
+  })
+
   test('leaves the low hold only when even a slow core is dry', () => {
     const dry = must(core.coreDry)
     expect(dry.high).toBeLessThanOrEqual(endOf(gentle, 'drying') * 1.01)

@@ -175,21 +175,17 @@ export const BurnoutPage = () => {
             )}
             {transfer !== undefined && (
               <>
-                <FigureRow
-                  name="From the kiln’s door to the pour, at most"
-                  about="the farthest wax’s mould still hot enough"
-                  strong
-                >
+                <FigureRow name="Out of the kiln, at most" about="at the farthest wax" strong>
                   <Figure of={transfer.seconds} range />
                 </FigureRow>
-                <FigureRow name="You take">
+                <FigureRow name="Door to pour, planned">
                   <AskedOr
                     path="/shop/clock/kilnToPour_s"
                     of={transfer.planned}
                     title="From the kiln’s door to the pour"
                   />
                 </FigureRow>
-                <FigureRow name="Its middle stays hot enough for">
+                <FigureRow name="The middle stays hot for">
                   <Figure of={transfer.core} range />
                 </FigureRow>
               </>

@@ -1,5 +1,6 @@
 import { useRef, useState } from 'react'
-import { type LearnedLog, loggedBurnout, shopThatLearned } from '../../../engine/heat/solved/learn.ts'
+import { withFit } from '../../../engine/heat/solved/keep-fit.ts'
+import { type LearnedLog, loggedBurnout } from '../../../engine/heat/solved/learn.ts'
 import type { LogUnits } from '../../../engine/heat/solved/read-log.ts'
 import { writeMoment as writeIso } from '../../../engine/physics/schedule.ts'
 import { toUser } from '../../../engine/quantity/units.ts'
@@ -213,7 +214,7 @@ export const KilnLog = () => {
               type="button"
               className="btn"
               onClick={() => {
-                changeShop(shopThatLearned(shop, keep))
+                changeShop(withFit(shop, keep))
                 if (answer !== undefined && 'learned' in answer) setAnswer({ ...answer, kept: true })
               }}
             >

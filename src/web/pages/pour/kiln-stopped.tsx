@@ -58,9 +58,7 @@ export const KilnStopped = () => {
         once: 'replan',
         question: asked.question,
         designed,
-        at,
-        stopped,
-        ...(wished !== undefined && { wished }),
+        interrupted: { at, stopped, ...(wished !== undefined && { wished }) },
       })
       if ('replanned' in told) setAgain({ of: designed, replanned: told.replanned })
     } catch (error) {
@@ -136,23 +134,23 @@ export const KilnStopped = () => {
                   </td>
                   <td className="n" data-label="Hold">
                     {writeDuration(stage.hold)}
-                    {stage.cut === true && ', not long enough'}
+                    {stage.cut && ', not long enough'}
                   </td>
                 </tr>
               ))}
             </tbody>
           </table>
           <p role="status">
-            {replanned.later > 0 ? (
-              <>
-                The cast comes <b>{writeDuration(replanned.later)}</b> later
-              </>
-            ) : replanned.waits > 0 ? (
-              <>
-                The casting moment is kept; the flask waits {writeDuration(replanned.waits)} of the last hold
-              </>
-            ) : (
+            {Math.abs(replanned.later) < 30 ? (
               <>The casting moment is kept</>
+            ) : (
+              <>
+                The cast comes <b>{writeDuration(Math.abs(replanned.later))}</b>{' '}
+                {replanned.later > 0 ? 'later' : 'sooner'}
+              </>
+            )}
+            {replanned.total > replanned.soonest && (
+              <>; the flask waits {writeDuration(replanned.total - replanned.soonest)} of the last hold</>
             )}
             {start !== undefined && <>: {writeMoment(start + replanned.total * 1000, shop.timeZone)}</>}.
           </p>
