@@ -375,7 +375,7 @@ export const ArrangedByHand = ({
                 Keep this arrangement
               </button>
             )}
-            {kept && holdsKept(pour) && (
+            {holdsKept(pour) && (
               <button type="button" className="btn" disabled={busy} onClick={hand.letAllGo}>
                 Let it go
               </button>
