@@ -5,7 +5,7 @@
  * the bound. Also: distance queries a second, and growth with triangles.
  * Run: npx esbuild bench/arrange.ts --bundle --platform=node --format=esm --packages=external --outfile=.cache/bench.mjs && node .cache/bench.mjs
  */
-import { box, type Shape, torus } from '../fixtures/meshes/shapes.ts'
+import { box, globe, type Shape, torus } from '../fixtures/meshes/shapes.ts'
 import { type ArrangeRequest, arrange, type PieceToArrange } from '../src/engine/arrange/index.ts'
 import { buildBallTree, distanceApart } from '../src/engine/piece/mesh/apart.ts'
 import { areaOf, type TriangleMesh, volumeOf } from '../src/engine/piece/mesh/index.ts'
@@ -91,6 +91,18 @@ const sets: [string, PieceToArrange[]][] = [
   ['6 rings, 10 k', [piece('ring', 6, ring(10_000))]],
   ['6 rings, 100 k', [piece('ring', 6, ring(100_000))]],
 ]
+/** A ball with soft bumps on it, of about two million triangles. */
+const blob = (): Shape => {
+  const { positions, corners } = globe(9, 1000, 1000)
+  const bumpy = [...positions]
+  for (let at = 0; at < bumpy.length; at += 3) {
+    const [x = 0, y = 0, z = 0] = bumpy.slice(at, at + 3)
+    const out = 1 + 0.04 * Math.sin(0.9 * x) * Math.cos(0.8 * y) * Math.sin(0.7 * z)
+    for (const [k, value] of [x, y, z].entries()) bumpy[at + k] = out * value
+  }
+  return { positions: bumpy, corners }
+}
+sets.push(['2 blobs, 2 M', [piece('blob', 2, blob())]])
 for (const [name, pieces] of sets) {
   const request = requestOf(pieces)
   const start = performance.now()

@@ -169,13 +169,23 @@ export const violationsOf = (request: ArrangeRequest, answer: Arrangement): stri
       if ((p && within(p, other.surface)) || (q && within(q, surface))) found.push(`${name} in ${other.name}`)
     }
   })
-  sprues.forEach(({ piece, copy, from_mm, to_mm, diameter_mm }, index) => {
+  sprues.forEach(({ piece, copy, from_mm, to_mm, diameter_mm, fillet_mm }, index) => {
     for (const { name, surface } of placed) {
       const apart = lineToSurface(from_mm, to_mm, surface, 50)
       if (name === `${piece}/${copy}`) {
         if (lineToSurface(from_mm, from_mm, surface, 50) > 1e-6)
           found.push(`sprue ${index + 1} misses ${name}`)
-      } else if (apart - diameter_mm / 2 < need) found.push(`sprue ${index + 1} by ${name}`)
+      } else {
+        if (apart - diameter_mm / 2 < need) found.push(`sprue ${index + 1} by ${name}`)
+        const atJoint = lineToSurface(from_mm, from_mm, surface, 50) - diameter_mm / 2 - fillet_mm
+        if (atJoint < need) found.push(`the fillet of sprue ${index + 1} by ${name}`)
+        const told = answer.clearances.find(
+          ({ between: [a, b] }) => a === `sprue/${index + 1}` && b === name,
+        )?.distance_mm
+        const real = Math.max(0, Math.min(apart - diameter_mm / 2, atJoint))
+        if (told === undefined || Math.abs(told - real) > 1e-6)
+          found.push(`sprue ${index + 1} to ${name} is told as ${told}, and is ${real}`)
+      }
     }
     for (const [x, y] of [from_mm, to_mm])
       if (flask.diameter_mm / 2 - Math.hypot(x, y) < request.rules.wall_mm)

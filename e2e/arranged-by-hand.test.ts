@@ -199,6 +199,8 @@ describe.each([
   })
 
   test('kept, every place, sprue and the flask stand in the pour, and let go only the caster’s own do', async () => {
+    const { flask, tree } = await storedPour(page)
+    expect(await lockedPieces()).toEqual(['tag'])
     await page.getByRole('button', { name: 'Keep this arrangement' }).click()
     await settle(page)
     await page.getByText(/^Kept: the whole plan reckons/).waitFor()
@@ -208,8 +210,9 @@ describe.each([
     expect(pour.tree.sprues?.length).toBeGreaterThanOrEqual(3)
     await page.getByRole('button', { name: 'Let it go' }).click()
     await settle(page)
-    // the tag was locked by hand before
     await expect.poll(lockedPieces).toEqual(['tag'])
+    const left = await storedPour(page)
+    expect({ flask: left.flask, tree: left.tree }).toEqual({ flask, tree })
     await undo()
     await expect.poll(async () => (await lockedPieces()).length).toBe(3)
   })

@@ -6,13 +6,13 @@ import {
   drawArrangement,
   investmentBody,
   type MetalBody,
-  matrixOf,
+  matrixFromModel,
   metalBody,
   type SheetUnit,
 } from '../engine/arrange/index.ts'
 import { arrangePlan } from '../engine/arrange-plan.ts'
 import { type Pour, restsOnFile } from '../engine/documents/index.ts'
-import { type Transform, type TriangleMesh, writeStl } from '../engine/piece/mesh/index.ts'
+import { type TriangleMesh, writeStl } from '../engine/piece/mesh/index.ts'
 import { type MeshFacts, shapeKey } from '../engine/piece/mesh-facts.ts'
 import { planPour } from '../engine/plan.ts'
 import { readShape, type ShapeWork } from '../settle/index.ts'
@@ -49,10 +49,6 @@ const readShapes = async (
   return { facts, meshes }
 }
 
-/** From the file's own mm: the wax of a drawing is its drawing, over by the shrink, and then moved. */
-const matrixFromFile = (motion: Transform, over: number): number[] =>
-  matrixOf(motion.map((value, k) => (k < 9 ? value * over : value)))
-
 /** One entry of the answer each; keys are a published contract: more may come, none may go. */
 const toJson = (
   request: ArrangeRequest | undefined,
@@ -75,7 +71,7 @@ const toJson = (
     return {
       piece,
       copy,
-      matrix: matrixFromFile(motion, asked?.over ?? 1),
+      matrix: matrixFromModel(motion, asked?.over ?? 1),
       locked,
       standIn: asked?.standIn ?? false,
     }

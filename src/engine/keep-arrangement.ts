@@ -1,13 +1,12 @@
 import {
   type Arrangement,
-  matrixOf,
+  matrixFromModel,
   type PieceToArrange,
   type Placement,
+  placeInModel,
   type Sprue,
 } from './arrange/index.ts'
-import { move, undoing } from './arrange/vectors.ts'
 import type { Pour } from './documents/index.ts'
-import type { Point, Transform } from './piece/mesh/index.ts'
 
 type KeptLock = NonNullable<Pour['tree']['locked']>[number]
 type KeptSprue = NonNullable<Pour['tree']['sprues']>[number]
@@ -30,15 +29,6 @@ export const keepsArrangement = ({ pieces, tree, flask }: Pick<Pour, 'pieces' | 
       (tree.locked ?? []).some(sameCopy(copy)),
     ),
   )
-
-/** From the model's own mm: a drawn piece's wax is its drawing, larger by the shrink, and then moved. */
-const matrixFromModel = (motion: Transform, over: number): number[] =>
-  matrixOf(motion.map((value, k) => (k < 9 ? value * over : value)))
-
-const placeInModel = (motion: Transform, over: number, place: Point): Point => {
-  const [x, y, z] = move(undoing(motion), place)
-  return [x / over, y / over, z / over]
-}
 
 /**
  * The pour with this arrangement written into it: every wax locked where it was found, its sprues where they join it,
@@ -66,7 +56,7 @@ export const keepArrangement = (
       const row = asked[at] ?? {
         piece: place.piece,
         copy: place.copy,
-        at_mm: [...placeInModel(place.motion, overOf(place.piece), sprue.from_mm)],
+        at_mm: placeInModel(place.motion, overOf(place.piece), sprue.from_mm),
         kept: 'sprue',
       }
       return {

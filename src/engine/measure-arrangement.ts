@@ -1,4 +1,3 @@
-import { movedMesh, partsOf } from './arrange/body.ts'
 import {
   type Arrangement,
   type ArrangeProblem,
@@ -7,8 +6,10 @@ import {
   benchSprues,
   type MetalBody,
   metalBody,
+  movedMesh,
+  outlineOf,
+  partsOf,
 } from './arrange/index.ts'
-import { outlineOf } from './arrange/outline.ts'
 import {
   boundsOf,
   centroidOf,

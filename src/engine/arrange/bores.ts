@@ -4,7 +4,7 @@ import { minus, plus } from './vectors.ts'
 
 const clamp = (value: number): number => Math.min(1, Math.max(0, value))
 
-/** The least distance between two straight lines, each from one point to another, mm. */
+/** The least distance between two straight lines, each from one point to another, mm: a search asks it by the million, so it makes no points. */
 export const linesApart = (a: Point, b: Point, c: Point, d: Point): number => {
   const [ax, ay, az] = a
   const [cx, cy, cz] = c

@@ -10,7 +10,7 @@ export interface BubbleTraps {
 }
 
 /** Within this of level a bubble does not slide along a face; common practice keeps such faces off level. */
-const LEVEL = Math.cos((15 * Math.PI) / 180)
+export const LEVEL = Math.cos((15 * Math.PI) / 180)
 
 /**
  * Faces under which bubbles stay. The flask stands on its base, mouth and base down, when the investment is

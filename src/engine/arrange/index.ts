@@ -8,13 +8,22 @@
  * Read request.ts, then arrange.ts; place.ts is the search, dimensions.ts the proof, judge.ts the words, body.ts the solids.
  */
 export { arrange } from './arrange.ts'
-export { investmentBody, type MetalBody, metalBody, revolved, sprueBody } from './body.ts'
+export {
+  investmentBody,
+  type MetalBody,
+  metalBody,
+  movedMesh,
+  partsOf,
+  revolved,
+  sprueBody,
+} from './body.ts'
 export { type BubbleTraps, trapsBubbles } from './bubbles.ts'
 export * from './by-hand.ts'
 export { type BenchSprue, benchSprues, drawArrangement, type SheetUnit } from './drawing.ts'
 export { isShort } from './judge.ts'
+export { outlineOf } from './outline.ts'
 export { judgePlasterEnd, type PlasterEnd, type Range } from './plaster-end.ts'
 export * from './request.ts'
 export { leant, motionTo, type Stand, standOf } from './stand.ts'
 export { standInFor } from './stand-in.ts'
-export { matrixOf, motionOf } from './vectors.ts'
+export { matrixFromModel, matrixOf, motionOf, placeInModel } from './vectors.ts'

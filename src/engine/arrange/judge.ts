@@ -135,7 +135,7 @@ const judgeByStem = (
       kind: 'sprues-run-together',
       level: 'note',
       where: between.join(', '),
-      what: `${between.map(words).join(' and ')} are ${distance_mm.toFixed(2)} mm apart where they are ${rules.gap_mm.toFixed(1)} mm or more outside the main sprue${others}: ${needed_mm.toFixed(1)} mm is only asked from ${(GAPS * rules.gap_mm).toFixed(1)} mm outside it on, for nearer in sprues run together, and the plaster between them is thin`,
+      what: `By the main sprue, from ${rules.gap_mm.toFixed(1)} mm outside it on, ${between.map(words).join(' and ')} are ${distance_mm.toFixed(2)} mm apart${others}, and the plaster between them is thin; ${needed_mm.toFixed(1)} mm is asked from ${(GAPS * rules.gap_mm).toFixed(1)} mm outside it on, as sprues run together there`,
       remedy: 'work investment well in between them, or turn one of the waxes about the axis',
     },
   ]

@@ -1,5 +1,6 @@
 import type { Point, Transform } from '../piece/mesh/index.ts'
 import { after } from '../piece/mesh/transform.ts'
+import { LEVEL } from './bubbles.ts'
 import { type Attach, type Kind, ownClear, squareTo } from './kind.ts'
 import { cross, dot, minus, move, plus, shifting, sizeOf, turn, turning, undoing, unit } from './vectors.ts'
 
@@ -76,6 +77,16 @@ const bestOf = (kind: Kind): Attach[] =>
     kind.attaches.filter((attach) => attach.place === place).slice(0, MOST_SINGLE),
   )
 
+/** What speaks against a pose whose whole surface held bubbles. */
+const UNDERNEATH = 1.2
+
+/** Share of the surface under which bubbles stay, by the places probed, which lie evenly over it. */
+export const sharedUnderneath = ({ probed }: Kind, motion: Transform): number => {
+  const [, , c = 0, , , f = 0, , , i = 1] = motion
+  const caught = probed.filter(({ outward: [x, y, z] }) => c * x + f * y + i * z < -LEVEL)
+  return caught.length / Math.max(1, probed.length)
+}
+
 const poseOf = (
   kind: Kind,
   motion: Transform,
@@ -89,7 +100,10 @@ const poseOf = (
   const thick = kind.thickPlaces.map((place) => move(motion, place.at_mm)[2])
   const high = Math.max(...heights)
   const low = Math.min(...heights)
-  const underneath = Math.max(0, Math.abs(turn(motion, kind.flat)[2]) - 0.9) * 3
+  // nobody knows which faces a stand-in's piece has
+  const underneath = kind.piece.standIn
+    ? Math.max(0, Math.abs(turn(motion, kind.flat)[2]) - 0.9) * 3
+    : UNDERNEATH * sharedUnderneath(kind, motion)
   const thickAbove = ((thick[0] ?? 0) - low) / Math.max(high - low, 1)
   return {
     attach,

@@ -85,3 +85,13 @@ export const matrixOf = (m: Transform): number[] => [
 
 export const motionOf = (matrix: readonly number[]): Transform =>
   [0, 1, 2, 3].flatMap((column) => [0, 1, 2].map((row) => matrix[row * 4 + column] ?? 0))
+
+/** The same from a model's own mm: a drawn piece's wax is its drawing, `over` times as long, and then moved. */
+export const matrixFromModel = (motion: Transform, over: number): number[] =>
+  matrixOf(motion.map((value, k) => (k < 9 ? value * over : value)))
+
+/** A place in the flask in a model's own mm. */
+export const placeInModel = (motion: Transform, over: number, place: Point): [number, number, number] => {
+  const [x, y, z] = move(undoing(motion), place)
+  return [x / over, y / over, z / over]
+}

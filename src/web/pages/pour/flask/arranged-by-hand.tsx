@@ -182,7 +182,7 @@ export const ArrangedByHand = ({
   }
   const kept = keepsArrangement(pour)
   const lockedCount = (pour.tree.locked ?? []).length
-  const tightest = dimensions[0]
+  const tightest = dimensions.find(({ byStem }) => byStem !== true)
   const words = tightest && brokenWords(tightest, pour.pieces, write, units.length)
   const busy = work.working || work.settling
 
@@ -375,7 +375,7 @@ export const ArrangedByHand = ({
                 Keep this arrangement
               </button>
             )}
-            {kept && holdsKept(pour) && (
+            {holdsKept(pour) && (
               <button type="button" className="btn" disabled={busy} onClick={hand.letAllGo}>
                 Let it go
               </button>

@@ -42,7 +42,7 @@ export const Distances = ({
                 {one.byStem === true && ', by the main sprue'}
               </th>
               <td className="n">{write(one.distance_mm)}</td>
-              <td className="n">{write(one.needed_mm)}</td>
+              <td className="n">{one.byStem === true ? 'none' : write(one.needed_mm)}</td>
             </tr>
           ))}
         </tbody>

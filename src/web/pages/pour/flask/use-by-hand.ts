@@ -1,13 +1,14 @@
 import { useEffect, useState } from 'react'
 import {
   type Arrangement,
-  matrixOf,
+  matrixFromModel,
+  placeInModel,
   type SprueByHand,
   type Standing,
 } from '../../../../engine/arrange/index.ts'
 import type { Pour } from '../../../../engine/documents/index.ts'
 import { keepArrangement, letGo } from '../../../../engine/keep-arrangement.ts'
-import type { Point, Transform } from '../../../../engine/piece/mesh/index.ts'
+import type { Point } from '../../../../engine/piece/mesh/index.ts'
 import type { ArrangeAsk, Arranged, PlacedWax, Wax } from '../../../arrange-worker.ts'
 import type { ArrangementView } from '../../../state/arrangement.ts'
 import { useDocuments, usePour } from '../../../state/documents.tsx'
@@ -24,14 +25,6 @@ export const isWax =
 const ordinal = (standing: Standing, index: number): number => {
   const sprue = standing.sprues[index]
   return sprue === undefined ? 0 : standing.sprues.slice(0, index).filter(isWax(sprue)).length
-}
-
-const inModel = (motion: Transform, over: number, [x, y, z]: Point): [number, number, number] => {
-  const at = (k: number): number => motion[k] ?? 0
-  const d = [x - at(9), y - at(10), z - at(11)] as const
-  const own = (column: number): number =>
-    (at(column * 3) * d[0] + at(column * 3 + 1) * d[1] + at(column * 3 + 2) * d[2]) / over
-  return [own(0), own(1), own(2)]
 }
 
 export interface ByHand {
@@ -89,7 +82,7 @@ export const useByHand = (
   const lockRow = ({ piece, copy, motion }: PlacedWax) => ({
     piece,
     copy,
-    matrix: matrixOf(motion.map((value, k) => (k < 9 ? value * overOf(piece) : value))),
+    matrix: matrixFromModel(motion, overOf(piece)),
   })
   const locked = (pour.tree.locked ?? []).filter(({ piece }) => pour.pieces.some(({ id }) => id === piece))
   const lockedWith = (wax: PlacedWax) => [
@@ -108,7 +101,7 @@ export const useByHand = (
     return arrangement.sprues.filter(isWax(wax)).map((sprue) => ({
       piece: wax.piece,
       copy: wax.copy,
-      at_mm: inModel(wax.motion, overOf(wax.piece), sprue.from_mm),
+      at_mm: placeInModel(wax.motion, overOf(wax.piece), sprue.from_mm),
       axis_mm: Math.max(0, sprue.axis_mm[2]),
     }))
   }
