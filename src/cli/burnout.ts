@@ -58,6 +58,10 @@ const inWords = (plan: Plan, units: UnitChoice): string => {
     ...(plan.burnout.coreAtCast === undefined
       ? []
       : [`  ${plan.burnout.coreAtCast.title}: ${writeQuantity(plan.burnout.coreAtCast, units).value}`]),
+    ...(plan.burnout.load ?? []).map(
+      ({ id, core: { events } }) =>
+        `  ${id}, beside it: dry after ${writeDuration(events.dry)}, hot enough to burn carbon after ${writeDuration(events.hot)}`,
+    ),
     'Checks',
     ...verdicts.map(({ verdict, title, reason, remedy }) =>
       `  ${verdict}: ${writeWords(title, units)}. ${writeWords(reason, units)} ${writeWords(remedy, units)}`.trimEnd(),

@@ -12,6 +12,9 @@ export type BurnoutStoppedJson = z.infer<typeof burnoutStoppedJsonSchema>
 
 const tidy = (value: number): number => Number(value.toPrecision(6))
 
+/** min; null for what never comes */
+const minute = (seconds: number): number | null => (Number.isFinite(seconds) ? tidy(seconds / 60) : null)
+
 /** What `burnout --json` writes; its form is published as schemas/burnout.schema.json. */
 export const burnoutToJson = (plan: Plan, choice: UnitChoice = METRIC) => {
   const { burnout, shop } = plan
@@ -49,6 +52,18 @@ export const burnoutToJson = (plan: Plan, choice: UnitChoice = METRIC) => {
       low_C: tidy(toCelsius(low)),
       high_C: tidy(toCelsius(high)),
       wall_C: wall === undefined ? null : tidy(toCelsius(wall)),
+    })),
+    load: (burnout.load ?? []).map(({ id, core: { events, curve } }) => ({
+      flask: id,
+      dry_min: minute(events.dry),
+      hot_min: minute(events.hot),
+      settle_min: minute(events.settle),
+      core: curve.map(({ s, K, low, high }) => ({
+        min: tidy(s / 60),
+        core_C: tidy(toCelsius(K)),
+        low_C: tidy(toCelsius(low)),
+        high_C: tidy(toCelsius(high)),
+      })),
     })),
     crossCheck:
       burnout.crossCheck === undefined

@@ -311,6 +311,17 @@ export const burnoutJsonSchema = z.strictObject({
       }),
     )
     .describe('the middle of the flask, low to high nine in ten'),
+  load: z
+    .array(
+      z.strictObject({
+        flask: text,
+        dry_min: number.nullable(),
+        hot_min: number.nullable(),
+        settle_min: number.nullable(),
+        core: z.array(z.strictObject({ min: number, core_C: number, low_C: number, high_C: number })),
+      }),
+    )
+    .describe('the other flasks in the kiln, each with its own core; empty where this one stands alone'),
   crossCheck: z.strictObject({ rule_min: number, words: text }).nullable(),
   variants: z.array(
     z.strictObject({ id: z.enum(['gentle', 'shortest']), total_min: number, chosen: z.boolean() }),

@@ -200,6 +200,8 @@ export const pourSchema = z.strictObject({
   kiln: id,
   /** which program: solved and gentle when absent, solved and as short as is safe, or the rule of flask size */
   burnout: z.enum(['gentle', 'shortest', 'rule']).optional(),
+  /** flasks of the rack that stand in the kiln beside this one, of the same mix; the holds wait for the slowest */
+  load: z.array(id).max(12).optional(),
   machine: id,
   crucible: id,
   torch: id,

@@ -12,7 +12,7 @@ import {
 import type { Burnout, BurnoutInput } from './burnout.ts'
 import { drains, type LaidProgram, type Mould, outsideSizes } from './program.ts'
 import { CARBON_BURNS } from './rule.ts'
-import { LONGEST } from './solved/design.ts'
+import { LONGEST, lateness } from './solved/design.ts'
 
 type Plan = Omit<Burnout, 'answer'>
 
@@ -334,6 +334,39 @@ const judgeLongest = ({ designed }: Plan): Verdict[] =>
     where: '/pour/flask',
   }))
 
+/** Each other flask of the load: dry, clean at its latest and settled by the time it could be cast. */
+const judgeLoad = ({ load = [], asked, designed }: Plan, laid: LaidProgram): Verdict[] => {
+  if (load.length === 0 || asked === undefined || designed === undefined) return []
+  const { question } = asked
+  const falls = laid.steps.findIndex(({ id }) => id === 'casting-ramp')
+  const topEnds = laid.steps.slice(0, falls).reduce((sum, { duration }) => sum + duration.value, 0)
+  const behind = load.filter(({ core: { events, slopes } }) => {
+    const clean = events.hot + lateness(question, { slopes }) + question.ask.clean[designed.variant]
+    // the kiln's clock is set by whole seconds
+    return !(events.dry < topEnds && clean <= topEnds + 1 && events.settle <= designed.holds.casting)
+  })
+  const base = { id: 'burnout.load', part: 'burnout', title: say`The other flasks of the load` } as const
+  const alone = say`Room, air and the kiln's power are reckoned for this flask alone: an inch of air round each.`
+  return behind.length === 0
+    ? [
+        {
+          ...base,
+          verdict: 'pass',
+          reason: say`The holds wait for the slowest: every core is dry, burned clean at its latest and settled. ${alone}`,
+          remedy: [],
+        },
+      ]
+    : [
+        {
+          ...base,
+          verdict: 'check',
+          reason: say`${behind.map(({ id }) => id).join(', ')}: not dry, clean and settled for sure when the program ends. ${alone}`,
+          remedy: say`Burn it out by itself.`,
+          where: '/pour/load',
+        },
+      ]
+}
+
 /** Everything checked about the burnout. */
 export const judgeBurnout = (
   input: BurnoutInput,
@@ -353,6 +386,7 @@ export const judgeBurnout = (
     judgeWax(input, plan, laid),
     judgeClean(plan, laid),
     ...judgeLongest(plan),
+    ...judgeLoad(plan, laid),
     ...judgeSettled(plan),
     ...(outside === undefined
       ? []

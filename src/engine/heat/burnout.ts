@@ -37,6 +37,8 @@ import { RULE } from './rule.ts'
 import {
   type AskedBurnout,
   askBurnout,
+  type BesideFlask,
+  type CoreAnswer,
   type DesignedBurnout,
   historyOf,
   laySolved,
@@ -108,6 +110,8 @@ export interface Burnout {
   /** its answer, once it is there */
   readonly designed?: DesignedBurnout
   /** once solved: what the rule of flask size would take, and each program that was found [s] */
+  /** the other flasks of the load by their names, solved with this one */
+  readonly load?: readonly { readonly id: string; readonly core: CoreAnswer }[]
   readonly crossCheck?: {
     readonly rule: Quantity
     readonly totals: Readonly<Record<Variant, number>>
@@ -294,6 +298,14 @@ export const planBurnout = (input: BurnoutInput): Burnout => {
     byRuleMeanwhile: core.meanwhile || (asked !== undefined && solved === undefined),
     asked,
     designed: solved,
+    load:
+      solved?.others &&
+      besideOf(input)
+        .flatMap(({ id, sizes }) => (sizes ? [id] : []))
+        .map((id, index) => ({
+          id,
+          core: solved.others?.[index] as CoreAnswer,
+        })),
     crossCheck: solved && compareRule(ruled, total, solved),
     ...masses,
     airForWax: input.waxMass && waxAir({ wax: input.waxMass }, { id: 'burnout.airForWax' }),
@@ -308,6 +320,15 @@ export const planBurnout = (input: BurnoutInput): Burnout => {
       what: say`The program has no clock times: the casting moment is not known.`,
       remedy: say`Give the day and time of the pour.`,
     })
+  besideOf(input).forEach(({ id, sizes }, index) => {
+    if (sizes === undefined)
+      problems.push({
+        kind: 'not-in-shop',
+        where: `/pour/load/${index}`,
+        what: say`This shop has no flask called ${id}; the load is planned without it.`,
+        remedy: say`Choose one of the rack, or take it off the load.`,
+      })
+  })
   return {
     ...plan,
     answer: {
@@ -382,6 +403,23 @@ const flaskOf = (input: BurnoutInput, mould: Mould, ratio: Quantity): FlaskQuant
   }
 }
 
+/** The other flasks of the load, as the rack has them; without sizes where it has none of that name. */
+const besideOf = ({
+  pour,
+  shop,
+}: Pick<BurnoutInput, 'pour' | 'shop'>): readonly { readonly id: string; readonly sizes?: BesideFlask }[] =>
+  (pour.load ?? []).map((id) => {
+    const found = shop.flasks.find((one) => one.id === id)
+    return {
+      id,
+      sizes: found && {
+        radius: found.insideDiameter_mm / 2000,
+        height: found.insideHeight_mm / 1000,
+        wall: found.wall_mm / 1000,
+      },
+    }
+  })
+
 /** Nothing is asked where the rule is wanted, or where the mould is of a kind the solver does not know. */
 const askSolver = (
   input: BurnoutInput,
@@ -392,7 +430,8 @@ const askSolver = (
   const variant = pour.burnout ?? 'gentle'
   if (variant === 'rule' || input.model !== undefined || shop.investments[investmentIndex]?.bond !== 'gypsum')
     return undefined
-  return askBurnout(variant, ruled, input, flask)
+  const beside = besideOf(input).flatMap(({ sizes }) => sizes ?? [])
+  return askBurnout(variant, ruled, input, flask, beside)
 }
 
 const compareRule = (

@@ -5,8 +5,12 @@ import { type CoreAnswer, type CoreQuestion, eventsOf, solveCore, type Unsure } 
 
 export type Variant = 'gentle' | 'shortest'
 
+/** Another flask in the same load [m]; its mix is this one's. */
+export type BesideFlask = Pick<KilnFlask, 'radius' | 'height' | 'wall'>
+
 export interface DesignQuestion extends Omit<CoreQuestion, 'course'> {
   readonly variant: Variant
+  readonly others?: readonly BesideFlask[]
   /** the kiln, true [K] and [K/s] */
   readonly kiln: {
     readonly room: number
@@ -39,6 +43,8 @@ export interface DesignedBurnout {
   readonly variant: Variant
   readonly holds: Holds
   readonly core: CoreAnswer
+  /** the cores of the other flasks, in their order; none where the flask stands alone */
+  readonly others?: readonly CoreAnswer[]
   /** s, of the whole program of each variant */
   readonly totals: Readonly<Record<Variant, number>>
   /** stages whose hold would have to be longer than any is drawn out */
@@ -55,7 +61,7 @@ export const LONGEST = 16 * 3600
  * The same flask with everything that slows it moved against it, to about the 95th percentile: mostly its
  * conductivity, then the water, then what the kiln passes on. The weights are a unit vector.
  */
-const slowest = ({ flask, spread }: Pick<CoreQuestion, 'flask' | 'spread'>): KilnFlask => {
+export const slowest = ({ flask, spread }: Pick<CoreQuestion, 'flask' | 'spread'>): KilnFlask => {
   const against = (name: 'conductivity' | 'waterDoubt' | 'film', weight: number): number =>
     flask[name] + weight * NINE_IN_TEN * (spread[name] ?? 0)
   return {
@@ -96,15 +102,21 @@ export type StageId = 'wax' | 'drying' | 'top' | 'casting'
 export const stagesOf = (variant: Variant): readonly StageId[] =>
   variant === 'gentle' ? ['wax', 'drying', 'top', 'casting'] : ['wax', 'top', 'casting']
 
-/** Where a program goes on from: the flask's heat, the kiln's, and what is done already. */
+/** Every flask of the load, this pour's first. */
+export const flasksOf = ({ flask, others = [] }: Pick<DesignQuestion, 'flask' | 'others'>): KilnFlask[] => [
+  flask,
+  ...others.map((other) => ({ ...flask, ...other })),
+]
+
+/** Where a program goes on from: the heat of each flask, the kiln's, and what is done already. */
 export interface Standing {
-  readonly state: number | HeatState
+  readonly states: readonly (number | HeatState)[]
   readonly kiln: number
   /** the first stage still to be done */
   readonly stage: StageId
-  /** s, of the wax hold still wanted, and that the core has stood where carbon burns */
+  /** s, of the wax hold still wanted, and that each core has stood where carbon burns */
   readonly waxLeft: number
-  readonly hotSoFar: number
+  readonly hotSoFar: readonly number[]
 }
 
 export interface FoundStage {
@@ -116,14 +128,20 @@ export interface FoundStage {
   readonly cut: boolean
 }
 
-/** Holds still to come, found one after another on the slow flask, each going on from the state the last one left. */
+/**
+ * Holds still to come, found one after another on the slow flasks, each going on from the state the last one
+ * left; of several flasks the slowest decides.
+ */
 export const findStages = (question: DesignQuestion, variant: Variant, standing: Standing): FoundStage[] => {
   const { kiln, ask, melts } = question
-  const flask = slowest(question)
-  let { state, kiln: at } = standing
+  const flasks = flasksOf(question).map((flask) => slowest({ ...question, flask }))
+  let { states, kiln: at } = standing
   const heats = { wax: kiln.first, drying: kiln.drying, top: kiln.top, casting: kiln.casting }
   const until = (moment: number, climb: number, least: number): number => Math.max(least, moment - climb)
-  const wanted = (id: StageId, tried: Followed, climb: number, course: KilnCourse): number => {
+  const wanted = (index: number, id: StageId, climb: number, course: KilnCourse): number => {
+    const flask = flasks[index] as KilnFlask
+    const state = states[index] ?? Number.NaN
+    const tried = follow(flask, course, state, { cells: CELLS, every: TRIED_EVERY })
     const events = eventsOf(tried, { flask, melts, course })
     switch (id) {
       case 'wax':
@@ -131,7 +149,7 @@ export const findStages = (question: DesignQuestion, variant: Variant, standing:
       case 'drying':
         return until(events.dry, climb, ask.leastDrying)
       case 'top':
-        return until(events.hot + ask.clean[variant] - standing.hotSoFar, climb, LEAST_TOP)
+        return until(events.hot + ask.clean[variant] - (standing.hotSoFar[index] ?? 0), climb, LEAST_TOP)
       case 'casting':
         return until(events.settle, 0, ask.leastSoak[variant])
     }
@@ -142,22 +160,22 @@ export const findStages = (question: DesignQuestion, variant: Variant, standing:
     const climb = Math.abs(to - at) / (to < at ? kiln.fall : kiln.rise)
     const course = (hold: number): KilnCourse => ({ temperatures: [at, to, to], durations: [climb, hold] })
     const long = course(LONGEST)
-    const tried = follow(flask, long, state, { cells: CELLS, every: TRIED_EVERY })
-    const needed = wanted(id, tried, climb, long)
+    const needed = Math.max(...flasks.map((_, index) => wanted(index, id, climb, long)))
     // a wish is set as it is, a need to the next five minutes
     const hold = id === 'wax' ? needed : roundUp(Math.min(LONGEST, needed))
-    state = follow(flask, course(hold), state, { cells: CELLS }).state
+    states = flasks.map(
+      (flask, index) => follow(flask, course(hold), states[index] ?? Number.NaN, { cells: CELLS }).state,
+    )
     at = to
     return { id, climb, hold, cut: needed > LONGEST }
   })
 }
 
-/** The flask with its slow properties through part of a course, on the cells that holds are found on. */
-export const followSlow = (
-  question: DesignQuestion,
-  course: KilnCourse,
-  from: number | HeatState,
-): Followed => follow(slowest(question), course, from, { cells: CELLS })
+/** Each flask with its slow properties through part of a course from cold, on the cells that holds are found on. */
+export const followSlow = (question: DesignQuestion, course: KilnCourse): readonly Followed[] =>
+  flasksOf(question).map((flask) =>
+    follow(slowest({ ...question, flask }), course, question.kiln.room, { cells: CELLS }),
+  )
 
 const findHolds = (
   question: DesignQuestion,
@@ -165,11 +183,11 @@ const findHolds = (
 ): { readonly holds: Holds; readonly cut: readonly StageId[] } => {
   const { kiln, ask } = question
   const found = findStages(question, variant, {
-    state: kiln.room,
+    states: flasksOf(question).map(() => kiln.room),
     kiln: kiln.room,
     stage: 'wax',
     waxLeft: ask.wax,
-    hotSoFar: 0,
+    hotSoFar: [],
   })
   const hold = (id: StageId): number | undefined => found.find((stage) => stage.id === id)?.hold
   return {
@@ -202,14 +220,19 @@ export const designBurnout = (question: DesignQuestion): DesignedBurnout => {
   const found = { gentle: findHolds(question, 'gentle'), shortest: findHolds(question, 'shortest') }
   let { holds } = found[variant]
   let { cut } = found[variant]
-  let core = solveCore({ ...question, course: courseOf(question, holds) })
+  const { others: _, ...alone } = question
+  const solved = (): CoreAnswer[] =>
+    flasksOf(question).map((flask) => solveCore({ ...alone, flask, course: courseOf(question, holds) }))
+  let cores = solved()
   const fall = Math.abs(kiln.top - kiln.casting) / kiln.fall
   const topEnds = lengthOfCourse(courseOf(question, holds)) - holds.casting - fall
-  const wanting = core.events.hot + lateness(question, core) + ask.clean[variant] - topEnds
+  const wanting = Math.max(
+    ...cores.map((each) => each.events.hot + lateness(question, each) + ask.clean[variant] - topEnds),
+  )
   if (wanting > 0 && Number.isFinite(wanting)) {
     if (holds.top + wanting > LONGEST && !cut.includes('top')) cut = [...cut, 'top']
     holds = { ...holds, top: roundUp(Math.min(LONGEST, holds.top + wanting)) }
-    core = solveCore({ ...question, course: courseOf(question, holds) })
+    cores = solved()
   }
   const total = (some: Holds): number => lengthOfCourse(courseOf(question, some))
   const totals = {
@@ -217,5 +240,6 @@ export const designBurnout = (question: DesignQuestion): DesignedBurnout => {
     shortest: total(found.shortest.holds),
     [variant]: total(holds),
   }
-  return { variant, holds, core, totals, cut }
+  const [core, ...others] = cores as [CoreAnswer, ...CoreAnswer[]]
+  return { variant, holds, core, ...(others.length > 0 && { others }), totals, cut }
 }

@@ -5,6 +5,7 @@ import {
   type DesignQuestion,
   type FoundStage,
   findStages,
+  flasksOf,
   followSlow,
   LONGEST,
   lateness,
@@ -77,7 +78,7 @@ const joined = (parts: readonly KilnCourse[]): KilnCourse => ({
  */
 export const holdAndReplan = (
   question: DesignQuestion,
-  { variant, holds, core }: Pick<DesignedBurnout, 'variant' | 'holds' | 'core'>,
+  { variant, holds, core, others = [] }: Pick<DesignedBurnout, 'variant' | 'holds' | 'core' | 'others'>,
   { at, stopped, wished }: Interrupted,
 ): Replanned => {
   const { kiln, ask } = question
@@ -98,14 +99,14 @@ export const holdAndReplan = (
     stopped > 0
       ? joined([begun, { temperatures: [reached, fallen, fallen], durations: [falling, stopped - falling] }])
       : begun
-  const run = followSlow(question, soFar, kiln.room)
+  const runs = followSlow(question, soFar)
   const firstHold = course.durations[0] ?? 0
   const found = findStages(question, variant, {
-    state: run.state,
+    states: runs.map(({ state }) => state),
     kiln: fallen,
     stage,
     waxLeft: Math.max(0, holds.wax - Math.max(0, at - firstHold)),
-    hotSoFar: timeAbove(run, CARBON_BURNS),
+    hotSoFar: runs.map((run) => timeAbove(run, CARBON_BURNS)),
   })
   const heats = { wax: kiln.first, drying: kiln.drying, top: kiln.top, casting: kiln.casting }
   const rest = (some: readonly FoundStage[]): KilnCourse => ({
@@ -113,11 +114,19 @@ export const holdAndReplan = (
     durations: some.flatMap(({ climb, hold }) => [climb, hold]),
   })
   const toTop = found.slice(0, found.findIndex(({ id }) => id === 'top') + 1)
-  const likely = follow(question.flask, joined([soFar, rest(toTop)]), kiln.room)
+  const through = joined([soFar, rest(toTop)])
+  const cores = [core, ...others]
   const wanting =
     toTop.length === 0
       ? 0
-      : Math.max(0, ask.clean[variant] + lateness(question, core) - timeAbove(likely, CARBON_BURNS))
+      : Math.max(
+          0,
+          ...flasksOf(question).map((flask, index) => {
+            const likely = follow(flask, through, kiln.room)
+            const late = lateness(question, cores[index] ?? core)
+            return ask.clean[variant] + late - timeAbove(likely, CARBON_BURNS)
+          }),
+        )
   const clean = found.map((one) =>
     one.id === 'top'
       ? {

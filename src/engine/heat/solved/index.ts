@@ -5,7 +5,13 @@
  * that carbon needs, the rest of the load, nor steam held back in the mould. Read flask-body.ts, then
  * design.ts.
  */
-export { type DesignedBurnout, type DesignQuestion, designBurnout, type Variant } from './design.ts'
+export {
+  type BesideFlask,
+  type DesignedBurnout,
+  type DesignQuestion,
+  designBurnout,
+  type Variant,
+} from './design.ts'
 export { FITTED, type Fitted, type FittedPoint, type FittedValue, fitLog, type LogFit } from './fit-log.ts'
 export { type Followed, follow, type KilnCourse, type KilnFlask, passes } from './follow.ts'
 export { historyOf, SOLVER } from './history.ts'
@@ -14,3 +20,4 @@ export { FITTED_TITLES, type KeptFit, type KeptNumber, keepFit, withFit } from '
 export { type AskedBurnout, askBurnout, laySolved, usualFilm } from './lay-solved.ts'
 export { type LearnedLog, type LoggedBurnout, type LogRows, learnFromLog, loggedBurnout } from './learn.ts'
 export { type LogPoint, type LogReading, type LogUnits, readLog } from './read-log.ts'
+export type { CoreAnswer } from './solve-core.ts'

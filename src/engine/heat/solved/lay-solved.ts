@@ -1,7 +1,7 @@
 import { celsius, decide, hours, keyOf, type Quantity, say } from '../../quantity/index.ts'
 import type { BurnoutCourse, FlaskQuantities } from '../burnout-model.ts'
 import { type LaidProgram, type Stage, stepsOf, usual, wordsOfFirstHold } from '../program.ts'
-import type { DesignedBurnout, DesignQuestion, Variant } from './design.ts'
+import type { BesideFlask, DesignedBurnout, DesignQuestion, Variant } from './design.ts'
 import { meltsOf, numbersOf } from './history.ts'
 
 /** What the solver is asked for one flask, and the key under which its answer is found again. */
@@ -75,9 +75,11 @@ export const askBurnout = (
   laid: LaidProgram,
   course: Pick<BurnoutCourse, 'waxMelts' | 'sprueMelts'>,
   flask: FlaskQuantities,
+  others: readonly BesideFlask[],
 ): AskedBurnout => {
   const question: DesignQuestion = {
     variant,
+    ...(others.length > 0 && { others }),
     ...numbersOf(flask),
     melts: meltsOf(course),
     kiln: {

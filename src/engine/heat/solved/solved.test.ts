@@ -7,6 +7,7 @@ import {
   type BurnoutInput,
   designBurnout,
   follow,
+  holdAndReplan,
   type KilnFlask,
   passes,
   planBurnout,
@@ -241,4 +242,52 @@ describe('solver and rule', () => {
       ).toBeLessThan(20)
     },
   )
+})
+
+describe('several flasks in one load', () => {
+  const rack = (id: string) => must(usualShop().flasks.find((one) => one.id === id))
+  const [small, large] = [must(usualShop().flasks[0]), must(usualShop().flasks.at(-1))]
+  const inches = (mm: number): number => mm / 25.4
+  const of = ({ id }: { id: string }, load: readonly string[] | undefined): Burnout => {
+    const { insideDiameter_mm, insideHeight_mm } = rack(id)
+    const flaskWall = given('flask.wall', 'm', rack(id).wall_mm / 1000)
+    const pour: Pour = { ...clasp, ...(load && { load: [...load] }) }
+    return settled(asked(inches(insideDiameter_mm), inches(insideHeight_mm), { pour, flaskWall }))
+  }
+  const alone = of(small, undefined)
+  const beside = of(small, [large.id])
+
+  test('wait for the slowest: the small one beside the large is burned out as the large one alone', () => {
+    const slow = of(large, undefined)
+    expect(beside.designed?.holds.drying).toBe(slow.designed?.holds.drying)
+    expect(beside.designed?.holds.top).toBe(slow.designed?.holds.top)
+    expect(must(beside.total).value).toBeGreaterThan(must(alone.total).value)
+    const other = must(beside.load?.[0])
+    expect(other.id).toBe(large.id)
+    expect(other.core.events.dry).toBeCloseTo(must(slow.core?.coreDry).value, 6)
+    expect(other.core.events.dry).toBeGreaterThan(must(beside.core?.coreDry).value)
+  })
+
+  test('leave a large one as it is beside a small one', () => {
+    expect(of(large, [small.id, small.id]).designed?.holds).toEqual(of(large, undefined).designed?.holds)
+  })
+
+  test('are checked together, and one that the rack does not have is a problem', () => {
+    const verdict = beside.answer.verdicts.find(({ id }) => id === 'burnout.load')
+    expect(verdict?.verdict).toBe('pass')
+    expect(alone.answer.verdicts.map(({ id }) => id)).not.toContain('burnout.load')
+    const unknown = of(small, ['no-such'])
+    expect(unknown.answer.problems.map(({ kind, where }) => [kind, where])).toContainEqual([
+      'not-in-shop',
+      '/pour/load/0',
+    ])
+    expect(unknown.designed?.holds).toEqual(alone.designed?.holds)
+  })
+
+  test('are found again together after a stop of the kiln', () => {
+    const { asked: question, designed } = beside
+    const again = holdAndReplan(must(question).question, must(designed), { at: 0, stopped: 0 })
+    const top = again.stages.find(({ id }) => id === 'top')?.hold ?? Number.NaN
+    expect(Math.abs(top - must(designed).holds.top)).toBeLessThanOrEqual(300)
+  })
 })
