@@ -5,7 +5,7 @@ import { celsius, toCelsius } from '../src/engine/quantity/index.ts'
 import { barriersOn, sidewaysOf } from './access.ts'
 import { type App, startApp } from './app.ts'
 import { DESKTOP, openBrowser, PHONE, type Visit, visit } from './browser.ts'
-import { openDemo, settle, textOf, turnTo } from './steps.ts'
+import { openDemo, settle, storedPour, textOf, turnTo } from './steps.ts'
 
 /** A flask of the demo's size in a kiln of our own making, by the solver itself: a reading each five minutes. */
 const log = (): string => {
@@ -107,6 +107,23 @@ describe('on the burnout’s page', () => {
     const [kept] = shop.kilns.flatMap(({ film_W_m2K }) => (film_W_m2K === undefined ? [] : [film_W_m2K]))
     expect(kept?.source).toMatch(/^fitted to a thermocouple/)
     expect(kept?.measured).toMatch(/^\d{4}-\d\d-\d\d$/)
+  })
+
+  test('a large flask put beside it draws the holds out, and taken out again leaves them as they were', async () => {
+    const { page } = someone
+    const total = async (): Promise<string> => textOf(page.locator('.title-row'))
+    const before = await total()
+    const beside = page.getByRole('combobox', { name: 'Put a flask beside it' })
+    const sizes = await beside.locator('option').allTextContents()
+    await beside.selectOption({ label: sizes.at(-1) ?? '' })
+    await page.getByText(/dry after .*, carbon burns after/).waitFor()
+    await settle(page)
+    expect((await storedPour(page)).load).toHaveLength(1)
+    await expect.poll(total).not.toBe(before)
+    await page.getByRole('button', { name: /^take out/ }).click()
+    await settle(page)
+    await expect.poll(total).toBe(before)
+    expect((await storedPour(page)).load).toBeUndefined()
   })
 
   test('nothing runs off a phone, and nothing bars the way', async () => {

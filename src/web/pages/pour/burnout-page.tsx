@@ -12,6 +12,7 @@ import { useDocuments } from '../../state/documents.tsx'
 import { useNarrow } from '../../state/narrow.ts'
 import { usePlan } from '../../state/plan.tsx'
 import { useUnits } from '../../state/units.ts'
+import { KilnLoad } from './kiln-load.tsx'
 import { KilnLog } from './kiln-log.tsx'
 import { KilnSheet } from './kiln-sheet.tsx'
 import { KilnStopped } from './kiln-stopped.tsx'
@@ -225,6 +226,7 @@ export const BurnoutPage = () => {
                 choices={shop.kilns.map((one) => [one.id, one.name.toLowerCase()] as const)}
               />
             </FigureRow>
+            <KilnLoad />
           </FigureRows>
           {burnout.start !== undefined && plan.castAt !== undefined && (
             <p className="sm muted">
