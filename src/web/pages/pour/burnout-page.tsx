@@ -12,6 +12,7 @@ import { useDocuments } from '../../state/documents.tsx'
 import { useNarrow } from '../../state/narrow.ts'
 import { usePlan } from '../../state/plan.tsx'
 import { useUnits } from '../../state/units.ts'
+import { LoadChoice } from './load-choice.tsx'
 
 export const BurnoutPage = () => {
   const { plan } = usePlan()
@@ -57,7 +58,7 @@ export const BurnoutPage = () => {
           ? 'The core is not worked out.'
           : burnout.core.by === 'rule'
             ? `Heavy: the core of the flask, by rule${burnout.byRuleMeanwhile ? ', being worked out' : ''}; band: nine in ten.`
-            : 'Dashed: the flask’s steel. Heavy: its core, solved; band: nine in ten.'}
+            : `Dashed: the flask’s steel. Heavy: its core, solved; band: nine in ten.${burnout.load === undefined ? '' : ' Thin red: the cores beside it.'}`}
       </p>
       {burnout.crossCheck !== undefined && (
         <p className="sm">
@@ -209,6 +210,9 @@ export const BurnoutPage = () => {
                   ['rule', `by the size of the flask${lengthOf('rule')}`],
                 ]}
               />
+            </FigureRow>
+            <FigureRow name="Beside it in the kiln" about="same mix">
+              <LoadChoice />
             </FigureRow>
             <FigureRow name="Kiln">
               <AskedChoice
