@@ -98,6 +98,8 @@ const drawChart = (doc: Doc, type: TypeSetter, plan: Plan, units: UnitChoice, fr
   const knots = setpointKnots(burnout)
   trace(knots).lineWidth(0.9).stroke('#000')
   if (core.length > 0) trace(core).lineWidth(2.6).stroke('#000')
+  for (const { core: beside } of burnout.load ?? [])
+    trace(beside.curve).lineWidth(0.7).dash(1, { space: 1.6 }).stroke('#000').undash()
   for (const knot of knots)
     doc
       .circle(...place(knot), 2.4)

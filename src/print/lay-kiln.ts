@@ -92,6 +92,9 @@ export const layKiln = (plan: Plan, units: UnitChoice): KilnWords => {
       })),
     notes: [
       'Thin line, open rings: what the kiln is set to. Broken line: the steel of the flask. Heavy line: its middle; the grey round it holds nine in ten.',
+      ...(burnout.load === undefined || burnout.load.length === 0
+        ? []
+        : ['Dotted: the middles of the other flasks in the kiln; the holds wait for the slowest.']),
       ...(burnout.coreAtCast === undefined
         ? []
         : [`The middle of the flask at the cast: ${writeWithRange(burnout.coreAtCast, units)}.`]),

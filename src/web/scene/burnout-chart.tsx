@@ -47,6 +47,10 @@ export const BurnoutChart = ({
   if (last === undefined) return null
   const total = last.hours
   const core = burnout.core?.curve ?? []
+  const others = (burnout.load ?? []).map(({ id, core: { curve } }, index) => ({
+    key: `${index} ${id}`,
+    points: curve.map(({ s, K }) => ({ hours: s / 3600, shown: toUser(K, 'K', units) })),
+  }))
   const marks = apart(coreMarks(burnout).map(placed))
   const hottest = Math.max(...knots.map((knot) => knot.shown))
   const heat = axisFor(0, hottest * 1.04, narrow ? 4 : 7)
@@ -92,6 +96,9 @@ export const BurnoutChart = ({
           />
         )}
         <path d={`M${line(knots)}`} fill="none" stroke="var(--ink)" strokeWidth="1.5" />
+        {others.map(({ key, points }) => (
+          <path key={key} d={`M${line(points)}`} fill="none" stroke="var(--heat)" strokeWidth="1.5" />
+        ))}
         {core.length > 0 && (
           <path
             d={`M${line(core.map((point) => ({ hours: point.s / 3600, shown: shown(point.K) })))}`}
@@ -197,6 +204,9 @@ export const BurnoutChart = ({
         <path d={`M${line(steel)}`} fill="none" stroke="var(--ink)" strokeWidth="1.5" strokeDasharray="5 4" />
       )}
       <path d={`M${line(knots)}`} fill="none" stroke="var(--ink)" strokeWidth="1.5" />
+      {others.map(({ key, points }) => (
+        <path key={key} d={`M${line(points)}`} fill="none" stroke="var(--heat)" strokeWidth="1.5" />
+      ))}
       {core.length > 0 && (
         <path
           d={`M${line(core.map((point) => ({ hours: point.s / 3600, shown: shown(point.K) })))}`}

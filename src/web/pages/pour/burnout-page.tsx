@@ -12,6 +12,7 @@ import { useDocuments } from '../../state/documents.tsx'
 import { useNarrow } from '../../state/narrow.ts'
 import { usePlan } from '../../state/plan.tsx'
 import { useUnits } from '../../state/units.ts'
+
 import { KilnLoad } from './kiln-load.tsx'
 import { KilnLog } from './kiln-log.tsx'
 import { KilnSheet } from './kiln-sheet.tsx'
@@ -61,7 +62,7 @@ export const BurnoutPage = () => {
           ? 'The core is not worked out.'
           : burnout.core.by === 'rule'
             ? `Heavy: the core of the flask, by rule${burnout.byRuleMeanwhile ? ', being worked out' : ''}; band: nine in ten.`
-            : 'Dashed: the flask’s steel. Heavy: its core, solved; band: nine in ten.'}
+            : `Dashed: the flask’s steel. Heavy: its core, solved; band: nine in ten.${burnout.load === undefined ? '' : ' Thin red: the cores beside it.'}`}
       </p>
       {burnout.crossCheck !== undefined && (
         <p className="sm">

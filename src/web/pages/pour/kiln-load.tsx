@@ -45,15 +45,18 @@ export const KilnLoad = () => {
         <select
           className="asked"
           aria-label="Put a flask beside it"
+          data-path="/pour/load"
           value=""
           onChange={(event) => put([...load, event.target.value])}
         >
           <option value="">{load.length === 0 ? 'nothing' : 'another'}</option>
-          {shop.flasks.map((flask) => (
-            <option key={flask.id} value={flask.id}>
-              {writeFlask(flask, length)} {length}
-            </option>
-          ))}
+          {shop.flasks
+            .filter(({ owned }) => owned)
+            .map((flask) => (
+              <option key={flask.id} value={flask.id}>
+                {writeFlask(flask, length)} {length}
+              </option>
+            ))}
         </select>
       )}
     </FigureRow>
