@@ -1,4 +1,5 @@
 import { carry, cutFlask, type HotFlask } from '../../src/engine/heat/cooled/index.ts'
+import { smallFlask } from '../../src/engine/heat/cooled/sample.ts'
 import {
   conduct,
   type HeatMaterial,
@@ -14,31 +15,7 @@ import { type Check, checkEach } from '../check.ts'
 const section = '8'
 const celsius = (value: number): number => value + 273.15
 
-const flask: HotFlask = {
-  radius: 0.0381,
-  height: 0.0889,
-  dryInvestment: 0.492,
-  steel: 0.267,
-  charge: 0.14,
-  mouldHeat: 1000,
-  conductivity: 0.45,
-  metalHeat: 323,
-  freezingHeat: 150e3,
-  metalDensity: 10360,
-  solidAt: celsius(779),
-  liquidus: celsius(896),
-  superheat: 85,
-  pour: celsius(981),
-  mould: celsius(482),
-  air: celsius(20),
-  airTakes: 10,
-  spinTakes: 40,
-  emissivity: 0.8,
-  ends: 0.75,
-  metalAt: 0.5,
-  spin: 60,
-  kilnToPour: 45,
-}
+const flask = smallFlask
 
 // --- metal against mould: two thick bodies brought together ------------------------------------------------
 const metal: HeatMaterial = { density: 10360, conductivity: 330, specificHeat: 280 }

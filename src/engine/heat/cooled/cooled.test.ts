@@ -4,41 +4,16 @@ import { celsius } from '../../quantity/index.ts'
 import { FlaskCooling } from '../cooling.ts'
 import { coolDown } from './cool-down.ts'
 import { cutFlask, type HotFlask } from './hot-flask.ts'
+import { smallFlask } from './sample.ts'
 import { type CoolingQuestion, coolingEvents, solveCooling } from './solve-cooling.ts'
 
-/** Sterling in a 3 × 3½ in flask. */
-const small: HotFlask = {
-  radius: 0.0381,
-  height: 0.0889,
-  dryInvestment: 0.492,
-  steel: 0.267,
-  charge: 0.14,
-  mouldHeat: 1000,
-  conductivity: 0.45,
-  metalHeat: 323,
-  freezingHeat: 150e3,
-  metalDensity: 10360,
-  solidAt: celsius(779),
-  liquidus: celsius(896),
-  superheat: 85,
-  pour: celsius(981),
-  mould: celsius(482),
-  air: celsius(20),
-  airTakes: 10,
-  spinTakes: 40,
-  emissivity: 0.8,
-  ends: 0.75,
-  metalAt: 0.5,
-  spin: 60,
-  kilnToPour: 45,
-}
 const scaled = (share: number): HotFlask => ({
-  ...small,
-  radius: small.radius * share,
-  height: small.height * share,
-  dryInvestment: small.dryInvestment * share ** 3,
-  steel: small.steel * share ** 2,
-  charge: small.charge * share ** 3,
+  ...smallFlask,
+  radius: smallFlask.radius * share,
+  height: smallFlask.height * share,
+  dryInvestment: smallFlask.dryInvestment * share ** 3,
+  steel: smallFlask.steel * share ** 2,
+  charge: smallFlask.charge * share ** 3,
 })
 
 const question = (flask: HotFlask): CoolingQuestion => ({
@@ -56,7 +31,7 @@ describe('the metal in the solved flask', () => {
   test('has the volume and the heat of the charge, whatever the charge and where it stands', () => {
     for (const charge of [0.01, 0.14, 0.6, 1.2])
       for (const metalAt of [0.3, 0.5, 0.7]) {
-        const flask = { ...small, charge, metalAt }
+        const flask = { ...smallFlask, charge, metalAt }
         const { poured, hollow } = cutFlask(flask, 8)
         const metal = poured.regions.findIndex(({ name }) => name === 'metal')
         const of = (region: number): number =>
@@ -79,23 +54,23 @@ describe('the metal in the solved flask', () => {
   })
 
   test('shut in without loss keeps its heat to a millionth while it freezes', () => {
-    const { poured, hollow } = cutFlask(small, 6)
-    const start = withRegionsAt(poured, stateAt(hollow, small.mould), { metal: small.pour })
+    const { poured, hollow } = cutFlask(smallFlask, 6)
+    const start = withRegionsAt(poured, stateAt(hollow, smallFlask.mould), { metal: smallFlask.pour })
     const shut = { heatTransfer: 0, emissivity: 0, ambient: 300 }
     const { state } = conduct({ body: poured, start, surroundings: [shut, shut], times: [600], tolerance: 1 })
     const total = (one: typeof start): number =>
       poured.volume.reduce((sum, each, cell) => sum + each * (one.enthalpy[cell] ?? 0), 0)
-    const given = (small.charge / 2) * small.freezingHeat
+    const given = (smallFlask.charge / 2) * smallFlask.freezingHeat
     expect(Math.abs(total(state) - total(start)) / given).toBeLessThan(1e-6)
   })
 
   test('moves the opening by a tenth at most, conduct it a tenth of what silver does or all of it', () => {
     const opens = (conductivity: number): number => {
-      const { times, metal } = coolDown(small, { until: celsius(300), cells: 8, conductivity })
+      const { times, metal } = coolDown(smallFlask, { until: celsius(300), cells: 8, conductivity })
       const index = metal.findIndex((each) => each <= celsius(500))
       const [from, to] = [times[index - 1] ?? 0, times[index] ?? 0]
       const [hot, cold] = [metal[index - 1] ?? 0, metal[index] ?? 0]
-      return from + ((to - from) * (hot - celsius(500))) / (hot - cold) - small.spin
+      return from + ((to - from) * (hot - celsius(500))) / (hot - cold) - smallFlask.spin
     }
     const chosen = opens(100)
     expect(Math.abs(opens(33) / chosen - 1)).toBeLessThan(0.1)
@@ -105,7 +80,7 @@ describe('the metal in the solved flask', () => {
 
 describe('the solved way from the kiln', () => {
   test('keeps the middle long after the mould near the wall is too cool', () => {
-    const { farthestLeaves, coreLeaves } = coolingEvents(question(small))
+    const { farthestLeaves, coreLeaves } = coolingEvents(question(smallFlask))
     expect(farthestLeaves).toBeGreaterThan(30)
     expect(farthestLeaves).toBeLessThan(120)
     expect(coreLeaves).toBeGreaterThan(4 * farthestLeaves)
@@ -114,10 +89,10 @@ describe('the solved way from the kiln', () => {
 
 describe('the solved quench', () => {
   test('keeps all its heat, and holds to a twentieth on cells half as large', () => {
-    const { energyError } = solveCooling(question(small))
+    const { energyError } = solveCooling(question(smallFlask))
     expect(energyError).toBeLessThan(1e-6)
     const moment = (cells: number): number => {
-      const { times, metal } = coolDown(small, { until: celsius(180), cells })
+      const { times, metal } = coolDown(smallFlask, { until: celsius(180), cells })
       const index = metal.findIndex((each) => each <= celsius(200))
       return times[index] ?? Number.NaN
     }
@@ -138,7 +113,7 @@ describe('the solved quench', () => {
   })
 
   test('has slopes that a flask solved anew confirms, to a quarter', () => {
-    const asked = question(small)
+    const asked = question(smallFlask)
     const { slopes, events } = solveCooling(asked)
     for (const [name, by] of [
       ['conductivity', 0.06],
@@ -146,7 +121,7 @@ describe('the solved quench', () => {
       ['airTakes', 2],
       ['mould', 5],
     ] as const) {
-      const anew = coolingEvents({ ...asked, flask: { ...small, [name]: small[name] + by } })
+      const anew = coolingEvents({ ...asked, flask: { ...smallFlask, [name]: smallFlask[name] + by } })
       const [told, found] = [(slopes.closes[name] ?? 0) * by, anew.closes - events.closes]
       expect(Math.sign(told)).toBe(Math.sign(found))
       expect(Math.abs(told - found)).toBeLessThan(0.25 * Math.abs(found) + 3)
@@ -154,14 +129,14 @@ describe('the solved quench', () => {
   })
 
   test('opens later for more metal, hotter metal, a hotter mould, a shorter spin and a slower mould', () => {
-    const { opens } = coolingEvents(question(small))
+    const { opens } = coolingEvents(question(smallFlask))
     for (const other of [
       { charge: 0.2 },
-      { pour: small.pour + 60 },
-      { mould: small.mould + 30 },
+      { pour: smallFlask.pour + 60 },
+      { mould: smallFlask.mould + 30 },
       { spin: 20 },
       { conductivity: 0.36 },
     ])
-      expect(coolingEvents(question({ ...small, ...other })).opens).toBeGreaterThan(opens)
+      expect(coolingEvents(question({ ...smallFlask, ...other })).opens).toBeGreaterThan(opens)
   })
 })
