@@ -3,6 +3,7 @@ import { beforeAll, describe, expect, test } from 'vitest'
 import { shapesOf } from '../../examples/shapes-of.ts'
 import { type Pour, pourFileSchema, readDocument, type Shop } from '../engine/documents/index.ts'
 import { explain } from '../engine/explain.ts'
+import { solveCooling } from '../engine/heat/index.ts'
 import { sayClock, sayMoment } from '../engine/physics/schedule.ts'
 import { type Plan, planPour } from '../engine/plan.ts'
 import { METRIC, say, type UnitChoice, writeWords } from '../engine/quantity/index.ts'
@@ -99,6 +100,23 @@ describe('the sheet of the demo', () => {
     expect(text).toContain(`from ${sayClock(opens, demo.shop.timeZone)}`)
     expect(text).toContain('any red, and it waits')
     expect(text).toContain('Sheet 1 of 2, printed 12 November 2026, 11:00 am')
+  })
+
+  test('says how soon the metal must follow the flask, by the low end of what was solved', async () => {
+    const { pour, shop } = read('cloak-clasp.json')
+    const { key, question } = must(demo.quench.asked)
+    const solved = planPour(shop, pour, {
+      now: NOW,
+      meshes: shapesOf(pour),
+      coolings: { [key]: solveCooling(question) },
+    })
+    const { seconds } = must(solved.quench.transfer)
+    const within = Math.floor(seconds.low / 5) * 5
+    const text = plain(textOf(await print(solved)))
+    const row = text.slice(text.indexOf('no dirt in the sprue'), text.indexOf('Seated in the cradle'))
+    expect(row).toContain(`${within} s`)
+    expect(row).toContain('From the door to the pour, at most')
+    expect(textOf(await print(demo))).not.toContain('From the door to the pour')
   })
 
   test('writes the caster’s own temperature first and the other in brackets', async () => {

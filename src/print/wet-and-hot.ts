@@ -131,7 +131,7 @@ export const meltAndSpin = (plan: Plan, units: UnitChoice): Block[] => {
       },
     ),
     row('Flask out with dry tongs, no dirt in the sprue', {
-      plan: transfer && `${Math.floor(transfer.seconds.value / 5) * 5}\u00a0s`,
+      plan: transfer && `${Math.max(5, Math.floor(transfer.seconds.low / 5) * 5)}\u00a0s`,
       got: transfer && ':',
       under:
         transfer &&
