@@ -157,6 +157,12 @@ describe('reading a log', () => {
     }
   })
 
+  test('a kiln in other degrees than the core is read in its own', () => {
+    const both = rows.map(([minute, heat]) => `${minute},${heat},${toFahrenheit(celsius(heat + 30))}`)
+    const { points } = readLog(['time_min,core_C,kiln_F', ...both].join('\n'))
+    for (const { core, kiln } of points) expect((kiln ?? Number.NaN) - core).toBeCloseTo(30, 6)
+  })
+
   test('units that are not said are asked for, both at once, and may be told', () => {
     const bare = rows.map((row) => row.join(',')).join('\n')
     expect(told(readLog(bare).problems)).toEqual(['log-time-unsaid at row 1', 'log-heat-unsaid at row 1'])

@@ -107,7 +107,10 @@ export const readLog = (text: string, told: LogUnits = {}): LogReading => {
     })
   if (time === undefined || heat === undefined) return nothing(unsaid)
   const number = (cell: string | undefined): number => Number((cell ?? '').replace(',', '.'))
-  const kelvin = (value: number): number => (heat === 'C' ? celsius(value) : fahrenheit(value))
+  const kelvin = (value: number, as: LogHeat = heat): number =>
+    as === 'C' ? celsius(value) : fahrenheit(value)
+  // a kiln's display may speak another degree than the thermocouple
+  const kilnHeat = heatOfHeader(header?.[2] ?? '') ?? heat
   const secondsOf = (cell: string): number => {
     if (time !== 'clock') return number(cell) * SECONDS[time]
     const [, h, min, s] = CLOCK.exec(cell) ?? []
@@ -148,7 +151,7 @@ export const readLog = (text: string, told: LogUnits = {}): LogReading => {
         remedy: say`If the logger's clock was set during the run, correct the times after it.`,
       })
     last = s
-    const kiln = NUMBER.test(cells[2] ?? '') ? kelvin(number(cells[2])) : undefined
+    const kiln = NUMBER.test(cells[2] ?? '') ? kelvin(number(cells[2]), kilnHeat) : undefined
     if (kiln === undefined && cells.length > 2) {
       withoutKiln.push(row)
       saysSomething ||= cells[2] !== ''
