@@ -35,7 +35,9 @@ export const KilnStopped = () => {
   const [typed, setTyped] = useState({ at: '', stopped: '', wished: '' })
   const [trouble, setTrouble] = useState<string | undefined>()
   const [busy, setBusy] = useState(false)
-  const [again, setAgain] = useState<{ readonly of: unknown; readonly replanned: Replanned } | undefined>()
+  const [again, setAgain] = useState<
+    { readonly of: unknown; readonly asked: unknown; readonly replanned: Replanned } | undefined
+  >()
   if (asked === undefined || designed === undefined || total === undefined) return null
   const degrees = (kelvin: number): string =>
     `${(units.temperature === 'F' ? toFahrenheit(kelvin) : toCelsius(kelvin)).toFixed(0)} °${units.temperature}`
@@ -60,7 +62,7 @@ export const KilnStopped = () => {
         designed,
         interrupted: { at, stopped, ...(wished !== undefined && { wished }) },
       })
-      if ('replanned' in told) setAgain({ of: designed, replanned: told.replanned })
+      if ('replanned' in told) setAgain({ of: designed, asked: typed, replanned: told.replanned })
     } catch (error) {
       setTrouble((error as Error).message)
     } finally {
@@ -84,7 +86,8 @@ export const KilnStopped = () => {
       />
     </label>
   )
-  const replanned = again?.of === designed ? again.replanned : undefined
+  // an answer stands only beside the program and the times that it was asked for
+  const replanned = again?.of === designed && again.asked === typed ? again.replanned : undefined
   return (
     <section aria-label="If the kiln stops, or you are late">
       <h3 className="sh">If the kiln stops, or you are late</h3>
