@@ -58,6 +58,7 @@ export const replanStopped = (
     })),
     total_min: minutes(again.total),
     soonest_min: minutes(again.soonest),
+    chilled: again.chilled,
     missed: wished !== undefined && again.soonest > wished,
     later_min: minutes(again.later),
     castAt: moment(again.total),
@@ -78,6 +79,7 @@ export const replannedInWords = ({
   later_min,
   castAt,
   missed,
+  chilled,
   soonest_min,
   soonestAt,
 }: BurnoutStoppedJson): string =>
@@ -92,6 +94,11 @@ export const replannedInWords = ({
     ...(soonest_min < total_min
       ? [
           `It could be ${writeDuration(soonest_min * 60)} at the soonest${soonestAt === null ? '' : `, ${soonestAt}`}; till then the flask waits at casting heat.`,
+        ]
+      : []),
+    ...(chilled
+      ? [
+          'The mould had been hot and has cooled through 270 to 220 °C, where its cristobalite shrinks: it may have cracked, and metal may break out. Common practice is not to cast it.',
         ]
       : []),
     'Look at the flask before going on: cracks, or water that has come back, end this burnout.',

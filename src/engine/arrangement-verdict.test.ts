@@ -88,6 +88,29 @@ describe('an arrangement handed to the plan', () => {
     })
   })
 
+  it('tells the tightest of all, the main sprue and the base too, but no sprues that run together', () => {
+    const clearance = (one: string, other: string, distance_mm: number, byStem?: true) => ({
+      between: [one, other] as const,
+      distance_mm,
+      needed_mm: 3.2,
+      ...(byStem && { byStem }),
+    })
+    const arrangement = {
+      fits: true,
+      flask: null,
+      placements: [],
+      sprues: [],
+      sections: [],
+      stem: null,
+      clearances: [clearance('wall', 'tag/1', 4.2)],
+      stemClearances: [clearance('sprue/1', 'sprue/2', 0.8, true), clearance('stem', 'tag/1', 3.3)],
+      offAxis_mm: null,
+      problems: [],
+    }
+    expect(factsOfArrangement(arrangement, []).tightest?.between).toEqual(['stem', 'tag/1'])
+    expect(nameInFlask('stem', [piece])).toBe('the main sprue')
+  })
+
   it('calls places as the caster does', () => {
     const two = [{ ...piece, quantity: 2 }]
     expect(nameInFlask('sprue/3', two)).toBe('sprue 3')

@@ -71,6 +71,14 @@ export const arrangementKey = ({
     button: tree.button.depth.value,
   })
 
+/** What has least to spare of all that must keep its distance, the main sprue and the base too. */
+const tightestOf = ({ clearances, stemClearances }: Arrangement): Clearance | null =>
+  [...clearances, ...stemClearances.filter(({ byStem }) => byStem !== true)].reduce<Clearance | null>(
+    (least, one) =>
+      least === null || one.distance_mm - one.needed_mm < least.distance_mm - least.needed_mm ? one : least,
+    null,
+  )
+
 /** @param problems  of the request and of the arrangement, the request's first */
 export const factsOfArrangement = (
   arrangement: Arrangement | undefined,
@@ -81,7 +89,7 @@ export const factsOfArrangement = (
   return {
     fits: (arrangement?.fits ?? false) && stop === undefined,
     flask: arrangement?.flask ?? null,
-    tightest: arrangement?.clearances[0] ?? null,
+    tightest: arrangement === undefined ? null : tightestOf(arrangement),
     minds: problems.filter(({ level }) => level === 'check').map(({ what, remedy }) => ({ what, remedy })),
     stop: stop ? { what: stop.what, remedy: stop.remedy } : null,
     ...(measured !== undefined && { measured }),
@@ -92,6 +100,8 @@ export const factsOfArrangement = (
 export const nameInFlask = (place: string, pieces: Pour['pieces']): string => {
   if (place === 'wall') return 'the wall'
   if (place === 'top') return 'the flask’s top'
+  if (place === 'stem') return 'the main sprue'
+  if (place === 'base') return 'the base'
   const cut = place.lastIndexOf('/')
   const [id, copy] = [place.slice(0, cut), place.slice(cut + 1)]
   const piece = pieces.find((one) => one.id === id)

@@ -368,6 +368,7 @@ export const burnoutStoppedJsonSchema = z.strictObject({
   ),
   total_min: number.describe('from switching on first to the casting moment'),
   soonest_min: number,
+  chilled: z.boolean().describe('the burnt-out mould has cooled through 270 to 220 °C and may have cracked'),
   missed: z.boolean().describe('the moment wished now can’t be kept'),
   later_min: number,
   castAt: moment.nullable(),

@@ -50,6 +50,8 @@ export const layPlaces = (
   const named = (place: string): string => {
     if (place === 'wall') return 'the wall'
     if (place === 'top') return 'the top'
+    if (place === 'stem') return 'the main sprue'
+    if (place === 'base') return 'the base'
     const { piece, copy } = cutName(place)
     return piece === 'sprue' ? `sprue ${copy}` : letterOf(plan, piece, copy)
   }

@@ -295,8 +295,7 @@ const settle = async (job: Extract<ArrangeJob, { do: 'settle' }>): Promise<void>
     standing = moveWax(held, standing, wax, placedByHand(ask.pour, wax, over))
   }
   const isLocked = (wax: Wax): boolean => (ask.pour.tree.locked ?? []).some(isIn(wax))
-  const name = (place: string): string =>
-    place === 'stem' ? 'the main sprue' : place === 'base' ? 'the base' : nameInFlask(place, ask.pour.pieces)
+  const name = (place: string): string => nameInFlask(place, ask.pour.pieces)
   const { arrangement, dimensions } = asArrangement(held, standing, isLocked, name)
   return answer(began, ask, plan, request, arrangement, [...problems, ...arrangement.problems], dimensions)
 }

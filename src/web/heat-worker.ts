@@ -20,7 +20,7 @@ export type AskedOnce =
   | {
       readonly once: 'replan'
       readonly question: DesignQuestion
-      readonly designed: Pick<DesignedBurnout, 'variant' | 'holds' | 'core'>
+      readonly designed: Pick<DesignedBurnout, 'variant' | 'holds' | 'core' | 'others'>
       readonly interrupted: Interrupted
     }
   | {

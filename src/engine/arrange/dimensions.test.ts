@@ -97,3 +97,21 @@ test('two sprues that keep a gap all the way to one gap from the main sprue are 
   expect(told?.distance_mm).toBeCloseTo(2 * 6.2 * Math.sin((degrees * Math.PI) / 360) - 3, 6)
   expect(stemClearances.some(({ byStem }) => byStem === true)).toBe(false)
 })
+
+test('the main sprue’s round end is held from the flask’s top, and stops it where a sprue is set too high', () => {
+  const topOf = (axis_mm: number) => {
+    const { fits, stemClearances, problems } = arrange(
+      requestOf([[blockAt(0, 22, 60), { at_mm: [0, 0, 0], axis_mm }]]),
+    )
+    return { fits, problems, row: stemClearances.find(({ between }) => between.join() === 'top,stem') }
+  }
+  // 101.6 less 3 mm of round end; a quarter of 88.9 mm is needed
+  const low = topOf(38)
+  expect(low.row).toMatchObject({ needed_mm: 22.225 })
+  expect(low.row?.distance_mm).toBeCloseTo(101.6 - 38 - 3, 9)
+  expect(low.fits).toBe(true)
+  const high = topOf(78)
+  expect(high.row?.distance_mm).toBeCloseTo(101.6 - 78 - 3, 9)
+  expect(high.fits).toBe(false)
+  expect(high.problems.some(({ kind, where }) => kind === 'too-near' && where === 'top, stem')).toBe(true)
+})

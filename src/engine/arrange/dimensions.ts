@@ -272,9 +272,18 @@ const measureSprues = (
   })
 }
 
+/** The main sprue's round end to the flask's top: a sprue set high by hand may take it there. */
+const stemToTop = ({ stem_mm }: ArrangeRequest, { flask, neededTop }: Room, stemEnd: number): Dimension => {
+  const high = stemEnd + stem_mm / 2
+  return dimension(['top', 'stem'], flask.height_mm - high, neededTop, [
+    [0, 0, flask.height_mm],
+    [0, 0, high],
+  ])
+}
+
 /** Between the main sprue or the base and a wax, or sprues that run together: kept apart from the others in an arrangement's lists. */
-export const isOfStem = ({ between: [one], byStem }: Clearance): boolean =>
-  one === 'stem' || one === 'base' || byStem === true
+export const isOfStem = ({ between: [one, other], byStem }: Clearance): boolean =>
+  one === 'stem' || one === 'base' || other === 'stem' || byStem === true
 
 export const withoutPoints = ({ points: _points, ...rest }: Dimension): Clearance => rest
 
@@ -288,6 +297,7 @@ export const measureTree = (
   only?: Copy,
 ): Dimension[] =>
   tightestFirst([
+    stemToTop(request, room, stemEnd),
     ...measureWaxes(request, room, stood, stemEnd, only),
     ...measureSprues(request, room, stood, sprues, stemEnd, only),
   ])

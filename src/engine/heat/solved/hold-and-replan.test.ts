@@ -122,4 +122,12 @@ describe('what is still to come after a stop', () => {
     expect(again.stages.filter(({ cut }) => cut).map(({ id }) => id)).toContain('drying')
     expect(designed.cut).toEqual([])
   })
+
+  test('says when a burnt-out mould has cooled through cristobalite’s inversion, and not before it was hot', () => {
+    const at = designed.totals.gentle - hours(2)
+    expect(holdAndReplan(question, designed, { at, stopped: hours(48) }).chilled).toBe(true)
+    expect(holdAndReplan(question, designed, { at, stopped: hours(0.5) }).chilled).toBe(false)
+    // still drying: below the inversion all along
+    expect(holdAndReplan(question, designed, { at: hours(3), stopped: hours(48) }).chilled).toBe(false)
+  })
 })

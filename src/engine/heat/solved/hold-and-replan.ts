@@ -1,3 +1,4 @@
+import { celsius } from '../../quantity/index.ts'
 import { CARBON_BURNS } from '../rule.ts'
 import {
   courseOf,
@@ -18,6 +19,8 @@ import { type Followed, follow, type KilnCourse } from './follow.ts'
 export interface Replanned {
   /** K: the kiln when it goes on again */
   readonly kiln: number
+  /** the mould had been hot and has cooled through 270 to 220 °C, where cristobalite shrinks: it may have cracked */
+  readonly chilled: boolean
   /** what is still to come [s], from the kiln going on again */
   readonly stages: readonly FoundStage[]
   /** s, from the kiln being switched on first until the casting moment, and until the soonest there could be */
@@ -60,6 +63,13 @@ const timeAbove = ({ times, core }: Followed, level: number): number =>
     if (least >= level) return sum + span
     return most > level ? sum + (span * (most - level)) / (most - least) : sum
   }, 0)
+
+/** Where cristobalite begins to shrink on cooling, and what is clearly above that; handbooks, 220 to 270 °C. */
+const INVERSION = { from: celsius(270), above: celsius(320) } as const
+
+/** Whether the outer mould was above cristobalite's inversion and has cooled into it. */
+const hasChilled = ({ wall }: Followed): boolean =>
+  Math.max(...wall) > INVERSION.above && (wall.at(-1) ?? Infinity) < INVERSION.from
 
 /** Pieces of a course one after another, from the room or the state that another left. */
 const joined = (parts: readonly KilnCourse[]): KilnCourse => ({
@@ -141,6 +151,7 @@ export const holdAndReplan = (
   const waits = Math.max(0, (wished ?? planned) - soonest)
   return {
     kiln: fallen,
+    chilled: runs.some(hasChilled),
     stages: clean.map((one) => (one.id === 'casting' ? { ...one, hold: one.hold + waits } : one)),
     total: soonest + waits,
     soonest,

@@ -16,6 +16,9 @@ const STAGES: Readonly<Record<Replanned['stages'][number]['id'], string>> = {
   casting: 'Casting heat',
 }
 
+/** s; nobody waits longer for a flask. */
+const LONGEST = 7 * 24 * 3600
+
 /** `4:10`, `4 h`, `90 min` or `2.5` hours, as seconds. */
 export const readHours = (text: string): number | undefined => {
   const typed = text.trim().toLowerCase().replace(',', '.')
@@ -36,7 +39,13 @@ export const KilnStopped = () => {
   const [trouble, setTrouble] = useState<string | undefined>()
   const [busy, setBusy] = useState(false)
   const [again, setAgain] = useState<
-    { readonly of: unknown; readonly asked: unknown; readonly replanned: Replanned } | undefined
+    | {
+        readonly of: unknown
+        readonly asked: unknown
+        readonly wished?: number
+        readonly replanned: Replanned
+      }
+    | undefined
   >()
   if (asked === undefined || designed === undefined || total === undefined) return null
   const degrees = (kelvin: number): string =>
@@ -53,6 +62,8 @@ export const KilnStopped = () => {
       return setTrouble(
         `The program ends ${writeDuration(total.value)} after switching on; give a time within it.`,
       )
+    if (stopped > LONGEST || (wished ?? 0) > LONGEST)
+      return setTrouble('A week is the longest that is followed.')
     setTrouble(undefined)
     setBusy(true)
     try {
@@ -62,7 +73,7 @@ export const KilnStopped = () => {
         designed,
         interrupted: { at, stopped, ...(wished !== undefined && { wished }) },
       })
-      if ('replanned' in told) setAgain({ of: designed, asked: typed, replanned: told.replanned })
+      if ('replanned' in told) setAgain({ of: designed, asked: typed, wished, replanned: told.replanned })
     } catch (error) {
       setTrouble((error as Error).message)
     } finally {
@@ -157,6 +168,19 @@ export const KilnStopped = () => {
             )}
             {start !== undefined && <>: {writeMoment(start + replanned.total * 1000, shop.timeZone)}</>}.
           </p>
+          {replanned.chilled && (
+            <Mind level="stop" live>
+              <b>Better not cast it.</b> The mould had been hot and has cooled through {degrees(543.15)} to{' '}
+              {degrees(493.15)}, where its cristobalite shrinks: it may have cracked, and metal may break out.
+              Common practice is to begin again with a new mould.
+            </Mind>
+          )}
+          {again?.wished !== undefined && replanned.soonest > again.wished + 30 && (
+            <Mind level="check" live>
+              The moment you wished can’t be kept: {writeDuration(replanned.soonest)} after switching on is
+              the soonest.
+            </Mind>
+          )}
           <Mind level="caution">
             Look at the flask before you go on, from the side, with face shield and gloves: cracks, or water
             that has come back, end this burnout. Never open the door while wax smokes.

@@ -1,5 +1,6 @@
 import { useCallback, useEffect, useMemo, useState } from 'react'
 import { type Arrangement, type Dimension, isShort } from '../../../../engine/arrange/index.ts'
+import { nameInFlask } from '../../../../engine/arrangement-verdict.ts'
 import { holdsKept, keepsArrangement } from '../../../../engine/keep-arrangement.ts'
 import type { Arranged } from '../../../arrange-worker.ts'
 import { Mind } from '../../../parts/mind.tsx'
@@ -16,7 +17,7 @@ import { Distances } from './distances.tsx'
 import { SpruesByHand } from './sprues-by-hand.tsx'
 import { isWax, useByHand } from './use-by-hand.ts'
 import { WaxesByHand } from './waxes-by-hand.tsx'
-import { brokenWords, nameOfPlace, useWriting } from './writing.ts'
+import { brokenWords, useWriting } from './writing.ts'
 
 const OPENING: Turned = { turn: 34, tip: 17, zoom: 1 }
 const FROM_THE_FRONT: Turned = { turn: 0, tip: 0, zoom: 1 }
@@ -248,7 +249,7 @@ export const ArrangedByHand = ({
                   ? undefined
                   : {
                       id: nameOf(wax),
-                      name: nameOfPlace(nameOf(wax), pour.pieces),
+                      name: nameInFlask(nameOf(wax), pour.pieces),
                       motion: wax.motion,
                       middle: drawn.middle,
                       radius: drawn.radius,

@@ -1,7 +1,8 @@
 import { type Dimension, isShort } from '../../../../engine/arrange/index.ts'
+import { nameInFlask } from '../../../../engine/arrangement-verdict.ts'
 import { usePour } from '../../../state/documents.tsx'
 import { useUnits } from '../../../state/units.ts'
-import { nameOfPlace, useWriting } from './writing.ts'
+import { useWriting } from './writing.ts'
 
 const SHOWN = 10
 
@@ -37,7 +38,7 @@ export const Distances = ({
               className={isShort(one) ? 'broken' : undefined}
             >
               <th scope="row">
-                {nameOfPlace(one.between[0], pieces)} and {nameOfPlace(one.between[1], pieces)}
+                {nameInFlask(one.between[0], pieces)} and {nameInFlask(one.between[1], pieces)}
                 {isShort(one) && <b> too near</b>}
                 {one.byStem === true && ', by the main sprue'}
               </th>

@@ -1,10 +1,11 @@
 import type { Arrangement } from '../../../../engine/arrange/index.ts'
+import { nameInFlask } from '../../../../engine/arrangement-verdict.ts'
 import type { Arranged } from '../../../arrange-worker.ts'
 import { usePour } from '../../../state/documents.tsx'
 import { useUnits } from '../../../state/units.ts'
 import { LengthEntry } from '../pattern/length-entry.tsx'
 import { type ByHand, isWax } from './use-by-hand.ts'
-import { nameOfPlace, useWriting } from './writing.ts'
+import { useWriting } from './writing.ts'
 
 const Chosen = ({
   index,
@@ -145,7 +146,7 @@ export const SpruesByHand = ({
                     aria-expanded={chosen === id}
                     onClick={() => choose(chosen === id ? undefined : id)}
                   >
-                    {sprue.number} {nameOfPlace(sprue.piece, pieces)}
+                    {sprue.number} {nameInFlask(sprue.piece, pieces)}
                   </button>
                 </th>
                 <td className="n">{Math.round(sprue.angle)}°</td>

@@ -1,4 +1,5 @@
 import { type Dimension, isShort, motionTo, type Stand, standOf } from '../../../../engine/arrange/index.ts'
+import { nameInFlask } from '../../../../engine/arrangement-verdict.ts'
 import type { Pour } from '../../../../engine/documents/index.ts'
 import type { Arranged, PlacedWax } from '../../../arrange-worker.ts'
 import { Mind } from '../../../parts/mind.tsx'
@@ -6,7 +7,7 @@ import { usePour } from '../../../state/documents.tsx'
 import { useUnits } from '../../../state/units.ts'
 import { LengthEntry } from '../pattern/length-entry.tsx'
 import { type ByHand, isWax } from './use-by-hand.ts'
-import { brokenWords, nameOfPlace, useWriting } from './writing.ts'
+import { brokenWords, useWriting } from './writing.ts'
 
 const nameOf = ({ piece, copy }: { piece: string; copy: number }): string => `${piece}/${copy}`
 
@@ -121,7 +122,7 @@ export const WaxesByHand = ({
       <ul>
         {hand.standing.placements.map((wax) => {
           const id = nameOf(wax)
-          const name = nameOfPlace(id, pour.pieces)
+          const name = nameInFlask(id, pour.pieces)
           const open = chosen === id
           const isLocked = locked.some(isWax(wax))
           return (

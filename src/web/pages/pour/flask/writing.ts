@@ -14,10 +14,6 @@ export const useWriting = (finer: boolean): Write => {
   return (length_mm) => toShown(length_mm).toFixed(decimals)
 }
 
-/** 'tag/1', 'sprue/2', 'wall', 'stem' or 'base' in words. */
-export const nameOfPlace = (place: string, pieces: Pour['pieces']): string =>
-  place === 'stem' ? 'the main sprue' : place === 'base' ? 'the base' : nameInFlask(place, pieces)
-
 const capital = (words: string): string => words.charAt(0).toUpperCase() + words.slice(1)
 
 /** "Clasp is 4.1 mm from the wall; 6.4 mm needed". */
@@ -29,7 +25,7 @@ export const brokenWords = (
 ): string => {
   // the wax first, then what it comes too near
   const [wax, place] = ['wall', 'top', 'stem', 'base'].includes(one) ? [other, one] : [one, other]
-  const [subject, object] = [capital(nameOfPlace(wax, pieces)), nameOfPlace(place, pieces)]
+  const [subject, object] = [capital(nameInFlask(wax, pieces)), nameInFlask(place, pieces)]
   const needed = `${write(needed_mm)} ${unit} needed`
   if (distance_mm < 0) return `${subject} goes ${write(-distance_mm)} ${unit} past ${object}; ${needed}`
   if (distance_mm === 0) return `${subject} meets ${object}; ${needed}`
