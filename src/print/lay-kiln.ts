@@ -91,7 +91,7 @@ export const layKiln = (plan: Plan, units: UnitChoice): KilnWords => {
         between: `${clock(at.low)} to ${clock(at.high)}`,
       })),
     notes: [
-      'Thin line, open rings: what the kiln is set to. Broken line: the steel of the flask. Heavy line: its middle; the grey round it holds nine in ten.',
+      'Thin line, open rings: the kiln’s own heat, as it truly is. Broken line: the steel of the flask. Heavy line: its middle; the grey round it holds nine in ten.',
       ...(burnout.load === undefined || burnout.load.length === 0
         ? []
         : ['Dotted: the middles of the other flasks in the kiln; the holds wait for the slowest.']),
@@ -104,7 +104,7 @@ export const layKiln = (plan: Plan, units: UnitChoice): KilnWords => {
       ...(burnout.crossCheck === undefined ? [] : [writeWords(burnout.crossCheck.words, units)]),
       ...(readsHigh ? ['Set as this kiln displays it: its own error is counted in.'] : []),
       'If the kiln stops, leave its door shut, write down when it stopped and when it came on again, and plan the rest from there.',
-      'Before the last hold ends: sprue white and clean, no grey, no smell. If not, hold on, and cast later.',
+      'Before the top hold ends: sprue white and clean, no grey, no smell. If not, hold on there, where carbon burns, and cast later.',
     ],
     signs: plan.cautions
       .filter(({ part }) => part === 'burnout')

@@ -91,7 +91,7 @@ export const burnOut = (plan: Plan, units: UnitChoice): Block[] => {
     row('Flask into the kiln, mouth down'),
     row(`Kiln on, or its delay set${on}`, { got: ':' }),
     ...holds,
-    row('Before the soak ends: sprue white and clean, no grey, no smell', { got: '' }),
+    row('Before the top hold ends: sprue white and clean, no grey, no smell', { got: '' }),
   ]
 }
 

@@ -297,7 +297,7 @@ export const measureTree = (
   only?: Copy,
 ): Dimension[] =>
   tightestFirst([
-    stemToTop(request, room, stemEnd),
+    ...(only === undefined ? [stemToTop(request, room, stemEnd)] : []),
     ...measureWaxes(request, room, stood, stemEnd, only),
     ...measureSprues(request, room, stood, sprues, stemEnd, only),
   ])

@@ -111,7 +111,10 @@ export const judgeStanding = (
       kind: 'too-near',
       level: 'stop',
       where: between.join(', '),
-      what: `${between.map(words).join(' and ')} are ${distance_mm.toFixed(2)} mm apart where ${needed_mm.toFixed(2)} mm is needed`,
+      what:
+        distance_mm < 0
+          ? `${words(between[1])} goes ${(-distance_mm).toFixed(2)} mm past ${words(between[0])}, where ${needed_mm.toFixed(2)} mm to it is needed`
+          : `${between.map(words).join(' and ')} are ${distance_mm.toFixed(2)} mm apart where ${needed_mm.toFixed(2)} mm is needed`,
       remedy: 'move one of them, or let it go and have it placed anew',
     }),
   ),

@@ -117,6 +117,8 @@ export interface Standing {
   /** s, of the wax hold still wanted, and that each core has stood where carbon burns */
   readonly waxLeft: number
   readonly hotSoFar: readonly number[]
+  /** s, that it has stood at casting heat already */
+  readonly soaked: number
 }
 
 export interface FoundStage {
@@ -151,7 +153,7 @@ export const findStages = (question: DesignQuestion, variant: Variant, standing:
       case 'top':
         return until(events.hot + ask.clean[variant] - (standing.hotSoFar[index] ?? 0), climb, LEAST_TOP)
       case 'casting':
-        return until(events.settle, 0, ask.leastSoak[variant])
+        return until(events.settle, 0, Math.max(0, ask.leastSoak[variant] - standing.soaked))
     }
   }
   const all = stagesOf(variant)
@@ -188,6 +190,7 @@ const findHolds = (
     stage: 'wax',
     waxLeft: ask.wax,
     hotSoFar: [],
+    soaked: 0,
   })
   const hold = (id: StageId): number | undefined => found.find((stage) => stage.id === id)?.hold
   return {

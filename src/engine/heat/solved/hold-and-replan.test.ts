@@ -130,4 +130,10 @@ describe('what is still to come after a stop', () => {
     // still drying: below the inversion all along
     expect(holdAndReplan(question, designed, { at: hours(3), stopped: hours(48) }).chilled).toBe(false)
   })
+
+  test('for no time, asked near the end of the last hold, does not begin that hold again', () => {
+    const whole = designed.totals.gentle
+    const { soonest } = holdAndReplan(question, designed, { at: whole - 600, stopped: 0 })
+    expect(soonest).toBeLessThanOrEqual(whole + 300)
+  })
 })

@@ -117,6 +117,7 @@ export const holdAndReplan = (
     stage,
     waxLeft: Math.max(0, holds.wax - Math.max(0, at - firstHold)),
     hotSoFar: runs.map((run) => timeAbove(run, CARBON_BURNS)),
+    soaked: stopped > 0 ? 0 : Math.max(0, at - (lengthOfCourse(course) - holds.casting)),
   })
   const heats = { wax: kiln.first, drying: kiln.drying, top: kiln.top, casting: kiln.casting }
   const rest = (some: readonly FoundStage[]): KilnCourse => ({

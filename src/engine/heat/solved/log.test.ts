@@ -157,6 +157,17 @@ describe('reading a log', () => {
     }
   })
 
+  test('a clock in halves of the day is read, noon and midnight too', () => {
+    const half = (minute: number): string => {
+      const at = 23 * 60 + 30 + minute
+      const hour = Math.floor(at / 60) % 24
+      return `${hour % 12 === 0 ? 12 : hour % 12}:${String(at % 60).padStart(2, '0')} ${hour < 12 ? 'AM' : 'PM'}`
+    }
+    const { points, problems } = readLog(write(rows.map(([minute, heat]) => [half(minute), heat])))
+    expect(problems).toEqual([])
+    expect(points.at(-1)?.s).toBeCloseTo(89 * 60, 6)
+  })
+
   test('a kiln in other degrees than the core is read in its own', () => {
     const both = rows.map(([minute, heat]) => `${minute},${heat},${toFahrenheit(celsius(heat + 30))}`)
     const { points } = readLog(['time_min,core_C,kiln_F', ...both].join('\n'))

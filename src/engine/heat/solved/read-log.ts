@@ -28,7 +28,7 @@ export interface LogReading {
 const ROW_LIMIT = 200_000
 /** No more than this is told one by one; how many more there are is said at the end. */
 const TOLD = 20
-const CLOCK = /^(?:\d{4}-\d\d-\d\d[T ])?(\d{1,2}):(\d\d)(?::(\d\d(?:\.\d+)?))?/
+const CLOCK = /^(?:\d{4}-\d\d-\d\d[T ])?(\d{1,2}):(\d\d)(?::(\d\d(?:\.\d+)?))?\s*([ap])?\.?m?/i
 const NUMBER = /^[+-]?\d+(?:[.,]\d+)?(?:e[+-]?\d+)?$/i
 
 const timeOfHeader = (name: string): LogTime | undefined =>
@@ -113,8 +113,10 @@ export const readLog = (text: string, told: LogUnits = {}): LogReading => {
   const kilnHeat = heatOfHeader(header?.[2] ?? '') ?? heat
   const secondsOf = (cell: string): number => {
     if (time !== 'clock') return number(cell) * SECONDS[time]
-    const [, h, min, s] = CLOCK.exec(cell) ?? []
-    return Number(h) * 3600 + Number(min) * 60 + Number(s ?? 0)
+    const [, h, min, s, half] = CLOCK.exec(cell) ?? []
+    // 12 am is midnight and 12 pm noon
+    const hour = half === undefined ? Number(h) : (Number(h) % 12) + (half.toLowerCase() === 'p' ? 12 : 0)
+    return hour * 3600 + Number(min) * 60 + Number(s ?? 0)
   }
   const problems: Problem[] = []
   const found: LogPoint[] = []

@@ -92,6 +92,7 @@ export const KilnLog = () => {
       if (asked.current === mine) setAnswer(next)
     }
     setBusy(true)
+    setAnswer(undefined)
     try {
       const done = await workOnce({
         once: 'learn',

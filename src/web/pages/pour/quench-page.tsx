@@ -94,7 +94,8 @@ export const QuenchPage = () => {
             name="Closes, after the spin"
             about={
               <>
-                mould below <Asked path="/shop/finishing/quenchCloses_C" title="Quench closes at" />
+                castings and the mould round them below{' '}
+                <Asked path="/shop/finishing/quenchCloses_C" title="Quench closes at" />
               </>
             }
           >
