@@ -192,6 +192,13 @@ export const judgePlaced = (one: Standing, room: Room, stem_mm: number): Arrange
         `is ${across.toFixed(1)} mm across; by freezing time ${needed.toFixed(1)} mm outlasts the section it feeds`,
         `make it ${needed.toFixed(1)} mm, or accept that shrinkage may show where it joins`,
       )
+    if (feed.stemEnd_mm !== undefined && feed.stemEnd_mm > Math.max(across, stem_mm) + 1e-9)
+      say(
+        'sprue-wider-than-stem',
+        'check',
+        `is ${feed.stemEnd_mm.toFixed(1)} mm across where it meets a main sprue of ${stem_mm.toFixed(1)} mm, which then freezes before it`,
+        'make it no wider there than the main sprue, or the main sprue as wide',
+      )
     if (feed.stemEnd_mm !== undefined && feed.stemEnd_mm < across)
       say(
         'sprue-narrows',

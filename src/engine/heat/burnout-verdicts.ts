@@ -351,9 +351,10 @@ const judgeLoad = ({ load = [], asked, designed }: Plan, laid: LaidProgram): Ver
     ? [
         {
           ...base,
-          verdict: 'pass',
+          verdict: 'check',
           reason: say`The holds wait for the slowest: every core is dry, burned clean at its latest and settled. ${alone}`,
-          remedy: [],
+          remedy: say`See that all of them stand in the kiln with an inch of air round each, and that it kept its climbs when it was last so full.`,
+          where: '/pour/load',
         },
       ]
     : [

@@ -136,4 +136,13 @@ describe('what is still to come after a stop', () => {
     const { soonest } = holdAndReplan(question, designed, { at: whole - 600, stopped: 0 })
     expect(soonest).toBeLessThanOrEqual(whole + 300)
   })
+
+  test('gives wax that has set again its whole hold', () => {
+    const [first] = holdAndReplan(question, designed, { at: hours(2.7), stopped: hours(12) }).stages
+    expect(first?.id).toBe('wax')
+    expect(first?.hold).toBeGreaterThanOrEqual(designed.holds.wax - 1)
+    // off for minutes the hold goes on where it was
+    const [soon] = holdAndReplan(question, designed, { at: hours(2), stopped: 300 }).stages
+    expect(soon?.hold).toBeLessThan(designed.holds.wax)
+  })
 })

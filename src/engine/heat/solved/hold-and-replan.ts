@@ -111,11 +111,14 @@ export const holdAndReplan = (
       : begun
   const runs = followSlow(question, soFar)
   const firstHold = course.durations[0] ?? 0
+  const waxSets = Math.max(question.melts.pattern?.at ?? 0, question.melts.sprue?.at ?? 0)
   const found = findStages(question, variant, {
     states: runs.map(({ state }) => state),
     kiln: fallen,
     stage,
-    waxLeft: Math.max(0, holds.wax - Math.max(0, at - firstHold)),
+    // wax that has set again wants its whole hold
+    waxLeft:
+      stopped > 0 && fallen < waxSets ? holds.wax : Math.max(0, holds.wax - Math.max(0, at - firstHold)),
     hotSoFar: runs.map((run) => timeAbove(run, CARBON_BURNS)),
     soaked: stopped > 0 ? 0 : Math.max(0, at - (lengthOfCourse(course) - holds.casting)),
   })

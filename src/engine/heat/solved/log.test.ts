@@ -157,6 +157,16 @@ describe('reading a log', () => {
     }
   })
 
+  test('a clock that was set on by an hour while the core climbed keeps the log from being used', () => {
+    const jumped = rows.map(([minute, heat]) => [minute < 45 ? minute : minute + 60, heat] as const)
+    expect(told(readLog(write(jumped)).problems)).toEqual(['log-clock-jump at reading 46'])
+    // an hour without readings, in which the core went on, is only a gap
+    const missed = rows.map(
+      ([minute, heat]) => [minute < 45 ? minute : minute + 60, minute < 45 ? heat : heat + 300] as const,
+    )
+    expect(readLog(write(missed)).problems).toEqual([])
+  })
+
   test('a clock in halves of the day is read, noon and midnight too', () => {
     const half = (minute: number): string => {
       const at = 23 * 60 + 30 + minute

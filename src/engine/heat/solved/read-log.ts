@@ -165,6 +165,8 @@ export const readLog = (text: string, told: LogUnits = {}): LogReading => {
   const points = found.map((point) => ({ ...point, s: point.s - start }))
   const misread = judgeHeats(points, heat)
   if (misread.length > 0) return nothing(misread)
+  const jumps = jumpsOf(points)
+  if (jumps.length > 0) return nothing(firstOf(jumps))
   if (points.length < 12 || (points.at(-1)?.s ?? 0) < 3600)
     return nothing([
       {
@@ -241,6 +243,34 @@ const judgeHeats = (points: readonly LogPoint[], heat: LogHeat): Problem[] => {
     ]
   return []
 }
+
+/** s; what a jump is looked for in, and readings on either side that tell how fast the core was going. */
+const LEAST_JUMP = 600
+const BESIDE = 3
+/** K that the core would have gone in such a gap, and the share of that under which it has not gone through it. */
+const TELLING = { least: 25, share: 0.3 }
+
+/** Gaps in which the core, rising or falling before and after, has hardly moved: the clock was set, no time went by. */
+const jumpsOf = (points: readonly LogPoint[]): Problem[] =>
+  points.slice(1).flatMap((point, index): Problem[] => {
+    const last = points[index] as LogPoint
+    const step = point.s - last.s
+    const [back, on] = [points[index - BESIDE], points[index + 1 + BESIDE]]
+    if (step < LEAST_JUMP || back === undefined || on === undefined) return []
+    const before = (last.core - back.core) / (last.s - back.s)
+    const after = (on.core - point.core) / (on.s - point.s)
+    const gone = ((before + after) / 2) * step
+    const isOne = before * after > 0 && Math.abs(gone) > TELLING.least
+    if (!isOne || Math.abs(point.core - last.core) >= TELLING.share * Math.abs(gone)) return []
+    return [
+      {
+        kind: 'log-clock-jump',
+        where: `reading ${index + 2}`,
+        what: say`The clock goes on by ${timeOf(step)} at minute ${Math.round(last.s / 60)}, and the core hardly moves, though it was changing fast before and after: the clock was set.`,
+        remedy: say`Take that time off all that follows, or keep the part of the log before it.`,
+      },
+    ]
+  })
 
 /** A log is even when nine steps in ten are within a fifth of the usual one; then every other step tells. */
 const EVEN = { share: 0.9, within: 0.2 }

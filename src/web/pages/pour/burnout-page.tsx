@@ -57,7 +57,7 @@ export const BurnoutPage = () => {
       </div>
       <BurnoutChart burnout={burnout} units={units} zone={zone} narrow={narrow} />
       <p className="sm muted">
-        Thin: the kiln’s setpoint.{' '}
+        Thin: the kiln’s own true heat.{' '}
         {burnout.core === undefined
           ? 'The core is not worked out.'
           : burnout.core.by === 'rule'
@@ -161,7 +161,7 @@ export const BurnoutPage = () => {
                 <FigureRow name="Sprue wax melts at the middle">
                   <Figure of={burnout.core.sprueMelted} range />
                 </FigureRow>
-                <FigureRow name="Wax melted out">
+                <FigureRow name="Wax melts at the middle">
                   <Figure of={burnout.core.waxMelted} range />
                 </FigureRow>
                 <FigureRow name="Core dry">

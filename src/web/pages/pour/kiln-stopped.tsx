@@ -58,6 +58,10 @@ export const KilnStopped = () => {
     ]
     if (at === undefined || stopped === undefined || Number.isNaN(wished))
       return setTrouble('Write hours and minutes as 4:10, or 90 min.')
+    if (at > total.value && stopped === 0)
+      return setTrouble(
+        'The program has ended. A kiln that holds its last heat keeps the flask ready: cast as soon as you can.',
+      )
     if (at > total.value)
       return setTrouble(
         `The program ends ${writeDuration(total.value)} after switching on; give a time within it.`,
@@ -110,7 +114,7 @@ export const KilnStopped = () => {
           void replan()
         }}
       >
-        {entry('at', 'It stopped, after switching on', 'hours and minutes')}
+        {entry('at', 'It stopped, after switching on', 'hours and minutes; where nothing stopped, now')}
         {entry('stopped', 'It was off for', 'empty where it never stopped')}
         {entry('wished', 'Cast, after switching on', 'empty to keep the moment where it can be kept')}
         <p className="row">
