@@ -157,6 +157,21 @@ describe('a burnout that has been solved', () => {
     expect(Math.abs(core.coreAtCast.value - gentle.castingTemperature.value)).toBeLessThan(10)
   })
 
+  test.each([
+    [2, 2],
+    [3, 3.5],
+    [3.5, 4],
+    [4, 4],
+    [4, 8],
+  ])(
+    'soaks a %d × %d in flask until it has settled at its latest, in the shortest program too',
+    (diameter, height) => {
+      const quick = settled(asked(diameter, height, { pour: shortest }))
+      expect(must(quick.settle).high).toBeLessThanOrEqual(must(quick.soak).value)
+      expect(quick.answer.verdicts.find(({ id }) => id === 'burnout.settled')?.verdict).toBe('pass')
+    },
+  )
+
   test('is shorter when the shortest is asked, by leaving out the low hold', () => {
     const quick = settled(asked(3, 3.5, { pour: shortest }))
     expect(must(quick.total).value).toBeLessThan(must(gentle.total).value - HOUR)
