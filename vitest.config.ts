@@ -6,5 +6,6 @@ export default defineConfig({
     environment: 'node',
     testTimeout: 60_000,
     pool: 'threads',
+    maxWorkers: '100%',
   },
 })

@@ -132,6 +132,20 @@ const extent = (surface: Surface): { out: number; low: number; high: number } =>
   }
 }
 
+/** Points of a sprue's line where it is farther from the main sprue than three gaps: within, sprues run together. */
+const outOfStem = (
+  { stem_mm }: ArrangeRequest,
+  { from_mm: [, , foot], to_mm: [, , end] }: { readonly from_mm: V; readonly to_mm: V },
+  from: V,
+  to: V,
+): V[] =>
+  Array.from({ length: 121 }, (_, k): V => {
+    const [x, y, z] = from.map((value, axis) => value + ((to[axis] ?? 0) - value) * (k / 120)) as unknown as V
+    return [x, y, z]
+  }).filter(
+    ([x, y, z]) => Math.hypot(x, y, z - Math.min(end, Math.max(foot, z))) >= stem_mm / 2 + 3 * rules.gap_mm,
+  )
+
 /** Everything an arrangement must hold to, from its matrices, sprues and the files' meshes. */
 export const violationsOf = (request: ArrangeRequest, answer: Arrangement): string[] => {
   const { flask, sprues, stem } = answer
@@ -187,9 +201,23 @@ export const violationsOf = (request: ArrangeRequest, answer: Arrangement): stri
           found.push(`sprue ${index + 1} to ${name} is told as ${told}, and is ${real}`)
       }
     }
-    for (const [x, y] of [from_mm, to_mm])
-      if (flask.diameter_mm / 2 - Math.hypot(x, y) < request.rules.wall_mm)
+    const level =
+      Math.hypot(from_mm[0] - to_mm[0], from_mm[1] - to_mm[1]) /
+      Math.hypot(...from_mm.map((value, k) => value - (to_mm[k] ?? 0)))
+    for (const [x, y, z] of [from_mm, to_mm]) {
+      if (flask.diameter_mm / 2 - Math.hypot(x, y) - diameter_mm / 2 < request.rules.wall_mm)
         found.push(`sprue ${index + 1} by the wall`)
+      if (flask.height_mm - z - (diameter_mm / 2) * level < top) found.push(`sprue ${index + 1} by the top`)
+    }
+    const stations = outOfStem(request, stem, from_mm, to_mm)
+    sprues.slice(index + 1).forEach((other, k) => {
+      const others = outOfStem(request, stem, other.from_mm, other.to_mm)
+      const least = Math.min(
+        ...stations.flatMap(([x, y, z]) => others.map(([a, b, c]) => Math.hypot(x - a, y - b, z - c))),
+      )
+      if (least - (diameter_mm + other.diameter_mm) / 2 < need)
+        found.push(`sprue ${index + 1} by sprue ${index + k + 2}`)
+    })
   })
   return found
 }

@@ -417,12 +417,22 @@ test('a model of 80 000 triangles is placed by its true surface', () => {
   expect(violations(request, answer)).toEqual([])
 }, 120_000)
 
-test('a longer search finds a smaller flask for thirteen rings than the first one that does', () => {
-  const sizes = ['76.2x76.2', '76.2x88.9', '88.9x101.6']
-  const rings = requestOf([piece('ring', torus(10, 1.5, 47, 16), { copies: 13 })], sizes)
+test('forty small waxes stand in tiers round the main sprue, in a flask far smaller than one tier would need', () => {
+  const small = requestOf(
+    [piece('loop', torus(3, 1, 32, 12), { copies: 20 }), piece('stud', box(6, 4, 2), { copies: 20 })],
+    ['63.5x76.2', '101.6x127'],
+  )
+  const answer = arrange(small)
+  expect([answer.fits, answer.flask?.id]).toEqual([true, '63.5x76.2'])
+  expect(violations(small, answer)).toEqual([])
+}, 120_000)
+
+test('a longer search finds a smaller flask for six rings than the first one that does', () => {
+  const sizes = ['63.5x63.5', '63.5x76.2', '76.2x76.2']
+  const rings = requestOf([piece('ring', torus(10, 1.5, 47, 16), { copies: 6 })], sizes)
   const quick = arrange({ ...rings, effort: 0 })
   const long = arrange(rings)
-  expect([quick.flask?.id, long.flask?.id]).toEqual(['76.2x88.9', '76.2x76.2'])
+  expect([quick.flask?.id, long.flask?.id]).toEqual(['63.5x76.2', '63.5x63.5'])
   expect(violations(rings, long)).toEqual([])
 }, 120_000)
 

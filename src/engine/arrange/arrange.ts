@@ -28,11 +28,11 @@ import { sprueOf } from './sprue-of.ts'
 import { adviseTaper } from './tapers.ts'
 import { move, strain, undoing } from './vectors.ts'
 
-/** What each search may spend, in places tried. */
+/** What each search may spend, in places tried; the longer one for each wax, up to so many in all. */
 const ALONE = 20_000
 const QUICK = 400_000
-const LONG = 30_000
-const WORTH_ON = 0.5
+const LONG = 15_000
+const LONGEST = 400_000
 /** Triangles up to which a place costs about the same to try; above, the longer search tries fewer. */
 const PLAIN = 5000
 
@@ -117,19 +117,24 @@ const tryFlask = (request: ArrangeRequest, flask: RackFlask, readies: readonly R
 
 const trianglesOf = ({ ready }: Wanted): number => ready.kind.outside.order.length
 
+const worthOn = (left: number, all: number): boolean => left <= Math.min(0.5 * all, Math.max(2, 0.25 * all))
+
 /**
  * Searches the flasks smaller than the one found longer, largest first, as long as each holds them: a flask in
- * which most waxes were left over is not begun.
+ * which many waxes were left over is not begun.
  */
 const searchSmaller = (request: ArrangeRequest, tries: readonly Try[]): Try | undefined => {
   let best: Try | undefined
   let misses = 0
   const fine = Math.max(...tries.flatMap(({ task }) => task?.wanted ?? []).map(trianglesOf), PLAIN)
-  const work = { left: (LONG * (request.effort ?? 1) * PLAIN) / fine }
+  const waxes = Math.max(...tries.map(({ task }) => task?.wanted.length ?? 0))
+  const work = {
+    left: (Math.min(LONG * waxes, LONGEST) * (request.effort ?? 1) * PLAIN) / fine,
+  }
   for (const one of [...tries].reverse()) {
     const { task, found } = one
     if (task === undefined || found === undefined) continue
-    if (found.left.length > WORTH_ON * task.wanted.length) continue
+    if (!worthOn(found.left.length, task.wanted.length)) continue
     const share = { left: work.left / 2 }
     const before = share.left
     const better = improve(task, found, share)

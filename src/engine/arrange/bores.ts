@@ -64,10 +64,10 @@ export const outsideStem = (
   stem: { readonly foot: number; readonly end: number; readonly within: number },
 ): readonly [Point, Point] | undefined => {
   const { foot, end, within } = stem
-  const out = Math.hypot(from[0], from[1])
+  const out = Math.sqrt(from[0] * from[0] + from[1] * from[1])
   const fall = axisZ - from[2]
   const beyond = (z: number): number => z - Math.min(end, Math.max(foot, z))
-  if (Math.hypot(out, beyond(from[2])) <= within) return undefined
+  if (Math.sqrt(out * out + beyond(from[2]) ** 2) <= within) return undefined
   // it comes in through the side of the neighbourhood, or through the ball at one end of it
   let share = out > within ? 1 - within / out : 0
   const over = beyond(from[2] + share * fall)

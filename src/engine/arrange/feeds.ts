@@ -23,6 +23,9 @@ export const radiusOf = (feed: Feed, { piece }: Kind): number => {
   return Math.max(across, feed.stemEnd_mm ?? across) / 2
 }
 
+export const isSpruedByHand = ({ piece }: Kind, copy: number): boolean =>
+  (piece.placed?.get(copy)?.length ?? 0) > 0
+
 /**
  * The rest of a piece's sprues, once one is fixed; undefined where there is no room for as many. A copy with
  * sprues of the caster's own gets these, whatever was given.
@@ -37,8 +40,7 @@ export const findFeeds = (
   stem: { readonly end: number; readonly ended: boolean },
   copy?: number,
 ): Feed[] | undefined => {
-  if (copy !== undefined && kind.piece.placed?.get(copy)?.length)
-    return soundlyPlaced(kind, copy, motion, room, stem)
+  if (copy !== undefined && isSpruedByHand(kind, copy)) return soundlyPlaced(kind, copy, motion, room, stem)
   const feeds = [...given]
   const back = undoing(motion)
   const places = new Set(feeds.map((feed) => feed.attach.place))

@@ -2,7 +2,7 @@ import { distanceToLine, liesWithin } from '../piece/mesh/apart.ts'
 import type { Point, Transform } from '../piece/mesh/index.ts'
 import { after } from '../piece/mesh/transform.ts'
 import { axis, needBetween, type Placed, spruesClearOf, type Tree, waxesClear } from './clears.ts'
-import { type Feed, findFeeds } from './feeds.ts'
+import { type Feed, findFeeds, isSpruedByHand, radiusOf } from './feeds.ts'
 import type { Kind } from './kind.ts'
 import type { Pose } from './poses.ts'
 import { type ArrangeRequest, SHORTEST } from './request.ts'
@@ -32,6 +32,11 @@ interface Seat {
   readonly far: number
   inside?: boolean
   inner?: Float64Array
+  /**
+   * at each turn the two waxes last seen in the way: as long as one of them stands, nothing more need be asked. Two,
+   * as a search that takes waxes off and puts them on elsewhere often goes back.
+   */
+  inTheWay?: (Placed | undefined)[]
   /** how long the main sprue may grow past it, as far as that was asked */
   stemClearTo: number
   stemBlockedFrom: number
@@ -40,6 +45,8 @@ interface Seat {
 const TURNS = 72
 /** What a place costs that inner balls rule out, against one held surface to surface. */
 const LITTLE = 0.05
+/** What a seat costs that is known to be taken. */
+const KNOWN = 0.005
 /** What seeking a second sprue costs, which asks many lines against the piece itself. */
 const SEEKING = 30
 /** Halvings of a step by which a wax is then pressed up to its neighbour. */
@@ -54,6 +61,15 @@ const staysIn = (kind: Kind, motion: Transform, room: Room): boolean =>
     room.bottom + kind.off + SAFE,
     room.top - kind.off - SAFE,
   )
+
+/** Whether a sprue, its rim at the joint and all, stays within the wall's and the top's clearances. */
+const sprueStaysIn = (feed: Feed, kind: Kind, room: Room): boolean => {
+  const [x, y, z] = feed.from
+  const out = Math.hypot(x, y)
+  const radius = radiusOf(feed, kind)
+  const level = out / Math.max(Math.hypot(out, z - feed.axisZ), 1e-12)
+  return out + radius + SAFE <= room.reach && z + radius * level + SAFE <= room.top
+}
 
 export const innerOf = (kind: Kind, motion: Transform): Float64Array =>
   Float64Array.from(kind.inner.flatMap(({ centre, radius }) => [...move(motion, centre), radius]))
@@ -80,7 +96,7 @@ const turnToClear = (a: Float64Array, other: Placed, gap: number, plenty: number
       const dz = z - (b[j + 2] ?? 0)
       const squared = dx * dx + dy * dy + dz * dz
       if (squared >= need * need) continue
-      const turn = (need - Math.sqrt(squared)) / Math.max(Math.hypot(x, y), 1e-3)
+      const turn = (need - Math.sqrt(squared)) / Math.max(Math.sqrt(x * x + y * y), 1e-3)
       if (turn > most) most = turn
       if (most >= plenty) return most
     }
@@ -162,12 +178,11 @@ export const sideSeats = (
 const worthOf = (seat: Seat, taste: Taste): number =>
   taste.height * seat.height + taste.circle * seat.circle + taste.reach * seat.far + 0.5 * seat.pose.against
 
-/** The few seats a taste likes best, best first; with lots, so much of the order is left to them. */
-const bestSeats = (seats: readonly Seat[], taste: Taste, most: number, lot?: () => number): Seat[] =>
+/** Seats as a taste likes them, best first; with lots, so much of the order is left to them. */
+const ranked = (seats: readonly Seat[], taste: Taste, lot?: () => number): Seat[] =>
   seats
     .map((seat) => ({ seat, worth: worthOf(seat, taste) + (lot === undefined ? 0 : LOT * lot()) }))
     .sort((a, b) => a.worth - b.worth)
-    .slice(0, most)
     .map(({ seat }) => seat)
 
 /** Seats on the end of the main sprue, which may still be carried up to where they want it. */
@@ -201,7 +216,7 @@ const endSeats = (
         offer(request, kind, room, pose, [slope], out, axisZ + rise, seats)
       }
     }
-  return bestSeats(seats, taste, MOST_END_SEATS)
+  return ranked(seats, taste).slice(0, MOST_END_SEATS)
 }
 
 const offer = (
@@ -240,8 +255,7 @@ const offer = (
   })
 }
 
-const MOST_SEATS = 300
-const LOT = 0.3
+const LOT = 0.15
 const MOST_END_SEATS = 40
 
 /** What a search may still spend: places held against what stands already. A count, so that the answer is always the same. */
@@ -258,7 +272,7 @@ export interface Search {
 
 /** A fresh search; as a tree that only grows leaves a seat once blocked so, no copy need try it again. */
 export const beginSearch = (seats: readonly Seat[], taste: Taste, lot?: () => number): Search => ({
-  seats: bestSeats(seats, taste, MOST_SEATS, lot),
+  seats: ranked(seats, taste, lot),
   seat: 0,
   step: 0,
 })
@@ -276,8 +290,9 @@ export const placeNext = (
   search: Search,
   work: Work,
 ): Tree | undefined => {
+  const standing = new Set(tree.placed)
   const take = (seat: Seat, onEnd: boolean, from: number): { tree: Tree; step: number } | undefined =>
-    trySeat(request, room, tree, kind, copy, count, seat, onEnd, from, work)
+    trySeat(request, room, tree, standing, kind, copy, count, seat, onEnd, from, work)
   const onEnd = (): Tree | undefined => {
     for (const seat of endSeats(request, kind, poses, room, tree, taste)) {
       const taken = take(seat, true, 0)
@@ -323,6 +338,7 @@ const trySeat = (
   request: ArrangeRequest,
   room: Room,
   tree: Tree,
+  standing: ReadonlySet<Placed>,
   kind: Kind,
   copy: number,
   count: number,
@@ -333,7 +349,23 @@ const trySeat = (
 ): { tree: Tree; step: number } | undefined => {
   const { pose } = seat
   const turns = tree.placed.length === 0 ? 1 : TURNS
-  if (from >= turns || seat.inside === false) return undefined
+  if (seat.inside === false) return undefined
+  seat.inTheWay ??= new Array<Placed | undefined>(2 * TURNS)
+  // what stands in the way of a copy with sprues of its own need not stand in another's
+  const inTheWay = isSpruedByHand(kind, copy) ? [] : seat.inTheWay
+  const isBlocked = (step: number): boolean => {
+    const last = inTheWay[2 * step]
+    const before = inTheWay[2 * step + 1]
+    return (last !== undefined && standing.has(last)) || (before !== undefined && standing.has(before))
+  }
+  const note = (step: number, by: Placed): void => {
+    inTheWay[2 * step + 1] = inTheWay[2 * step]
+    inTheWay[2 * step] = by
+  }
+  let start = from
+  while (start < turns && isBlocked(start)) start += 1
+  work.left -= KNOWN
+  if (start >= turns) return undefined
   work.left -= 1
   const still = after(shifting([seat.out, 0, seat.up]), pose.motion)
   seat.inside ??= staysIn(kind, still, room)
@@ -366,7 +398,7 @@ const trySeat = (
       },
       copy,
     )
-    if (feeds === undefined) return []
+    if (feeds === undefined || !feeds.every((feed) => sprueStaysIn(feed, kind, room))) return []
     const stemEnd = Math.max(tree.stemEnd, ...feeds.map((feed) => feed.axisZ))
     return clearsStem(request, room, kind, seat, still, stemEnd) ? [{ feeds, stemEnd }] : []
   })
@@ -375,6 +407,8 @@ const trySeat = (
   let blocker: Placed | undefined
   let sprueBlocker: Placed | undefined
   let ballBlocker = 0
+  /** which wax was in the way at the last angle asked, where it was one alone */
+  let met: Placed | undefined
   const stepSize = (2 * Math.PI) / TURNS
   seat.inner ??= innerOf(kind, still)
   const innerStill = seat.inner
@@ -399,7 +433,9 @@ const trySeat = (
       least = ballsBlock(index)
       if (least > 0) ballBlocker = index
     }
+    met = tree.placed[ballBlocker]
     if (least > 0) return least
+    met = undefined
     work.left -= 1
     const round = turningAboutAxis(angle)
     const motion = after(round, still)
@@ -418,22 +454,27 @@ const trySeat = (
     for (const { feeds, stemEnd } of options) {
       const one = { ...bare, feeds: feeds.map((feed) => ({ ...feed, from: move(round, feed.from) })) }
       const meets = (other: Placed): boolean => !spruesClearOf(request, room, tree.stemEnd, one, other)
-      if (sprueBlocker !== undefined && meets(sprueBlocker)) continue
-      const met = tree.placed.find((other) => other !== sprueBlocker && meets(other))
-      if (met !== undefined) {
-        sprueBlocker = met
-        continue
+      if (sprueBlocker === undefined || !meets(sprueBlocker)) {
+        const found = tree.placed.find((other) => other !== sprueBlocker && meets(other))
+        if (found === undefined) {
+          if (blocker === undefined || waxesClear(request, bare, blocker))
+            blocker = tree.placed.find((other) => !waxesClear(request, bare, other))
+          met = blocker
+          return blocker === undefined ? { placed: [...tree.placed, one], stemEnd, ended } : 0
+        }
+        sprueBlocker = found
       }
-      if (blocker !== undefined && !waxesClear(request, bare, blocker)) return 0
-      blocker = tree.placed.find((other) => !waxesClear(request, bare, other))
-      return blocker === undefined ? { placed: [...tree.placed, one], stemEnd, ended } : 0
+      met = options.length === 1 ? sprueBlocker : undefined
     }
     return 0
   }
-  for (let step = from; step < turns; step += 1) {
+  for (let step = start; step < turns; step += 1) {
+    if (isBlocked(step)) continue
     const found = at(step * stepSize)
     if (typeof found === 'number') {
-      step += Math.max(0, Math.ceil(found / stepSize) - 1)
+      const next = Math.min(turns, step + Math.max(1, Math.ceil(found / stepSize)))
+      if (met !== undefined) for (let skipped = step; skipped < next; skipped += 1) note(skipped, met)
+      step = next - 1
       continue
     }
     let best = found

@@ -29,7 +29,7 @@ const SLOPES = [45, 60, 30, 52.5, 37.5].map((slope) => slope * degrees)
 export const END_SLOPES = [90, 75, 60].map((slope) => slope * degrees)
 /** How far the sprue may lean from square to the surface it joins. */
 const MOST_LEAN = Math.cos(60.5 * degrees)
-const MOST_POSES = 36
+const MOST_POSES = 72
 const MOST_SINGLE = 5
 
 /** From the piece toward the axis, for a sprue of this slope. */

@@ -1,4 +1,4 @@
-import type { Placed, Tree } from './clears.ts'
+import { type Placed, spruesClear, type Tree } from './clears.ts'
 import type { Kind } from './kind.ts'
 import { beginSearch, placeNext, type Search, sideSeats, type Taste, type Work } from './place.ts'
 import type { Pose } from './poses.ts'
@@ -118,7 +118,7 @@ const lots = (seed: number): (() => number) => {
   }
 }
 
-const MOST_TAKEN = 5
+const MOST_TAKEN = 12
 
 const without = (start: Tree, tree: Tree, taken: ReadonlySet<Placed>): Tree => {
   const placed = tree.placed.filter((one) => !taken.has(one))
@@ -138,6 +138,17 @@ const shuffled = <T>(list: readonly T[], next: () => number): T[] => {
   }
   return mixed
 }
+
+/**
+ * Whether all sprues are still as far apart as they need: where waxes were taken off, the main sprue may end lower
+ * than it did when the others were held against one another, and sprues may run together only beside it.
+ */
+const spruesApart = ({ request, room }: Task, tree: Tree): boolean =>
+  tree.placed.every(
+    (one) =>
+      one.locked ||
+      spruesClear(request, room, { ...tree, placed: tree.placed.filter((other) => other !== one) }, one),
+  )
 
 /**
  * Takes a few neighbours off the best tree so far, and puts them and those that were left on anew in another
@@ -164,7 +175,7 @@ export const improve = (coarse: Task, begin: Found, work: Work): Found => {
     )
     const back = [...taken].flatMap((one) => wantedOf.get(`${one.kind.piece.id}/${one.copy}`) ?? [])
     const order =
-      next() < 0.6
+      next() < 0.5
         ? [...shuffled(best.left, next), ...shuffled(back, next)]
         : shuffled([...best.left, ...back], next)
     const common = TASTES[Math.floor(next() * TASTES.length)]
@@ -178,7 +189,8 @@ export const improve = (coarse: Task, begin: Found, work: Work): Found => {
       }
     work.left -= 1
     const found = placeAll(task, without(task.start, best.tree, taken), order, tasteOf, work, next)
-    if (found.left.length <= best.left.length) best = found
+    if (found.left.length > best.left.length) continue
+    if (found.left.length > 0 || spruesApart(task, found.tree)) best = found
   }
   return best
 }

@@ -1,0 +1,7 @@
+import { test } from 'vitest'
+import { holdSets } from './hold-sets.ts'
+
+// Source: every distance tried by brute force, from the placed meshes alone.
+test('sets 1 to 100 of 500 drawn by lot keep every clearance, and those that can fit are placed', () => {
+  holdSets(1, 100)
+}, 900_000)
