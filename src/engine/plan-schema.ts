@@ -478,6 +478,12 @@ export const arrangeJsonSchema = z.strictObject({
         .describe(
           'two sprues nearer than a gap between one gap and three outside the main sprue: told, and stops nothing',
         ),
+      oneWax: z
+        .literal(true)
+        .optional()
+        .describe(
+          'two sprues of one wax nearer than a gap, farther than one gap outside the main sprue: told, and stops nothing',
+        ),
     }),
   ),
   offAxis_mm: number.nullable().describe('the middle of all the metal, from the flask’s axis'),

@@ -207,10 +207,25 @@ const betweenSprues = (
   return best
 }
 
+/** The lowest a sprue's rim comes outside the zone about the main sprue, into which it is let; undefined where all of it lies in that. */
+const lowestOf = (
+  sprue: Sprue,
+  stem: { readonly foot: number; readonly end: number; readonly within: number },
+): Point | undefined => {
+  const line = outsideStem(sprue.from_mm, sprue.axis_mm[2], stem)
+  if (line === undefined) return undefined
+  const way = minus(sprue.from_mm, sprue.to_mm)
+  const level = Math.hypot(way[0], way[1]) / Math.max(sizeOf(way), 1e-12)
+  const radius = Math.max(sprue.diameter_mm + 2 * sprue.fillet_mm, sprue.stemEnd_mm) / 2
+  const [x, y, z] = line[0][2] < line[1][2] ? line[0] : line[1]
+  return [x, y, z - radius * level]
+}
+
 /**
- * Every distance from the sprues, fillets and all, to the waxes they don't feed, the wall, the top and one another.
+ * Every distance from the sprues, fillets and all, to the waxes they don't feed, the wall, the top, the base and one another.
  * Two sprues are asked to keep their gap outside the neighbourhood of the main sprue in which they run together;
- * where they are nearer than it within that, though more than one gap outside the main sprue, it is told and stops nothing.
+ * where they are nearer than it within that, though more than one gap outside the main sprue, it is told and stops
+ * nothing. Nor do two sprues of one wax: where they run close all the way, the plaster between them feeds no other wax's.
  * @param only  just those of this wax and its sprues
  */
 const measureSprues = (
@@ -241,6 +256,9 @@ const measureSprues = (
           [x, y, high],
         ]),
       )
+      const low = lowestOf(sprue, near)
+      if (low !== undefined)
+        list.push(dimension(['base', name], low[2] - room.cone, gap_mm, [[low[0], low[1], room.cone], low]))
     }
     for (const one of stood) {
       if (standsOn(sprue, one) || !matters(sprue, copyOf(one))) continue
@@ -255,12 +273,16 @@ const measureSprues = (
       list.push(dimension([name, nameOf(one)], nearest.gap, gap_mm, [towards(line, on, nearest.radius), on]))
     }
     sprues.slice(index + 1).forEach((other, k) => {
-      if (sameWax(sprue, other) || !matters(sprue, other)) return
+      if (!matters(sprue, other)) return
       const between = [name, `sprue/${index + k + 2}`] as const
       const close = betweenSprues(sprue, other, near)
       if (close === undefined) return
       if (close.gap >= gap_mm) {
         list.push(dimension(between, close.gap, gap_mm, close.points))
+        return
+      }
+      if (sameWax(sprue, other)) {
+        list.push({ ...dimension(between, close.gap, gap_mm, close.points), oneWax: true })
         return
       }
       const asked = betweenSprues(sprue, other, strict)
@@ -281,9 +303,12 @@ const stemToTop = ({ stem_mm }: ArrangeRequest, { flask, neededTop }: Room, stem
   ])
 }
 
-/** Between the main sprue or the base and a wax, or sprues that run together: kept apart from the others in an arrangement's lists. */
-export const isOfStem = ({ between: [one, other], byStem }: Clearance): boolean =>
-  one === 'stem' || one === 'base' || other === 'stem' || byStem === true
+/** Nearer than a gap where that is told and stops nothing. */
+export const isOnlyTold = ({ byStem, oneWax }: Clearance): boolean => byStem === true || oneWax === true
+
+/** Between the main sprue or the base and a wax, or only told: kept apart from the others in an arrangement's lists. */
+export const isOfStem = (one: Clearance): boolean =>
+  one.between.includes('stem') || one.between.includes('base') || isOnlyTold(one)
 
 export const withoutPoints = ({ points: _points, ...rest }: Dimension): Clearance => rest
 

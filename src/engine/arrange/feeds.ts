@@ -1,9 +1,9 @@
 import type { Point, Transform } from '../piece/mesh/index.ts'
-import { lengthToStem } from './bores.ts'
+import { lengthToStem, linesApart, neighbourhood, outsideStem } from './bores.ts'
 import { type Attach, type Kind, ownClear } from './kind.ts'
 import { soundlyPlaced } from './placed.ts'
 import { type ArrangeRequest, SHORTEST } from './request.ts'
-import type { Room } from './room.ts'
+import { type Room, SAFE } from './room.ts'
 import { dot, minus, move, sizeOf, turn, undoing } from './vectors.ts'
 
 /** A sprue's centre line from the piece to the flask's axis. */
@@ -25,6 +25,25 @@ export const radiusOf = (feed: Feed, { piece }: Kind): number => {
 
 export const isSpruedByHand = ({ piece }: Kind, copy: number): boolean =>
   (piece.placed?.get(copy)?.length ?? 0) > 0
+
+/** Whether two sprues of one wax keep their gap until they come near the main sprue, as sprues of two waxes must. */
+const keepApart = (
+  { rules, stem_mm }: ArrangeRequest,
+  kind: Kind,
+  room: Room,
+  end: number,
+  one: Feed,
+  other: Feed,
+): boolean => {
+  const stem = {
+    foot: room.cone,
+    end: Math.max(end, one.axisZ, other.axisZ),
+    within: neighbourhood(stem_mm, rules.gap_mm),
+  }
+  const [first, second] = [one, other].map(({ from, axisZ }) => outsideStem(from, axisZ, stem))
+  if (first === undefined || second === undefined) return true
+  return linesApart(...first, ...second) >= radiusOf(one, kind) + radiusOf(other, kind) + rules.gap_mm + SAFE
+}
 
 /**
  * The rest of a piece's sprues, once one is fixed; undefined where there is no room for as many. A copy with
@@ -64,6 +83,8 @@ export const findFeeds = (
         if (lean < 0.5) continue
         const worth = lean + (places.has(attach.place) ? 0 : 1) + (attach.rim ? 0.6 : 0) - 0.01 * out
         if (best !== undefined && worth <= best.worth) continue
+        const feed: Feed = { attach, from, axisZ }
+        if (!feeds.every((other) => keepApart(request, kind, room, end, feed, other))) continue
         if (
           !ownClear(
             kind,
@@ -73,7 +94,7 @@ export const findFeeds = (
           )
         )
           continue
-        best = { feed: { attach, from, axisZ }, worth }
+        best = { feed, worth }
       }
     }
     if (best === undefined) return undefined

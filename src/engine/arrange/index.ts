@@ -19,6 +19,7 @@ export {
 } from './body.ts'
 export { type BubbleTraps, trapsBubbles } from './bubbles.ts'
 export * from './by-hand.ts'
+export { isOnlyTold } from './dimensions.ts'
 export { type BenchSprue, benchSprues, drawArrangement, type SheetUnit } from './drawing.ts'
 export { isShort } from './judge.ts'
 export { outlineOf } from './outline.ts'

@@ -1,5 +1,6 @@
 import { GAPS } from './bores.ts'
 import { judgeBubbles } from './bubbles.ts'
+import { isOnlyTold } from './dimensions.ts'
 import type { Kind } from './kind.ts'
 import { areSound, judgePlaced, type Standing } from './placed.ts'
 import type { ArrangeProblem, ArrangeRequest, Clearance, ThickSection } from './request.ts'
@@ -105,41 +106,95 @@ export const judgeStanding = (
   ...judgeSections(standing, sections),
   ...judgeBubbles(standing),
   ...standing.flatMap((one) => judgePlaced(one, room, request.stem_mm)),
-  ...judgeByStem(clearances, request, words),
-  ...clearances.filter(isShort).map(
-    ({ between, distance_mm, needed_mm }): ArrangeProblem => ({
-      kind: 'too-near',
-      level: 'stop',
-      where: between.join(', '),
-      what:
-        distance_mm < 0
-          ? `${words(between[1])} goes ${(-distance_mm).toFixed(2)} mm past ${words(between[0])}, where ${needed_mm.toFixed(2)} mm to it is needed`
-          : `${between.map(words).join(' and ')} are ${distance_mm.toFixed(2)} mm apart where ${needed_mm.toFixed(2)} mm is needed`,
-      remedy: 'move one of them, or let it go and have it placed anew',
-    }),
-  ),
+  ...judgeByStem(clearances, request, standing, words),
+  ...judgeShort(clearances.filter(isShort), standing, words),
 ]
 
-export const isShort = ({ distance_mm, needed_mm, byStem }: Clearance): boolean =>
-  byStem !== true && distance_mm < needed_mm
+/** The waxes of sprues by their numbers: a sprue stands where its wax does. */
+const ownersOf = (standing: readonly Standing[]): ((place: string) => string) => {
+  const owners = standing.flatMap(({ kind, copy, feeds }) => feeds.map(() => `${kind.piece.id}/${copy}`))
+  return (place) =>
+    place.startsWith('sprue/') ? (owners[Number(place.slice('sprue/'.length)) - 1] ?? place) : place
+}
 
-/** Sprues nearer one another than a gap, though more than a gap outside the main sprue: thin plaster between them. */
+/** Distances that are too short, said once for two waxes with their sprues, or for one and the flask: the tightest of them. */
+const judgeShort = (
+  short: readonly Clearance[],
+  standing: readonly Standing[],
+  words: (place: string) => string,
+): ArrangeProblem[] => {
+  const ownerOf = ownersOf(standing)
+  const groups = new Map<string, Clearance[]>()
+  for (const one of short) {
+    const key = one.between.map(ownerOf).sort().join(', ')
+    groups.set(key, [...(groups.get(key) ?? []), one])
+  }
+  return [...groups.values()].flatMap(([tightest, ...more]): ArrangeProblem[] => {
+    if (tightest === undefined) return []
+    const { between, distance_mm, needed_mm } = tightest
+    const others =
+      more.length === 0
+        ? ''
+        : `, and ${more.length} more distance${more.length > 1 ? 's' : ''} between the same, sprues with them, ${more.length > 1 ? 'are' : 'is'} too short`
+    return [
+      {
+        kind: 'too-near',
+        level: 'stop',
+        where: between.join(', '),
+        what:
+          distance_mm < 0
+            ? `${words(between[1])} goes ${(-distance_mm).toFixed(2)} mm past ${words(between[0])}, where ${needed_mm.toFixed(2)} mm to it is needed${others}`
+            : `${between.map(words).join(' and ')} ${nearWords(tightest)} where ${needed_mm.toFixed(2)} mm is needed${others}`,
+        remedy: 'move one of them, or let it go and have it placed anew',
+      },
+    ]
+  })
+}
+
+/** Nearer than this, in mm, two things are told as one. */
+const MEET = 0.005
+
+export const isShort = (one: Clearance): boolean => !isOnlyTold(one) && one.distance_mm < one.needed_mm
+
+/** How near two sprues come, as a sentence about them goes on. */
+const nearWords = ({ distance_mm }: Clearance): string =>
+  distance_mm > MEET ? `are ${distance_mm.toFixed(2)} mm apart` : 'run into one another'
+
+const andMore = ({ length }: readonly unknown[]): string =>
+  length === 0 ? '' : `; and ${length} more such pair${length > 1 ? 's' : ''}`
+
+/**
+ * Sprues nearer one another than a gap where that stops nothing: thin plaster between them, or none. By the main
+ * sprue any two may be; two of one wax may be anywhere.
+ */
 const judgeByStem = (
   clearances: readonly Clearance[],
   { rules }: ArrangeRequest,
+  standing: readonly Standing[],
   words: (place: string) => string,
 ): ArrangeProblem[] => {
   const [tightest, ...more] = clearances.filter(({ byStem }) => byStem === true)
-  if (tightest === undefined) return []
-  const { between, distance_mm, needed_mm } = tightest
-  const others = more.length === 0 ? '' : `; and ${more.length} more such pair${more.length > 1 ? 's' : ''}`
-  return [
-    {
+  const [closest, ...others] = clearances.filter(({ oneWax }) => oneWax === true)
+  const found: ArrangeProblem[] = []
+  if (tightest !== undefined)
+    found.push({
       kind: 'sprues-run-together',
       level: 'note',
-      where: between.join(', '),
-      what: `By the main sprue, from ${rules.gap_mm.toFixed(1)} mm outside it on, ${between.map(words).join(' and ')} are ${distance_mm.toFixed(2)} mm apart${others}, and the plaster between them is thin; ${needed_mm.toFixed(1)} mm is asked from ${(GAPS * rules.gap_mm).toFixed(1)} mm outside it on, as sprues run together there`,
+      where: tightest.between.join(', '),
+      what: `By the main sprue, from ${rules.gap_mm.toFixed(1)} mm outside it on, ${tightest.between.map(words).join(' and ')} ${nearWords(tightest)}${andMore(more)}, and the plaster between them is thin; ${tightest.needed_mm.toFixed(1)} mm is asked from ${(GAPS * rules.gap_mm).toFixed(1)} mm outside it on, as sprues run together there`,
       remedy: 'work investment well in between them, or turn one of the waxes about the axis',
-    },
-  ]
+    })
+  if (closest !== undefined) {
+    const meet = closest.distance_mm <= MEET
+    found.push({
+      kind: meet ? 'sprues-of-one-wax-meet' : 'sprues-of-one-wax-near',
+      level: meet ? 'check' : 'note',
+      where: closest.between.join(', '),
+      what: `${closest.between.map(words).join(' and ')}, both on ${words(ownersOf(standing)(closest.between[0]))}, ${nearWords(closest)}${andMore(others)}: ${meet ? 'the corner of plaster between them washes into the metal, and they feed as one' : 'the plaster between them is thin and may break off into the metal'}`,
+      remedy: meet
+        ? 'let them join the wax farther apart, let one meet the main sprue lower, or take one off'
+        : 'let them join the wax farther apart, or work investment well in between them',
+    })
+  }
+  return found
 }

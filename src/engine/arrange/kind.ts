@@ -115,15 +115,20 @@ export const prepareKind = (piece: PieceToArrange): Kind => {
   return { ...half, attaches }
 }
 
+/** A tapered sprue is held from its own wax in as many parts, each as wide as its wider end. */
+const TAPER_PARTS = 8
+
 /**
  * Whether a sprue that leaves the piece there in that direction stays clear of the piece itself: past its
  * joint, plaster enough to stand must remain between them.
+ * @param wider  how much wider its radius is at the far end of its length, mm
  */
 export const ownClear = (
   kind: Pick<Kind, 'own' | 'ownOff' | 'piece'>,
   at: Point,
   direction: Point,
   length: number,
+  wider = 0,
 ): boolean => {
   const radius = kind.piece.sprue.diameter_mm / 2
   const joint = 2 * radius + 3
@@ -132,8 +137,15 @@ export const ownClear = (
   const begin = plus(at, direction, Math.min(length, 0.8 * radius + 0.4 + 2 * kind.ownOff))
   if (distanceToLine(kind.own, begin, end, least, least) < least) return false
   if (length <= joint) return true
-  const wall = radius + 1.5 + kind.ownOff
-  return distanceToLine(kind.own, plus(at, direction, joint), end, wall, wall) >= wall
+  const parts = wider > 0 ? TAPER_PARTS : 1
+  return Array.from({ length: parts }, (_, k) => k).every((k) => {
+    const [from, to] = [k, k + 1].map((share) => joint + ((length - joint) * share) / parts) as [
+      number,
+      number,
+    ]
+    const wall = radius + (Math.max(0, wider) * to) / length + 1.5 + kind.ownOff
+    return distanceToLine(kind.own, plus(at, direction, from), plus(at, direction, to), wall, wall) >= wall
+  })
 }
 
 const madeTrue = new WeakMap<TriangleMesh, BallTree>()

@@ -1,4 +1,4 @@
-import type { Transform } from '../piece/mesh/index.ts'
+import type { Point, Transform } from '../piece/mesh/index.ts'
 import { lengthToStem } from './bores.ts'
 import type { Placed } from './clears.ts'
 import type { Feed } from './feeds.ts'
@@ -84,7 +84,7 @@ export const soundlyPlaced = (
       Math.atan2(-way[2], Math.hypot(way[0], way[1])) >= (LEAST_SLOPE * Math.PI) / 180 &&
       feed.axisZ >= room.cone &&
       dot(own, feed.attach.outward) >= LEAST_SQUARE &&
-      ownClear({ ...kind, piece: withDiameter(kind, feed) }, feed.attach.at, own, sizeOf(way) - SHORTEST / 2)
+      clearsOwnWax(kind, feed, own, sizeOf(way) - SHORTEST / 2)
     )
   })
   return sound ? feeds : undefined
@@ -140,7 +140,7 @@ export const judgePlaced = (one: Standing, room: Room, stem_mm: number): Arrange
     }
     const toward = unit(way)
     const own = turn(one.back, toward)
-    if (!ownClear({ ...kind, piece: withDiameter(kind, feed) }, at, own, whole - stem_mm / 2))
+    if (!clearsOwnWax(kind, feed, own, whole - stem_mm / 2))
       say(
         'sprue-through-piece',
         'stop',
@@ -210,5 +210,11 @@ export const judgePlaced = (one: Standing, room: Room, stem_mm: number): Arrange
   })
 }
 
-const withDiameter = ({ piece }: Kind, { diameter_mm }: Feed): Kind['piece'] =>
-  diameter_mm === undefined ? piece : { ...piece, sprue: { ...piece.sprue, diameter_mm } }
+/** Whether a sprue of the caster's own width and taper stays clear of its own wax. @param way  in the wax's mm */
+const clearsOwnWax = (kind: Kind, { attach, ...asked }: Feed, way: Point, length: number): boolean => {
+  const { piece } = kind
+  const { diameter_mm = piece.sprue.diameter_mm, stemEnd_mm = diameter_mm } = asked
+  const sprue = { ...piece.sprue, diameter_mm }
+  const wider = (stemEnd_mm - diameter_mm) / 2
+  return ownClear({ ...kind, piece: { ...piece, sprue } }, attach.at, way, length, wider)
+}

@@ -127,6 +127,8 @@ export interface Clearance {
    * and stops nothing
    */
   readonly byStem?: true
+  /** two sprues of one wax nearer than a gap, wherever that is: told, and stops nothing */
+  readonly oneWax?: true
 }
 
 export interface ArrangeProblem {

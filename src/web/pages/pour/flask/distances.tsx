@@ -1,4 +1,4 @@
-import { type Dimension, isShort } from '../../../../engine/arrange/index.ts'
+import { type Dimension, isOnlyTold, isShort } from '../../../../engine/arrange/index.ts'
 import { nameInFlask } from '../../../../engine/arrangement-verdict.ts'
 import { usePour } from '../../../state/documents.tsx'
 import { useUnits } from '../../../state/units.ts'
@@ -41,9 +41,10 @@ export const Distances = ({
                 {nameInFlask(one.between[0], pieces)} and {nameInFlask(one.between[1], pieces)}
                 {isShort(one) && <b> too near</b>}
                 {one.byStem === true && ', by the main sprue'}
+                {one.oneWax === true && ', of one wax'}
               </th>
               <td className="n">{write(one.distance_mm)}</td>
-              <td className="n">{one.byStem === true ? 'none' : write(one.needed_mm)}</td>
+              <td className="n">{isOnlyTold(one) ? 'none' : write(one.needed_mm)}</td>
             </tr>
           ))}
         </tbody>
