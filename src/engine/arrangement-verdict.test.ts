@@ -29,7 +29,13 @@ const found = (change: Partial<ArrangementFacts>): ArrangementFacts => ({
 const judged = (facts: ArrangementFacts, key = arrangementKey(byRule)) => {
   const plan = planPour(shop, pour, { now, arrangements: { [key]: facts } })
   const verdict = plan.verdicts.find(({ id }) => id === 'flask.arranged')
-  return verdict && { verdict: verdict.verdict, reason: writeWords(verdict.reason, METRIC) }
+  return (
+    verdict && {
+      verdict: verdict.verdict,
+      title: writeWords(verdict.title, METRIC),
+      reason: writeWords(verdict.reason, METRIC),
+    }
+  )
 }
 
 describe('an arrangement handed to the plan', () => {
@@ -56,12 +62,28 @@ describe('an arrangement handed to the plan', () => {
   })
 
   it('is a check when nothing fits, and a stop when a locked wax comes too near', () => {
-    const stop = { what: 'It is 3 mm too wide', remedy: 'take a larger flask' }
+    const stop = { kind: 'nothing-fits', what: 'It is 3 mm too wide', remedy: 'take a larger flask' }
     expect(judged(found({ fits: false, flask: null, tightest: null, stop }))).toMatchObject({
       verdict: 'check',
       reason: expect.stringContaining('It is 3 mm too wide'),
     })
-    expect(judged(found({ fits: false }))?.verdict).toBe('stop')
+    expect(judged(found({ fits: false }))).toMatchObject({
+      verdict: 'stop',
+      title: expect.stringContaining('comes too near'),
+    })
+  })
+
+  it('names a stop that is no distance for what it is', () => {
+    const stop = {
+      kind: 'sprue-through-piece',
+      what: 'Sprue 1 placed on clasp 1 passes through its own wax',
+      remedy: 'turn the piece',
+    }
+    expect(judged(found({ fits: false, stop }))).toMatchObject({
+      verdict: 'stop',
+      title: 'The tree can’t be poured as it stands',
+      reason: expect.stringMatching(/^Sprue 1 placed on clasp 1 passes through its own wax\. The tightest/),
+    })
   })
 
   it('says nothing under the key of another tree', () => {
@@ -84,7 +106,7 @@ describe('an arrangement handed to the plan', () => {
     expect(factsOfArrangement(undefined, [problem])).toMatchObject({
       fits: false,
       flask: null,
-      stop: { what: 'open', remedy: 'mend it' },
+      stop: { kind: 'no-solid', what: 'open', remedy: 'mend it' },
     })
   })
 

@@ -1,4 +1,4 @@
-import type { Arrangement, ArrangeProblem, Clearance } from './arrange/index.ts'
+import { type Arrangement, type ArrangeProblem, type Clearance, isOnlyTold } from './arrange/index.ts'
 import type { Pour } from './documents/index.ts'
 import type { MeasuredTree } from './measure-arrangement.ts'
 import { shapeKey } from './piece/index.ts'
@@ -19,7 +19,7 @@ export interface ArrangementFacts {
   /** what was decided that the caster should look at before building it */
   readonly minds: readonly { readonly what: string; readonly remedy: string }[]
   /** the first of what stops it */
-  readonly stop: { readonly what: string; readonly remedy: string } | null
+  readonly stop: Pick<ArrangeProblem, 'kind' | 'what' | 'remedy'> | null
   /** by its own solids; the plan reckons with these where it fits, and by rule where they are not there */
   readonly measured?: MeasuredTree
 }
@@ -73,7 +73,7 @@ export const arrangementKey = ({
 
 /** What has least to spare of all that must keep its distance, the main sprue and the base too. */
 const tightestOf = ({ clearances, stemClearances }: Arrangement): Clearance | null =>
-  [...clearances, ...stemClearances.filter(({ byStem }) => byStem !== true)].reduce<Clearance | null>(
+  [...clearances, ...stemClearances.filter((one) => !isOnlyTold(one))].reduce<Clearance | null>(
     (least, one) =>
       least === null || one.distance_mm - one.needed_mm < least.distance_mm - least.needed_mm ? one : least,
     null,
@@ -91,7 +91,7 @@ export const factsOfArrangement = (
     flask: arrangement?.flask ?? null,
     tightest: arrangement === undefined ? null : tightestOf(arrangement),
     minds: problems.filter(({ level }) => level === 'check').map(({ what, remedy }) => ({ what, remedy })),
-    stop: stop ? { what: stop.what, remedy: stop.remedy } : null,
+    stop: stop ? { kind: stop.kind, what: stop.what, remedy: stop.remedy } : null,
     ...(measured !== undefined && { measured }),
   }
 }
@@ -114,6 +114,9 @@ const tightestWords = ({ tightest }: ArrangementFacts, pour: Pour): Words => {
   const [one, other] = tightest.between.map((place) => nameInFlask(place, pour.pieces))
   return say`The tightest distance between real surfaces is from ${one ?? ''} to ${other ?? ''}: ${lengthOf(tightest.distance_mm / 1000)}, and ${lengthOf(tightest.needed_mm / 1000)} is needed.`
 }
+
+/** Problems of which the tightest distance says it all. */
+const DISTANCES: ReadonlySet<string> = new Set(['too-near', 'locked-in-no-flask'])
 
 /**
  * What the places found say about a plan.
@@ -140,13 +143,18 @@ export const judgeArrangement = (
         remedy: say`${facts.stop?.remedy ?? 'take a larger flask, or pour the pieces in two'}`,
       },
     ]
+  const isDistance = facts.stop === null || DISTANCES.has(facts.stop.kind)
   if (!facts.fits)
     return [
       {
         ...base,
         verdict: 'stop',
-        title: say`A wax locked in its place comes too near`,
-        reason: tightestWords(facts, pour),
+        title: isDistance
+          ? say`A wax or a sprue put there by hand comes too near`
+          : say`The tree can’t be poured as it stands`,
+        reason: isDistance
+          ? tightestWords(facts, pour)
+          : say`${facts.stop?.what ?? ''}. ${tightestWords(facts, pour)}`,
         remedy: say`${facts.stop?.remedy ?? 'move it, or let it go so that it is placed anew'}`,
       },
     ]
