@@ -170,6 +170,7 @@ export const planPour = (shop: Shop, pour: Pour, given: Given): Plan => {
       sizesOf,
       baseIndex: chosen.base,
       pending,
+      onlyBoxes: facts?.flask != null && placed === undefined,
     })
   const boxSizes = (layout: Layout): LayoutSizes | undefined => sizesOfLayout(treeInput, tree, layout)
   const byBoxes = choose(pour, tree.layouts, boxSizes)

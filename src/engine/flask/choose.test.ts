@@ -41,6 +41,7 @@ const choose = (
     sizesOf: (layout) => ({ reach: length('reach', layout.reach), rise: length('rise', layout.rise) }),
     baseIndex: 0,
     pending: false,
+    onlyBoxes: false,
   })
 }
 

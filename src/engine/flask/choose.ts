@@ -54,6 +54,8 @@ export interface FlaskInput<L extends Standing> {
   readonly baseIndex: number
   /** a slow result is still out, so nothing can be said yet */
   readonly pending: boolean
+  /** the waxes have places of their own that the plan can't reckon with, so that what fits here is no more than their boxes */
+  readonly onlyBoxes: boolean
 }
 
 interface Fit<L extends Standing> {
@@ -265,6 +267,9 @@ const describe = <L extends Standing>(
 const fitVerdicts = <L extends Standing>(input: FlaskInput<L>, fit: Fit<L>, remedy: Words): Verdict[] => {
   const { rules } = input.shop
   const needed = rules.wallClearance_mm / 1000
+  const byBoxes = input.onlyBoxes
+    ? say` That is of the waxes’ outside boxes laid out anew, not of the waxes where they stand.`
+    : []
   const wallWhere = '/pour/flask'
   return [
     fit.side >= needed - HAIR
@@ -273,7 +278,7 @@ const fitVerdicts = <L extends Standing>(input: FlaskInput<L>, fit: Fit<L>, reme
           part: 'flask',
           verdict: 'pass',
           title: say`Gap to the wall ${lengthOf(fit.side)}`,
-          reason: say`${lengthOf(needed)} is needed.`,
+          reason: say`${lengthOf(needed)} is needed.${byBoxes}`,
           remedy: [],
         }
       : {
@@ -291,7 +296,7 @@ const fitVerdicts = <L extends Standing>(input: FlaskInput<L>, fit: Fit<L>, reme
           part: 'flask',
           verdict: 'pass',
           title: say`Above the pieces ${lengthOf(fit.top)}`,
-          reason: say`${lengthOf(fit.neededTop)} is wanted for this flask.`,
+          reason: say`${lengthOf(fit.neededTop)} is wanted for this flask.${byBoxes}`,
           remedy: [],
         }
       : fit.top >= rules.topLeast_mm / 1000 - HAIR
