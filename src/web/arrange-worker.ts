@@ -13,6 +13,7 @@ import {
   holdSurfaces,
   investmentBody,
   moveWax,
+  type SheetUnit,
   type Sprue,
   type SprueByHand,
   type Standing,
@@ -80,7 +81,6 @@ export interface Arranged {
   readonly dimensions: readonly Dimension[]
   readonly offAxis_mm: number | null
   readonly problems: readonly ArrangeProblem[]
-  readonly drawing?: string
   readonly arrangement?: Arrangement
   readonly pieces: Readonly<Record<string, DrawnPiece>>
   readonly base?: ArrangeRequest['base']
@@ -115,6 +115,19 @@ export type ArrangeJob =
       readonly key: string
       readonly arrangement: Arrangement
     }
+  /** the sheet for the bench, named as the pour is now and in the caster's units */
+  | {
+      readonly do: 'draw'
+      readonly ask: ArrangeAsk
+      readonly sheet: SheetAsked
+      readonly arrangement: Arrangement
+    }
+
+export interface SheetAsked {
+  readonly key: string
+  readonly name: string
+  readonly unit: SheetUnit
+}
 
 export interface Followed {
   readonly id: number
@@ -138,6 +151,7 @@ export type ArrangeTold =
     }
   | { readonly followed: Followed }
   | { readonly investmentOf: string; readonly investment?: DrawnShape; readonly problem?: ArrangeProblem }
+  | { readonly drawn: SheetAsked & { readonly svg: string } }
   | { readonly failed: string; readonly at: ArrangeJob['do'] }
 
 const shapeWork: ShapeWork = {
@@ -230,7 +244,6 @@ const tell = (told: ArrangeTold): void => postMessage(told)
 
 const answer = async (
   began: number,
-  ask: ArrangeAsk,
   plan: Plan,
   request: ArrangeRequest | undefined,
   arrangement: Arrangement | undefined,
@@ -251,9 +264,6 @@ const answer = async (
       problems,
       pieces,
       ...(arrangement !== undefined && { arrangement }),
-      ...(request &&
-        flask &&
-        arrangement && { drawing: drawArrangement(request, arrangement, ask.pour.name) }),
       base: request?.base,
       button_mm: request?.button_mm ?? 0,
       took_ms: performance.now() - began,
@@ -279,7 +289,7 @@ const settle = async (job: Extract<ArrangeJob, { do: 'settle' }>): Promise<void>
   const began = performance.now()
   const { ask, flask, moved } = job
   const { plan, request, problems } = await requestOf(ask)
-  if (request === undefined) return answer(began, ask, plan, undefined, undefined, problems)
+  if (request === undefined) return answer(began, plan, undefined, undefined, problems)
   // the pour's own flask if it has chosen one
   const chosen = request.flasks.find(({ id }) => id === flask.id) ?? request.flasks[0] ?? flask
   const held = hold(arrangementKey(plan), request, chosen)
@@ -297,7 +307,7 @@ const settle = async (job: Extract<ArrangeJob, { do: 'settle' }>): Promise<void>
   const isLocked = (wax: Wax): boolean => (ask.pour.tree.locked ?? []).some(isIn(wax))
   const name = (place: string): string => nameInFlask(place, ask.pour.pieces)
   const { arrangement, dimensions } = asArrangement(held, standing, isLocked, name)
-  return answer(began, ask, plan, request, arrangement, [...problems, ...arrangement.problems], dimensions)
+  return answer(began, plan, request, arrangement, [...problems, ...arrangement.problems], dimensions)
 }
 
 const follow = async (job: Extract<ArrangeJob, { do: 'follow' }>): Promise<void> => {
@@ -333,14 +343,22 @@ const investment = async (job: Extract<ArrangeJob, { do: 'investment' }>): Promi
   )
 }
 
+const draw = async ({ ask, arrangement, sheet }: Extract<ArrangeJob, { do: 'draw' }>): Promise<void> => {
+  const { flask } = arrangement
+  const held = flask === null ? undefined : await heldFor(sheet.key, ask, flask)
+  if (held !== undefined)
+    tell({ drawn: { ...sheet, svg: drawArrangement(held.request, arrangement, sheet.name, sheet.unit) } })
+}
+
 const work = async (job: ArrangeJob): Promise<void> => {
   if (job.do === 'settle') return settle(job)
   if (job.do === 'follow') return follow(job)
   if (job.do === 'investment') return investment(job)
+  if (job.do === 'draw') return draw(job)
   const began = performance.now()
   const plan = planOf(job.ask)
   const { request, arrangement, problems } = arrangePlan(plan, await readMeshes(job.ask.pour))
-  return answer(began, job.ask, plan, request, arrangement, problems)
+  return answer(began, plan, request, arrangement, problems)
 }
 
 let queue: Promise<void> = Promise.resolve()

@@ -2,7 +2,14 @@ import { useMemo, useSyncExternalStore } from 'react'
 import { type ArrangementFacts, arrangementKey } from '../../engine/arrangement-verdict.ts'
 import { keepsArrangement } from '../../engine/keep-arrangement.ts'
 import { type Given, isShape, type Plan } from '../../engine/plan.ts'
-import type { Arranged, ArrangeJob, ArrangeTold, DrawnShape, Followed } from '../arrange-worker.ts'
+import type {
+  Arranged,
+  ArrangeJob,
+  ArrangeTold,
+  DrawnShape,
+  Followed,
+  SheetAsked,
+} from '../arrange-worker.ts'
 
 interface Kept {
   readonly found: Readonly<Record<string, Arranged>>
@@ -12,6 +19,7 @@ interface Kept {
   /** the metal as one closed solid, as a file */
   readonly bodies: Readonly<Record<string, Uint8Array>>
   readonly investment?: { readonly key: string; readonly shape: DrawnShape }
+  readonly sheet?: SheetAsked & { readonly svg: string }
   /** places before they were found anew, by the tree */
   readonly before: Readonly<Record<string, Arranged>>
   /** the tree that is being worked on */
@@ -93,7 +101,8 @@ const hear = (told: ArrangeTold): void => {
     const { investment, investmentOf, problem } = told
     if (investment !== undefined) set({ investment: { key: investmentOf, shape: investment } })
     if (problem !== undefined) set({ trouble: problem.what })
-  } else set({ working: undefined, settling: undefined, trouble: told.failed })
+  } else if ('drawn' in told) set({ sheet: told.drawn })
+  else set({ working: undefined, settling: undefined, trouble: told.failed })
 }
 
 const stop = (): void => {
@@ -106,7 +115,10 @@ const stop = (): void => {
 const send = (job: ArrangeJob): void => {
   if (worker === undefined) {
     const made = new Worker(new URL('../arrange-worker.ts', import.meta.url), { type: 'module' })
-    made.onmessage = ({ data }: MessageEvent<ArrangeTold>) => hear(data)
+    made.onmessage = ({ data }: MessageEvent<ArrangeTold>) => {
+      // what a worker that was stopped still had to tell is of another tree
+      if (made === worker) hear(data)
+    }
     made.onerror = (event) => {
       stop()
       const trouble = event.message === '' ? 'the program failed at this' : event.message
@@ -130,9 +142,11 @@ const start = (key: string, job: Extract<ArrangeJob, { do: 'arrange' }>): void =
   send(job)
 }
 
+/** A hand's change, on what is shown: places that were being found for the tree before it are not waited for. */
 const settle = (shown: Arranged, job: Extract<ArrangeJob, { do: 'settle' }>): void => {
+  if (kept.working !== undefined) stop()
   waiting = undefined
-  set({ settling: shown, trouble: undefined })
+  set({ working: undefined, settling: shown, trouble: undefined })
   send(job)
 }
 
@@ -181,6 +195,7 @@ export interface ArrangementView {
   readonly shapes: Kept['shapes']
   readonly body?: Uint8Array
   readonly investment?: DrawnShape
+  readonly sheet?: Kept['sheet']
   readonly working: boolean
   readonly settling: boolean
   /** places that were before these were found anew */
@@ -193,6 +208,7 @@ export interface ArrangementView {
   letGo: typeof letGo
   putBack(): void
   askInvestment(job: Extract<ArrangeJob, { do: 'investment' }>): void
+  askSheet(job: Extract<ArrangeJob, { do: 'draw' }>): void
 }
 
 export const useArrangement = (plan: Plan): ArrangementView => {
@@ -205,6 +221,7 @@ export const useArrangement = (plan: Plan): ArrangementView => {
     shapes: all.shapes,
     body: all.bodies[key],
     ...(investment?.key === key && { investment: investment.shape }),
+    ...(all.sheet?.key === arranged?.key && { sheet: all.sheet }),
     working: working === key,
     settling: settling !== undefined,
     hasBefore: all.before[key] !== undefined,
@@ -216,5 +233,6 @@ export const useArrangement = (plan: Plan): ArrangementView => {
     letGo,
     putBack: () => putBack(key),
     askInvestment: send,
+    askSheet: send,
   }
 }

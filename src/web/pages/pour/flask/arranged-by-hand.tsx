@@ -1,5 +1,5 @@
 import { useCallback, useEffect, useMemo, useState } from 'react'
-import { type Arrangement, type Dimension, isShort } from '../../../../engine/arrange/index.ts'
+import { type Arrangement, type Dimension, isOnlyTold, isShort } from '../../../../engine/arrange/index.ts'
 import { nameInFlask } from '../../../../engine/arrangement-verdict.ts'
 import { holdsKept, keepsArrangement } from '../../../../engine/keep-arrangement.ts'
 import type { Arranged } from '../../../arrange-worker.ts'
@@ -183,7 +183,7 @@ export const ArrangedByHand = ({
   }
   const kept = keepsArrangement(pour)
   const lockedCount = (pour.tree.locked ?? []).length
-  const tightest = dimensions.find(({ byStem }) => byStem !== true)
+  const tightest = dimensions.find((one) => !isOnlyTold(one))
   const words = tightest && brokenWords(tightest, pour.pieces, write, units.length)
   const busy = work.working || work.settling
 

@@ -88,7 +88,7 @@ const Chosen = ({
                 (m(c * 3) * d[0] + m(c * 3 + 1) * d[1] + m(c * 3 + 2) * d[2]) / over
               hand.keepClear(sprue.piece, [
                 ...clear,
-                { at_mm: [own(0), own(1), own(2)], radius_mm: clearRadius },
+                { at_mm: [own(0), own(1), own(2)], radius_mm: clearRadius / over },
               ])
             }}
           >

@@ -1,8 +1,10 @@
 import { lazy, Suspense, useEffect, useState } from 'react'
-import type { Arranged } from '../../../arrange-worker.ts'
+import type { Arrangement } from '../../../../engine/arrange/index.ts'
+import type { ArrangeAsk, Arranged } from '../../../arrange-worker.ts'
 import { Mind } from '../../../parts/mind.tsx'
-import { useArrangement } from '../../../state/arrangement.ts'
+import { useArrangement, type ArrangementView as Work } from '../../../state/arrangement.ts'
 import { usePlan } from '../../../state/plan.tsx'
+import { useUnits } from '../../../state/units.ts'
 import '../../../style/flask.css'
 
 // drawn in space only once there is something to draw
@@ -28,15 +30,27 @@ const useAddress = (content: string | Uint8Array | undefined, type: string): str
 
 const Drawing = ({
   arranged,
-  metal,
-  name,
+  arrangement,
+  ask,
+  work,
 }: {
   arranged: Arranged
-  metal: Uint8Array | undefined
-  name: string
+  arrangement: Arrangement
+  ask: ArrangeAsk
+  work: Work
 }) => {
-  const drawing = useAddress(arranged.drawing, 'image/svg+xml')
-  const body = useAddress(metal, 'model/stl')
+  const { length: unit } = useUnits()
+  const { name } = ask.pour
+  const { key } = arranged
+  const { askSheet, sheet, settling, working } = work
+  const isDrawn = sheet?.key === key && sheet.name === name && sheet.unit === unit
+  const quiet = !settling && !working
+  // biome-ignore lint/correctness/useExhaustiveDependencies: asked once for each arrangement, name and unit
+  useEffect(() => {
+    if (!isDrawn && quiet) askSheet({ do: 'draw', ask, arrangement, sheet: { key, name, unit } })
+  }, [isDrawn, quiet, key, name, unit, arrangement])
+  const drawing = useAddress(sheet?.svg, 'image/svg+xml')
+  const body = useAddress(work.body, 'model/stl')
   if (drawing === undefined) return null
   return (
     <>
@@ -44,18 +58,18 @@ const Drawing = ({
         <a href={drawing} target="_blank" rel="noreferrer">
           <img
             src={drawing}
-            alt={`${name} from above and from the side, in millimetres: each sprue numbered as in the table`}
+            alt={`${name} from above and from the side, in ${unit === 'mm' ? 'millimetres' : 'inches'}: each sprue numbered as in the table`}
           />
         </a>
       </div>
       <p className="row files">
-        <span className="lb">As a file, in mm</span>
+        <span className="lb">As a file</span>
         <a className="btn thin" href={drawing} download={`${name}, where each wax goes.svg`}>
-          Drawing, SVG
+          Drawing in {unit}, SVG
         </a>
         {body !== undefined && (
           <a className="btn thin" href={body} download={`${name}, metal.stl`}>
-            Metal as one solid, STL
+            Metal as one solid in mm, STL
           </a>
         )}
       </p>
@@ -72,6 +86,7 @@ export const WhereEachWaxGoes = () => {
   if (pour.pieces.length === 0) return null
   const arrangement = arranged?.arrangement
   const flask = arrangement?.flask ?? undefined
+  const ask: ArrangeAsk = { shop, pour, now: given.now, meshes: given.meshes ?? {} }
   return (
     <section
       aria-label="Where each wax goes"
@@ -89,9 +104,7 @@ export const WhereEachWaxGoes = () => {
             type="button"
             className="btn"
             disabled={working || measuring}
-            onClick={() =>
-              start({ do: 'arrange', ask: { shop, pour, now: given.now, meshes: given.meshes ?? {} } })
-            }
+            onClick={() => start({ do: 'arrange', ask })}
           >
             {working ? 'Being worked out' : 'Work it out'}
           </button>
@@ -119,7 +132,9 @@ export const WhereEachWaxGoes = () => {
             </Suspense>
           )}
           <section aria-label="The drawing for the bench">
-            <Drawing arranged={arranged} metal={work.body} name={pour.name} />
+            {arrangement !== undefined && (
+              <Drawing arranged={arranged} arrangement={arrangement} ask={ask} work={work} />
+            )}
           </section>
           <section aria-label="What to mind">
             {arranged.problems
