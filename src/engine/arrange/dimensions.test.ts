@@ -16,7 +16,7 @@ const blockAt = (degrees: number, out: number, up: number): Transform => {
   return [c, s, 0, -s, c, 0, 0, 0, 1, out * c, out * s, up]
 }
 const requestOf = (
-  places: readonly (readonly [Transform, PlacedSprue])[],
+  places: readonly (readonly [Transform, ...PlacedSprue[]])[],
   rules: Partial<ArrangeRequest['rules']> = {},
 ): ArrangeRequest => ({
   pieces: [
@@ -29,7 +29,7 @@ const requestOf = (
       sprue: { diameter_mm: 3, count: 1, countAsked: true, because: 'of the test' },
       keepClear: [],
       locked: new Map(places.map(([motion], index) => [index + 1, motion])),
-      placed: new Map(places.map(([, sprue], index) => [index + 1, [sprue]])),
+      placed: new Map(places.map(([, ...sprues], index) => [index + 1, sprues])),
     },
   ],
   flasks: [{ id: 'flask', diameter_mm: 88.9, height_mm: 101.6 }],
@@ -96,6 +96,33 @@ test('two sprues that keep a gap all the way to one gap from the main sprue are 
   const told = clearances.find(({ between }) => between.join() === 'sprue/1,sprue/2')
   expect(told?.distance_mm).toBeCloseTo(2 * 6.2 * Math.sin((degrees * Math.PI) / 360) - 3, 6)
   expect(stemClearances.some(({ byStem }) => byStem === true)).toBe(false)
+})
+
+test('two sprues of one wax are measured all the way: near is a note, meeting a check, and neither stops it', () => {
+  const of = (low: PlacedSprue, high: PlacedSprue) => {
+    const { fits, clearances, stemClearances, problems } = arrange(
+      requestOf([[blockAt(0, 22, 50), low, high]]),
+    )
+    const isPair = ({ between }: { readonly between: readonly string[] }) =>
+      between.join() === 'sprue/1,sprue/2'
+    return { fits, problems, row: stemClearances.find(isPair), listed: clearances.some(isPair) }
+  }
+  // their middles 6 mm apart at the wax, farther toward the main sprue; one's fillet is 0.75 mm about its joint
+  const near = of({ at_mm: [0, 0, -3], axis_mm: 24 }, { at_mm: [0, 0, 3], axis_mm: 35 })
+  expect(near.row).toMatchObject({ needed_mm: 3.2, oneWax: true })
+  expect(near.row?.distance_mm).toBeCloseTo((6 * 22) / Math.hypot(22, 18) - 3.75, 6)
+  expect([near.fits, near.listed]).toEqual([true, false])
+  expect(near.problems.find(({ kind }) => kind === 'sprues-of-one-wax-near')).toMatchObject({ level: 'note' })
+  const meeting = of({ at_mm: [0, -3, 0], axis_mm: 28 }, { at_mm: [0, 3, 0], axis_mm: 28 })
+  expect(meeting.row).toMatchObject({ distance_mm: 0, oneWax: true })
+  expect(meeting.fits).toBe(true)
+  expect(meeting.problems.find(({ kind }) => kind === 'sprues-of-one-wax-meet')).toMatchObject({
+    level: 'check',
+  })
+  const thin = { diameter_mm: 2 }
+  const apart = of({ at_mm: [0, 0, -4], axis_mm: 16, ...thin }, { at_mm: [0, 0, 4], axis_mm: 36, ...thin })
+  expect(apart.row).toBeUndefined()
+  expect(apart.listed).toBe(true)
 })
 
 test('the main sprue’s round end is held from the flask’s top, and stops it where a sprue is set too high', () => {

@@ -113,6 +113,21 @@ test('sprues that cross outside the main sprue’s neighbourhood are told', () =
   expect(between?.distance_mm).toBe(0)
 })
 
+test('a taper that swells into its own wax is told, though its middle line and its thin end are clear', () => {
+  const { positions, corners } = box(20, 20, 60, [0, -10, -30])
+  const mesh = { positions: Float64Array.from(positions), corners: Uint32Array.from(corners) }
+  const locked = new Map([[1, [...still, 30, 0, 70]]])
+  const tall = (stemEnd_mm: number): ArrangeRequest => ({
+    ...requestOf([{ at_mm: [0, 0, 0], axis_mm: 34, diameter_mm: 4, stemEnd_mm }], {
+      mesh,
+      locked,
+    }),
+    flasks: [{ id: 'large', diameter_mm: 150, height_mm: 150 }],
+  })
+  expect(kinds(tall(6))).not.toContain('sprue-through-piece')
+  expect(kinds(tall(40))).toContain('sprue-through-piece')
+})
+
 test('the metal of a tapered sprue is more than of a straight one by the cone’s own volume', async () => {
   const solids = await loadSolids()
   const volume = (stemEnd_mm: number): number => {
