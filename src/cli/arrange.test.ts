@@ -184,7 +184,12 @@ test('a wax locked in the pour stays where it was put, and one locked into the w
     matrix,
     locked: true,
   })
-  const outward = matrix.map((value: number, k: number) => (k === 3 || k === 7 ? value * 2 : value))
+  // away from the main sprue, along its own sprue, by more than there is to the wall
+  const [x, y] = free.sprues.find((one: { piece: string }) => one.piece === 'tag').from_mm
+  const off = 15 / Math.hypot(x, y)
+  const outward = matrix.map(
+    (value: number, k: number) => value + (k === 3 ? x * off : k === 7 ? y * off : 0),
+  )
   const out = JSON.parse((await runArrange(locked(outward), { json: true })).out)
   expect(out.fits).toBe(false)
   expect(out.clearances[0].between).toContain('wall')

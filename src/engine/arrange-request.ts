@@ -112,6 +112,7 @@ const pieceToArrange = (
       count: Math.round(gate.count.value),
       countAsked: row.gate?.count !== undefined,
       length_mm: row.gate?.length_mm,
+      asked,
       needed_mm: leastSprue(tree, gate.pieceFreezes.value),
       because: `${asked ? 'as the caster asked, it' : 'it'} stays liquid ${gate.margin.value.toFixed(2)} times as long as the section it feeds (${gate.margin.low.toFixed(2)} to ${gate.margin.high.toFixed(2)}), by freezing time: in plaster a rod freezes about twice as fast as a plate of equal modulus`,
     },

@@ -268,8 +268,8 @@ test('a slab too large comes too near the wall by what its own length says', () 
 }, 60_000)
 
 test('a larger flask in which both sprues reach goes before a smaller one with a single sprue, which is told', () => {
-  const plate = piece('plate', box(36, 30, 2), {
-    sprue: { diameter_mm: 3, count: 2, countAsked: true, length_mm: 18, because: 'of the test' },
+  const plate = piece('plate', box(44, 30, 2), {
+    sprue: { diameter_mm: 3, count: 2, countAsked: true, length_mm: 14, because: 'of the test' },
   })
   const kindsOf = ({ problems }: Arrangement) => problems.map(({ kind }) => kind)
   const small = arrange(requestOf([plate], ['63.5x76.2']))

@@ -77,6 +77,14 @@ const inRoom = (kinds: readonly Kind[], room: Room): boolean => {
   return room.reach > 0 && metal < Math.PI * room.reach ** 2 * Math.max(0, room.top - room.bottom)
 }
 
+const firstThat = <T, R>(list: readonly T[], find: (one: T) => R | undefined): R | undefined => {
+  for (const one of list) {
+    const found = find(one)
+    if (found !== undefined) return found
+  }
+  return undefined
+}
+
 interface Try {
   readonly room: Room
   /** undefined where the search was not begun, as the room is too small for all or one of them */
@@ -88,8 +96,13 @@ interface Try {
 
 const treeOf = ({ found }: Try): Tree | undefined => (found?.left.length === 0 ? found.tree : undefined)
 
-/** The quick search of one flask. */
-const tryFlask = (request: ArrangeRequest, flask: RackFlask, readies: readonly Ready[]): Try => {
+/** The quick search of one flask. @param single  with one sprue on each wax, for want of room for more */
+const tryFlask = (
+  request: ArrangeRequest,
+  flask: RackFlask,
+  readies: readonly Ready[],
+  single = false,
+): Try => {
   const room = roomIn(request, flask)
   const none = { room, task: undefined, found: undefined, tooLarge: [], fewer: new Set<Kind>() }
   if (
@@ -102,7 +115,8 @@ const tryFlask = (request: ArrangeRequest, flask: RackFlask, readies: readonly R
   const start = placeLocked(request, room, readies)
   const free = readies.filter(({ kind }) => kind.piece.locked.size < kind.piece.copies)
   const seats = seatsOf(request, room, free, false)
-  const { none: tooLarge, fewer } = tryAlone(request, room, free, seats)
+  const { none: tooLarge, fewer: alone } = tryAlone(request, room, free, seats)
+  const fewer = single ? new Set(free.map(({ kind }) => kind).filter((kind) => spruesOn(kind) > 1)) : alone
   if (tooLarge.length > 0) return { ...none, tooLarge, fewer }
   const wanted = free
     .flatMap((ready) =>
@@ -217,9 +231,7 @@ const holding = (
 /** Sprues as they are to be built, in the order of their waxes. */
 const spruesOf = (request: ArrangeRequest, tree: Tree): Sprue[] =>
   tree.placed.flatMap((one) =>
-    one.feeds.map((feed) =>
-      sprueOf(one.kind, one, feed, one.feeds.length, { mm: request.stem_mm, end: tree.stemEnd }),
-    ),
+    one.feeds.map((feed) => sprueOf(request, one.kind, one, feed, one.feeds.length, tree.stemEnd)),
   )
 
 /** The arrangement measured: every clearance from the true surfaces. */
@@ -368,6 +380,11 @@ export const arrange = (request: ArrangeRequest): Arrangement => {
         what: `A flask of ${starved.one.room.flask.diameter_mm} × ${starved.one.room.flask.height_mm} mm would hold everything too, with one sprue on ${kind.piece.name} instead of ${spruesOn(kind)}; feeding goes before size`,
         remedy: 'ask for one sprue on it if you know that it fills and feeds so',
       })
+  if (won === undefined && kinds.some((kind) => spruesOn(kind) > 1))
+    won = firstThat(rack, (flask) => {
+      const one = tryFlask(request, flask, readies, true)
+      return treeOf(one) === undefined ? undefined : one
+    })
   const tree = won && treeOf(won)
   if (won !== undefined && tree !== undefined) {
     return measured(request, won.room, spread(request, won.room, tree), kinds, notes)

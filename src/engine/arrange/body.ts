@@ -1,29 +1,28 @@
 import { findEdges, findShells, isClosed } from '../piece/mesh/edges.ts'
 import type { Point, Solids, Transform, TriangleMesh } from '../piece/mesh/index.ts'
 import { after, moved } from '../piece/mesh/transform.ts'
-import { squareTo } from './kind.ts'
 import type { Arrangement, ArrangeProblem, ArrangeRequest, Sprue } from './request.ts'
-import { cross, minus, shifting, sizeOf, turning, unit } from './vectors.ts'
+import { cross, dot, minus, plus, shifting, sizeOf, squareTo, turning, unit } from './vectors.ts'
 
 /** Sides of every round bar: the outline is drawn with the area of its circle, so that no volume is lost. */
 const SIDES = 64
 
-/** A solid of revolution about z through these (radius, z), from the lowest up; the first and last may be 0 wide. */
-export const revolved = (profile: readonly (readonly [number, number])[]): TriangleMesh => {
+type OnRing = readonly [radius: number, z: number]
+
+/** A solid about z through rings of points, one on each side, from the lowest up, closed below and above on the axis. */
+const ringed = (bottomZ: number, rings: readonly (readonly OnRing[])[], topZ: number): TriangleMesh => {
   const fuller = Math.sqrt((2 * Math.PI) / SIDES / Math.sin((2 * Math.PI) / SIDES))
   const positions: number[] = []
   const corners: number[] = []
   const bottom = 0
-  const [first = [0, 0], last = [0, 0]] = [profile[0], profile[profile.length - 1]]
-  positions.push(0, 0, first[1])
-  const rings = profile.filter(([radius]) => radius > 0)
-  for (const [radius, z] of rings)
-    for (let k = 0; k < SIDES; k += 1) {
+  positions.push(0, 0, bottomZ)
+  for (const ring of rings)
+    ring.forEach(([radius, z], k) => {
       const turn = (2 * Math.PI * k) / SIDES
       positions.push(radius * fuller * Math.cos(turn), radius * fuller * Math.sin(turn), z)
-    }
+    })
   const top = positions.length / 3
-  positions.push(0, 0, last[1])
+  positions.push(0, 0, topZ)
   const at = (ring: number, k: number): number => 1 + ring * SIDES + (k % SIDES)
   for (let k = 0; k < SIDES; k += 1) {
     corners.push(bottom, at(0, k + 1), at(0, k))
@@ -41,6 +40,17 @@ export const revolved = (profile: readonly (readonly [number, number])[]): Trian
   return { positions: Float64Array.from(positions), corners: Uint32Array.from(corners) }
 }
 
+/** A solid of revolution about z through these (radius, z), from the lowest up; the first and last may be 0 wide. */
+export const revolved = (profile: readonly OnRing[]): TriangleMesh => {
+  const [first = [0, 0], last = [0, 0]] = [profile[0], profile[profile.length - 1]]
+  const rings = profile.filter(([radius]) => radius > 0)
+  return ringed(
+    first[1],
+    rings.map((at) => Array.from({ length: SIDES }, () => at)),
+    last[1],
+  )
+}
+
 export const movedMesh = ({ positions, corners }: TriangleMesh, motion: Transform): TriangleMesh => {
   const out = new Float64Array(positions.length)
   for (let at = 0; at < positions.length; at += 3)
@@ -48,9 +58,8 @@ export const movedMesh = ({ positions, corners }: TriangleMesh, motion: Transfor
   return { positions: out, corners }
 }
 
-/** A solid about z laid along another way, its origin at a point. */
-const along = (from: Point, up: Point, solid: TriangleMesh): TriangleMesh => {
-  const side = squareTo(up)
+/** A solid about z laid along another way, its origin at a point, its x along `side`. */
+const along = (from: Point, up: Point, solid: TriangleMesh, side = squareTo(up)): TriangleMesh => {
   const motion = turning(
     [
       [1, 0, 0],
@@ -78,22 +87,66 @@ export const barBetween = (from: Point, to: Point, diameter: number): TriangleMe
 const ROUND_STEPS = 16
 const FILLET_STEPS = 6
 
-/** A sprue from inside its piece to the flask's axis: a fillet where it joins, then a cone to the main sprue. */
+/** A sprue is cut along the face it joins as if it stood no flatter on it than this. */
+const LEAST_LEAN = 0.2
+/** What of a sprue its slanting end may take up. */
+const MOST_OF_LENGTH = 0.8
+/** An end that may come no higher than its joint still comes so high, mm: it would have no area otherwise. */
+const LEAST_UP = 0.01
+/** Rings that would fall together are kept this far apart, mm. */
+const APART = 1e-4
+
+/**
+ * A sprue from just inside its piece to the flask's axis: its end cut along the face it joins, so that it shows neither
+ * beside a wax nor through a thin one, a fillet where it joins, then a cone to the main sprue. Outside the wax no point
+ * of it lies beyond what its distances are measured of, which is a bar and a ball about the joint as wide as the fillet.
+ */
 export const sprueBody = (sprue: Sprue): TriangleMesh => {
-  const way = unit(minus(sprue.axis_mm, sprue.from_mm))
-  const { sunk_mm, length_mm, fillet_mm, diameter_mm, stemEnd_mm } = sprue
-  const radiusAt = (z: number): number =>
-    (diameter_mm + ((stemEnd_mm - diameter_mm) * Math.min(z, length_mm)) / length_mm) / 2
-  const profile: [number, number][] = [[diameter_mm / 2, -sunk_mm]]
-  const fillet = Math.min(fillet_mm, length_mm / 2)
-  for (let k = 0; k <= FILLET_STEPS && fillet > 0; k += 1) {
-    const turn = (Math.PI / 2) * (k / FILLET_STEPS)
-    const z = fillet * (1 - Math.cos(turn))
-    profile.push([radiusAt(z) + fillet * (1 - Math.sin(turn)), z])
+  const { from_mm, axis_mm, outward, sunk_mm, length_mm, diameter_mm, stemEnd_mm } = sprue
+  const whole = minus(axis_mm, from_mm)
+  const way = unit(whole)
+  const slant = minus(outward, plus([0, 0, 0], way, dot(outward, way)))
+  const across = sizeOf(slant)
+  const side = across > 1e-9 ? plus([0, 0, 0], slant, 1 / across) : squareTo(way)
+  const lean = Math.max(LEAST_LEAN, dot(outward, way))
+  const radius = diameter_mm / 2
+  const fillet = Math.min(sprue.fillet_mm, length_mm / 2)
+  const reach = radius + fillet
+  const grown = (z: number): number => ((stemEnd_mm - diameter_mm) / 2) * (Math.min(z, length_mm) / length_mm)
+  const third = cross(way, side)
+  const turns = Array.from({ length: SIDES }, (_, k) => (2 * Math.PI * k) / SIDES)
+  const sides = turns.map((turn) => across * Math.cos(turn))
+  // how high it may come: as its rim at the joint does, or as deep as it is let into the wax above it
+  const highest = Math.max(reach * Math.hypot(way[0], way[1]), -sunk_mm * outward[2], LEAST_UP)
+  const kept = (wide: number, z: number, up: number): OnRing => {
+    const share = Math.min(1, reach / Math.hypot(wide, z), up > highest ? highest / up : 1)
+    return [wide * share, z * share]
   }
-  const whole = sizeOf(minus(sprue.axis_mm, sprue.from_mm))
-  profile.push([stemEnd_mm / 2, length_mm], [stemEnd_mm / 2, whole])
-  return along(sprue.from_mm, way, revolved(profile))
+  /** how high the cut is at the bar's own width; below the joint it keeps within the ball about that */
+  const ends = sides.map((tilt, k): OnRing => {
+    const z = Math.min(MOST_OF_LENGTH * length_mm, -(sunk_mm + radius * tilt) / lean)
+    if (z >= 0) return [radius, z]
+    const turn = turns[k] ?? 0
+    const up = z * way[2] + radius * (Math.cos(turn) * side[2] + Math.sin(turn) * third[2])
+    return kept(radius, z, up)
+  })
+  const steps = fillet > 0 ? FILLET_STEPS : 0
+  const flared = Array.from({ length: steps + 1 }, (_, step) => {
+    const turn = steps === 0 ? Math.PI / 2 : (Math.PI / 2) * (step / steps)
+    const z = steps === 0 ? 0 : fillet * (1 - Math.cos(turn))
+    const least = radius + grown(z)
+    const wide = least + fillet * (1 - Math.sin(turn))
+    return sides.map((tilt, k): OnRing => {
+      // where the face rises toward the sprue, its fillet goes no deeper than its end
+      const above = tilt < 0 ? (sunk_mm + lean * z) / -tilt : wide
+      const up = Math.max(z, (ends[k]?.[1] ?? 0) + (step + 1) * APART)
+      return [Math.min(wide, Math.max(radius + grown(up), above)), up]
+    })
+  })
+  const straight = [length_mm, sizeOf(whole)].map((z) => sides.map((): OnRing => [stemEnd_mm / 2, z]))
+  const [, middle] = kept(0, -sunk_mm / lean, (-sunk_mm / lean) * way[2])
+  const solid = ringed(middle, [ends, ...flared, ...straight], sizeOf(whole))
+  return along(from_mm, way, solid, side)
 }
 
 /** Waxes, sprues, main sprue and button as solids of their own, in the flask's place. */

@@ -116,6 +116,11 @@ export const barsOf = (
   }))
 }
 
+/** A fillet keeps metal from turning a sharp corner and plaster from breaking off; common practice, mm. */
+const FILLET = 1
+/** The widest fillet a sprue is given: a quarter of its width and at most 1 mm. */
+export const widestFillet = (diameter: number): number => Math.min(FILLET, diameter / 4)
+
 /**
  * The ball about a sprue's joint that holds its fillet, as wide as the fillet where it meets the wax: at a turn t of
  * its quarter circle it is r + f (1 − sin t) wide and f (1 − cos t) from the joint, and no farther than r + f.

@@ -1,7 +1,7 @@
 import type { Point, Transform, TriangleMesh } from '../piece/mesh/index.ts'
 import type { Placed } from './clears.ts'
 import type { ArrangeProblem } from './request.ts'
-import { cross, minus, sizeOf, turn } from './vectors.ts'
+import { cornersAt, cross, minus, sizeOf, turn } from './vectors.ts'
 
 export interface BubbleTraps {
   /** share of the piece's surface that looks toward the base within 15° of level, 0 to 1 */
@@ -17,14 +17,11 @@ export const LEVEL = Math.cos((15 * Math.PI) / 180)
  * poured, so bubbles rise along z: they are caught under faces that look down, toward the base.
  * @param motion  takes the mesh into the flask
  */
-export const trapsBubbles = ({ positions, corners }: TriangleMesh, motion: Transform): BubbleTraps => {
+export const trapsBubbles = (mesh: TriangleMesh, motion: Transform): BubbleTraps => {
   let [all, caught] = [0, 0]
   const rows: Point = [turn(motion, [1, 0, 0])[2], turn(motion, [0, 1, 0])[2], turn(motion, [0, 0, 1])[2]]
-  for (let t = 0; t < corners.length; t += 3) {
-    const [a, b, c] = [0, 1, 2].map((k): Point => {
-      const at = (corners[t + k] ?? 0) * 3
-      return [positions[at] ?? 0, positions[at + 1] ?? 0, positions[at + 2] ?? 0]
-    }) as [Point, Point, Point]
+  for (let triangle = 0; 3 * triangle < mesh.corners.length; triangle += 1) {
+    const [a, b, c] = cornersAt(mesh, triangle)
     const square = cross(minus(b, a), minus(c, a))
     const area = sizeOf(square) / 2
     all += area

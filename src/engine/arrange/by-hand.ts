@@ -88,7 +88,7 @@ const sprueFrom = (
   feed: Feed,
   stemEnd: number,
   count: number,
-): Sprue => sprueOf(kind, wax, feed, count, { mm: held.request.stem_mm, end: Math.max(stemEnd, feed.axisZ) })
+): Sprue => sprueOf(held.request, kind, wax, feed, count, Math.max(stemEnd, feed.axisZ))
 
 /** The caster's own sprues; where one gives no height, the slope that is clear is sought. */
 const feedsByHand = (
@@ -229,7 +229,7 @@ export const asArrangement = (
 
 /** A standing sprue as it was laid: where on its wax, and how. */
 const feedOf = (kind: Kind, back: Transform, sprue: Sprue): Feed => ({
-  attach: jointAt(kind, move(back, sprue.from_mm)).attach,
+  attach: jointAt(kind, move(back, sprue.from_mm), sprue.diameter_mm).attach,
   from: sprue.from_mm,
   axisZ: sprue.axis_mm[2],
   byHand: sprue.byHand,

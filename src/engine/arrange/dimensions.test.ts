@@ -68,6 +68,45 @@ test('what is told of a sprue near its joint is no more than its solid leaves, f
   }
 })
 
+test('no point of a sprue lies beyond what is told of it, though its joint hangs over an edge', () => {
+  for (const [at_mm, axis_mm] of [
+    [[0, 5, 5], 20],
+    [[0, -5, 5], 45],
+    [[0, 5, 0], 20],
+    [[0, 0, 5], 34],
+  ] as const) {
+    const request = requestOf([[blockAt(0, 22, 50), { at_mm, axis_mm }]])
+    const { sprues, clearances, flask } = arrange(request)
+    const [sprue] = sprues
+    if (sprue === undefined || flask === null) throw new Error('it is measured')
+    const { positions } = sprueBody(sprue)
+    const points = Array.from({ length: positions.length / 3 }, (_, k) => positions.slice(3 * k, 3 * k + 3))
+    const told = (place: string) =>
+      clearances.find(({ between }) => between.join() === `${place},sprue/1`)?.distance_mm ?? Number.NaN
+    const out = Math.max(...points.map(([x = 0, y = 0]) => Math.hypot(x, y)))
+    expect(flask.diameter_mm / 2 - out, at_mm.join()).toBeGreaterThan(told('wall') - 0.01)
+    // its end in the wax may reach as high as the wax, and that has a row of its own
+    const outside = points.filter(
+      ([x = 0, y = 0, z = 0]) => x < 22 || Math.abs(y) > 5 || Math.abs(z - 50) > 5,
+    )
+    const high = Math.max(...outside.map(([, , z = 0]) => z))
+    expect(flask.height_mm - high, at_mm.join()).toBeGreaterThan(told('top') - 0.01)
+  }
+})
+
+test('a sprue that joins a thin plate at a slant does not come out on its other side', () => {
+  const request = requestOf([[blockAt(0, 22, 50), { at_mm: [0, 0, 0], axis_mm: 50 - 22 * Math.sqrt(3) }]])
+  const [block] = request.pieces
+  if (block === undefined) throw new Error('there is one')
+  const plate = { ...block, mesh: meshOf(box(1, 10, 10, [0, -5, -5])) }
+  const [sprue] = arrange({ ...request, pieces: [plate] }).sprues
+  if (sprue === undefined) throw new Error('it is there')
+  const { positions } = sprueBody(sprue)
+  const deepest = Math.max(...positions.filter((_, k) => k % 3 === 0))
+  expect(deepest).toBeGreaterThan(22)
+  expect(deepest).toBeLessThan(22.52)
+})
+
 /** Two alike, so many degrees apart, and a third across from them that carries the main sprue up past their sprues. */
 const pairOf = (degrees: number): readonly (readonly [Transform, PlacedSprue])[] => [
   ...[0, degrees].map((turn) => [blockAt(turn, 22, 50), { at_mm: [0, 0, 0], axis_mm: 28 }] as const),

@@ -81,7 +81,7 @@ export const findFeeds = (
         const way: Point = [(-c * from[0]) / out, (-c * from[1]) / out, -s]
         const lean = dot(way, turn(motion, attach.outward))
         if (lean < 0.5) continue
-        const worth = lean + (places.has(attach.place) ? 0 : 1) + (attach.rim ? 0.6 : 0) - 0.01 * out
+        const worth = lean + (places.has(attach.place) ? 0 : 1) + (attach.rim ? 0.9 : 0) - 0.01 * out
         if (best !== undefined && worth <= best.worth) continue
         const feed: Feed = { attach, from, axisZ }
         if (!feeds.every((other) => keepApart(request, kind, room, end, feed, other))) continue

@@ -1,13 +1,11 @@
 import { distanceToLine } from '../piece/mesh/apart.ts'
-import { linesApart, outsideStem, zoneByStem } from './bores.ts'
+import { linesApart, outsideStem, widestFillet, zoneByStem } from './bores.ts'
 import { type Stood, sameWax, standsOn } from './dimensions.ts'
 import { surfaceOf } from './kind.ts'
 import type { ArrangeRequest, Sprue } from './request.ts'
 import type { Room } from './room.ts'
 import { move } from './vectors.ts'
 
-/** A fillet keeps metal from turning a sharp corner and plaster from breaking off; common practice, mm. */
-const FILLET = 1
 /** Of the room at a joint; two fillets that face one another share it, and rounding never eats what is needed. */
 const SHARE = 0.45
 
@@ -57,5 +55,5 @@ export const fillet = (
   sprues.map((sprue) => {
     if (!which(sprue)) return sprue
     const left = Math.max(0, roomAtJoint(request, room, stood, sprues, sprue, stemEnd))
-    return { ...sprue, fillet_mm: Math.min(FILLET, sprue.diameter_mm / 4, SHARE * left) }
+    return { ...sprue, fillet_mm: Math.min(widestFillet(sprue.diameter_mm), SHARE * left) }
   })

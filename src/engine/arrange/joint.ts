@@ -1,7 +1,7 @@
 import type { Point } from '../piece/mesh/index.ts'
 import { nearestToLine } from '../piece/mesh/nearest-pair.ts'
-import { type Attach, type Kind, onRim, surfaceOf } from './kind.ts'
-import { cross, minus, sizeOf, unit } from './vectors.ts'
+import { type Attach, type Kind, onRim, shareOf, surfaceOf } from './kind.ts'
+import { cornersAt, cross, minus, sizeOf, unit } from './vectors.ts'
 
 /**
  * Where a sprue put at a point joins the wax, all in the wax's mm: the nearest place of its true surface, how that
@@ -10,14 +10,11 @@ import { cross, minus, sizeOf, unit } from './vectors.ts'
 export const jointAt = (
   kind: Kind,
   put: Point,
+  diameter_mm = kind.piece.sprue.diameter_mm,
 ): { readonly attach: Attach /** how far it was put from the surface */; readonly moved_mm: number } => {
   const surface = surfaceOf(kind)
-  const { positions, corners } = surface.mesh
   const { on, distance, triangle } = nearestToLine(surface, put, put)
-  const [a, b, c] = [0, 1, 2].map((k): Point => {
-    const at = (corners[triangle * 3 + k] ?? 0) * 3
-    return [positions[at] ?? 0, positions[at + 1] ?? 0, positions[at + 2] ?? 0]
-  }) as [Point, Point, Point]
+  const [a, b, c] = cornersAt(surface.mesh, triangle)
   const square = cross(minus(b, a), minus(c, a))
   let nearest = kind.probed[0]
   let least = Infinity
@@ -34,6 +31,7 @@ export const jointAt = (
       thickness_mm: nearest?.thickness_mm ?? kind.piece.sprue.diameter_mm,
       place: nearest?.place ?? 0,
       rim: onRim(kind, on, outward),
+      ...shareOf(kind, { at: on, outward }, diameter_mm),
     },
     moved_mm: distance,
   }

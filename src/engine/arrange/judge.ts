@@ -6,7 +6,7 @@ import { areSound, judgePlaced, type Standing } from './placed.ts'
 import type { ArrangeProblem, ArrangeRequest, Clearance, ThickSection } from './request.ts'
 import type { Room } from './room.ts'
 import { spruesOn } from './search.ts'
-import { judgeSections } from './sections.ts'
+import { judgeJoints, judgeSections } from './sections.ts'
 
 /** Models that the search stood for by a reduction of them. */
 export const judgeReduced = (kinds: readonly Kind[]): ArrangeProblem[] =>
@@ -104,6 +104,7 @@ export const judgeStanding = (
   ...judgeThickWithThin(kinds),
   ...judgeReach(standing, stemEnd, request),
   ...judgeSections(standing, sections),
+  ...judgeJoints(standing, sections),
   ...judgeBubbles(standing),
   ...standing.flatMap((one) => judgePlaced(one, room, request.stem_mm)),
   ...judgeByStem(clearances, request, standing, words),

@@ -1,12 +1,15 @@
 import { type BallTree, ballRound, buildBallTree, distanceToLine } from '../piece/mesh/apart.ts'
 import { buildBoxTree } from '../piece/mesh/box-tree.ts'
 import { coarsen } from '../piece/mesh/coarse.ts'
-import { type Point, type TriangleMesh, volumeOf } from '../piece/mesh/index.ts'
+import { areaOf, type Point, type TriangleMesh, volumeOf } from '../piece/mesh/index.ts'
 import { probeInward } from '../piece/mesh/rays.ts'
 import { type InscribedBall, inscribedBalls } from '../piece/mesh/thickness.ts'
+import { widestFillet } from './bores.ts'
+import { metalByPlace, modulusOf, spotsInside } from './modulus.ts'
+import { faceUnder, onWax, type Shape } from './on-wax.ts'
 import type { PieceToArrange } from './request.ts'
 import { findThickPlaces, type ThickPlace } from './thick-places.ts'
-import { cross, dot, minus, plus, sizeOf, unit } from './vectors.ts'
+import { dot, minus, plus, sizeOf, unit } from './vectors.ts'
 
 /** A place on the surface where a sprue may join. */
 export interface Attach {
@@ -17,6 +20,8 @@ export interface Attach {
   readonly place: number
   /** on the rim rather than on a broad face */
   readonly rim: boolean
+  /** how much of the sprue's section meets wax, 0 to 1: the rest hangs over an edge */
+  readonly share: number
 }
 
 /** How thick the metal is under a place of the surface, and which of the thick places it belongs to. */
@@ -44,6 +49,8 @@ export interface Kind {
   readonly reaches: readonly Point[]
   readonly thickPlaces: readonly ThickPlace[]
   readonly attaches: readonly Attach[]
+  /** what sprues join: a stand-in's is the box of its outside sizes */
+  readonly shape: Shape
   /** spread evenly over the surface: how thick it is where a sprue is set by hand */
   readonly probed: readonly Probed[]
   /** the direction in which it is thinnest */
@@ -70,12 +77,19 @@ export const prepareKind = (piece: PieceToArrange): Kind => {
   const shape = piece.envelope ?? piece.mesh
   const rough = 1e-7 * Math.max(...shape.positions.slice(0, 3).map(Math.abs), radius)
   const tree = buildBoxTree(shape)
+  const surface = { mesh: shape, tree, rough }
   const balls = inscribedBalls(shape, tree, probeInward(shape, tree, PROBES, rough))
   const found = findThickPlaces(balls)
   // a stand-in has the right volume and size, but where it is thick says nothing about the piece
-  const thickPlaces = piece.standIn
+  const places = piece.standIn
     ? found.slice(0, 1).map((place) => ({ ...place, members: balls.map((_, k) => k) }))
     : found
+  const volume_mm3 = volumeOf(piece.mesh)
+  const metal = metalByPlace(balls, spotsInside(surface))
+  const thickPlaces = places.map((place): ThickPlace => {
+    const modulus_mm = modulusOf(balls, place.members, metal, volume_mm3 / areaOf(piece.mesh))
+    return { ...place, modulus_mm }
+  })
   const half = {
     piece,
     outside,
@@ -87,6 +101,7 @@ export const prepareKind = (piece: PieceToArrange): Kind => {
     inner: innerBalls(balls),
     reaches,
     thickPlaces,
+    shape: surface,
     probed: thickPlaces.flatMap(({ members }, place) =>
       members.flatMap((member): Probed[] => {
         const ball = balls[member]
@@ -97,22 +112,72 @@ export const prepareKind = (piece: PieceToArrange): Kind => {
     ),
     flat,
     longest_mm: longest,
-    volume_mm3: volumeOf(piece.mesh),
+    volume_mm3,
   }
   const attaches = thickPlaces.flatMap((place, index): Attach[] => {
     const open = place.members.flatMap((member): Attach[] => {
       const ball = balls[member]
       if (ball === undefined) return []
       const { at, outward } = ball
-      if (piece.keepClear.some((ball) => sizeOf(minus(at, ball.at_mm)) <= ball.radius_mm)) return []
-      if (!ownClear(half, at, outward, 30)) return []
       const rim = onRim(half, at, outward)
-      if (piece.standIn && !rim) return []
-      return [{ at, outward, thickness_mm: 2 * ball.radius, place: index, rim }]
+      const attach = { at, outward, thickness_mm: 2 * ball.radius, place: index, rim, share: 1 }
+      return mayJoin(half, attach) ? [attach] : []
     })
-    return spaced(open, place.thickness_mm, longest)
+    const thick = open.filter((one) => one.thickness_mm >= LEAST_SHARE * place.thickness_mm)
+    const seated = (thick.length > 0 ? thick : open).map((one) => ({ ...one, ...shareOf(half, one) }))
+    return spaced(seated, place.thickness_mm, longest).map((one) => pulledIn(half, one))
   })
   return { ...half, attaches }
+}
+
+type Unattached = Omit<Kind, 'attaches'>
+
+/** Whether a sprue may join there: off the faces kept clear, clear of the piece itself, and on a stand-in's rim. */
+const mayJoin = (kind: Unattached, attach: Attach): boolean =>
+  (attach.rim || !kind.piece.standIn) &&
+  ownClear(kind, attach.at, attach.outward, 30) &&
+  !meetsKeptFace(kind, attach)
+
+/** Whether a sprue's joint, fillet and all, comes on to a face that is to be kept clear. */
+export const meetsKeptFace = (
+  { piece, shape }: Pick<Kind, 'piece' | 'shape'>,
+  { at, outward }: Pick<Attach, 'at' | 'outward'>,
+  diameter = piece.sprue.diameter_mm,
+): boolean => {
+  if (piece.keepClear.length === 0) return false
+  const { places } = onWax(shape, at, outward, diameter / 2 + widestFillet(diameter))
+  return [at, ...places].some((place) =>
+    piece.keepClear.some((ball) => sizeOf(minus(place, ball.at_mm)) <= ball.radius_mm),
+  )
+}
+
+/** How much of a sprue's section meets wax there. */
+export const shareOf = (
+  { piece, shape }: Pick<Kind, 'piece' | 'shape'>,
+  { at, outward }: Pick<Attach, 'at' | 'outward'>,
+  diameter = piece.sprue.diameter_mm,
+): { readonly share: number } => ({ share: onWax(shape, at, outward, diameter / 2).share })
+
+const PULLS = 4
+/** How far beyond the middle of what meets wax a joint is pulled: on an edge that middle lies short of where all would. */
+const PULL = 2
+/** Faces that turn more than this between two steps are not one face. */
+const ONE_FACE = 0.8
+
+/** The joint pulled in from an edge as far as more of it comes to meet wax. */
+const pulledIn = (kind: Unattached, first: Attach): Attach => {
+  const radius = kind.piece.sprue.diameter_mm / 2
+  let best = first
+  for (let pull = 0; pull < PULLS && best.share < 1; pull += 1) {
+    const { middle } = onWax(kind.shape, best.at, best.outward, radius)
+    const face = faceUnder(kind.shape, plus(best.at, minus(middle, best.at), PULL), best.outward, radius)
+    if (face === undefined || dot(face.outward, first.outward) < ONE_FACE) break
+    const next = { ...best, ...face, rim: onRim(kind, face.at, face.outward) }
+    const { share } = shareOf(kind, next)
+    if (share <= best.share || !mayJoin(kind, next)) break
+    best = { ...next, share }
+  }
+  return best
 }
 
 /** A tapered sprue is held from its own wax in as many parts, each as wide as its wider end. */
@@ -160,11 +225,14 @@ export const surfaceOf = ({ off, outside, piece }: Kind): BallTree => {
 }
 
 const LEAST_SHARE = 0.7
-/** The few best, well apart: thick first, the rim before a broad face. */
+/** What the rim is worth, and that all of a sprue's section meets wax, against all of the thickness: a broad face shows. */
+const RIM = 0.9
+const ON_WAX = 0.8
+/** The few best, well apart: thick first, the rim before a broad face, and wholly on the wax. */
 const spaced = (open: readonly Attach[], thickest: number, longest: number): Attach[] => {
-  const thick = open.filter((one) => one.thickness_mm >= LEAST_SHARE * thickest)
-  const worth = (one: Attach): number => one.thickness_mm / thickest + (one.rim ? 0.6 : 0)
-  const left = [...(thick.length > 0 ? thick : open)].sort((a, b) => worth(b) - worth(a))
+  const worth = (one: Attach): number =>
+    one.thickness_mm / thickest + (one.rim ? RIM : 0) + ON_WAX * one.share
+  const left = [...open].sort((a, b) => worth(b) - worth(a))
   const chosen: Attach[] = []
   for (const apart of [0.3, 0.15, 0.1]) {
     for (const one of left) {
@@ -248,7 +316,3 @@ export const allReach = (
     if (!visit(positions[at] ?? 0, positions[at + 1] ?? 0, positions[at + 2] ?? 0)) return false
   return true
 }
-
-/** Any direction square to this one. */
-export const squareTo = (direction: Point): Point =>
-  unit(cross(direction, Math.abs(direction[2]) < 0.9 ? [0, 0, 1] : [1, 0, 0]))

@@ -3,7 +3,7 @@ import { lengthToStem } from './bores.ts'
 import type { Placed } from './clears.ts'
 import type { Feed } from './feeds.ts'
 import { jointAt } from './joint.ts'
-import { type Kind, ownClear } from './kind.ts'
+import { type Kind, meetsKeptFace, ownClear } from './kind.ts'
 import { type ArrangeProblem, type PlacedSprue, SHORTEST } from './request.ts'
 import type { Room } from './room.ts'
 import { dot, minus, move, sizeOf, turn, undoing, unit } from './vectors.ts'
@@ -19,7 +19,10 @@ const setSprues = (kind: Kind, copy: number): readonly SetSprue[] => {
   made.set(kind, kept)
   const set =
     kept.get(copy) ??
-    (kind.piece.placed?.get(copy) ?? []).map((asked) => ({ asked, ...jointAt(kind, asked.at_mm) }))
+    (kind.piece.placed?.get(copy) ?? []).map((asked) => ({
+      asked,
+      ...jointAt(kind, asked.at_mm, asked.diameter_mm),
+    }))
   kept.set(copy, set)
   return set
 }
@@ -123,7 +126,7 @@ export const judgePlaced = (one: Standing, room: Room, stem_mm: number): Arrange
     const name = `Sprue ${index + 1} placed on ${piece.name} ${copy}`
     const say = (kindOf: string, level: ArrangeProblem['level'], what: string, remedy: string): void =>
       void found.push({ kind: kindOf, level, where, what: `${name} ${what}`, remedy })
-    const { at, outward } = feed.attach
+    const { outward } = feed.attach
     const away = set[index]?.moved_mm ?? 0
     if (away > MOVED)
       say(
@@ -176,22 +179,14 @@ export const judgePlaced = (one: Standing, room: Room, stem_mm: number): Arrange
         `meets the axis ${(room.cone - feed.axisZ).toFixed(1)} mm inside the base’s cone`,
         'let it meet the main sprue above the cone',
       )
-    if (piece.keepClear.some((ball) => sizeOf(minus(at, ball.at_mm)) <= ball.radius_mm))
+    if (meetsKeptFace(kind, feed.attach, feed.diameter_mm))
       say(
         'sprue-on-kept-face',
         'check',
         'joins a face that is to be kept clear',
         'move it off that face, or accept the mark to be filed away',
       )
-    const needed = kind.piece.sprue.needed_mm
     const across = feed.diameter_mm ?? piece.sprue.diameter_mm
-    if (needed !== undefined && across < needed - 1e-9)
-      say(
-        'sprue-too-thin',
-        'check',
-        `is ${across.toFixed(1)} mm across; by freezing time ${needed.toFixed(1)} mm outlasts the section it feeds`,
-        `make it ${needed.toFixed(1)} mm, or accept that shrinkage may show where it joins`,
-      )
     if (feed.stemEnd_mm !== undefined && feed.stemEnd_mm > Math.max(across, stem_mm) + 1e-9)
       say(
         'sprue-wider-than-stem',

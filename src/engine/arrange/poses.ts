@@ -1,8 +1,21 @@
 import type { Point, Transform } from '../piece/mesh/index.ts'
 import { after } from '../piece/mesh/transform.ts'
 import { LEVEL } from './bubbles.ts'
-import { type Attach, type Kind, ownClear, squareTo } from './kind.ts'
-import { cross, dot, minus, move, plus, shifting, sizeOf, turn, turning, undoing, unit } from './vectors.ts'
+import { type Attach, type Kind, ownClear } from './kind.ts'
+import {
+  cross,
+  dot,
+  minus,
+  move,
+  plus,
+  shifting,
+  sizeOf,
+  squareTo,
+  turn,
+  turning,
+  undoing,
+  unit,
+} from './vectors.ts'
 
 /**
  * A way to hold a piece by its sprues, turned so that they leave it downward and toward the flask's axis: x
@@ -63,7 +76,7 @@ const singlePoses = (kind: Kind): Pose[] => {
             ownClear(kind, attach.at, turn(back, wayDown(slope)), 30),
         )
         if (slopes.length === 0) continue
-        const against = (attach.rim ? 0 : 0.3) - 0.2 * dot(way, wayDown(45 * degrees))
+        const against = (attach.rim ? 0 : BROAD) - 0.2 * dot(way, wayDown(45 * degrees))
         poses.push(poseOf(kind, motion, slopes, against, attach))
       }
     }
@@ -77,6 +90,8 @@ const bestOf = (kind: Kind): Attach[] =>
     kind.attaches.filter((attach) => attach.place === place).slice(0, MOST_SINGLE),
   )
 
+/** What speaks against a pose with a sprue on a broad face, which shows. */
+const BROAD = 0.6
 /** What speaks against a pose whose whole surface held bubbles. */
 const UNDERNEATH = 1.2
 
@@ -140,7 +155,7 @@ const pairedPoses = (kind: Kind): Pose[] => {
             turning(from, [level, way, cross(level, way)]),
             shifting(minus([0, 0, 0], middle)),
           )
-          poses.push(poseOf(kind, motion, [], one.rim && other.rim ? 0 : 0.3))
+          poses.push(poseOf(kind, motion, [], one.rim && other.rim ? 0 : BROAD))
         }
     }
   })

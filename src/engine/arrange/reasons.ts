@@ -3,6 +3,7 @@ import type { Placed } from './clears.ts'
 import type { Feed } from './feeds.ts'
 import type { Kind } from './kind.ts'
 import type { ArrangeRequest, Sprue } from './request.ts'
+import { outlasts, sectionOf } from './sections.ts'
 import { minus, move, plus, sizeOf } from './vectors.ts'
 
 const mm = (value: number): string => `${value.toFixed(1)} mm`
@@ -13,41 +14,61 @@ const mm = (value: number): string => `${value.toFixed(1)} mm`
  */
 const GATE_SPEED = 500
 
-/** How long a copy takes to fill through its sprues at that speed: volume over their area and the speed, s. */
-export const fillingTime = (volume_mm3: number, diameter_mm: number, count: number): number =>
-  volume_mm3 / (count * (Math.PI / 4) * diameter_mm ** 2 * GATE_SPEED)
+/**
+ * How long a copy takes to fill through its sprues at that speed: volume over their area and the speed, s.
+ * @param share  of a sprue's section that meets wax
+ */
+export const fillingTime = (volume_mm3: number, diameter_mm: number, count: number, share: number): number =>
+  volume_mm3 / (count * share * (Math.PI / 4) * diameter_mm ** 2 * GATE_SPEED)
+
+/** A joint of which this much meets wax is a whole one: the rest is rounding off of the surface. */
+const WHOLE = 0.85
+
+const IN_PLASTER = 'in plaster a rod freezes about twice as fast as a plate of equal modulus'
 
 /** Why a sprue sits there, in words for the bench. */
-export const reasonFor = (kind: Kind, { attach, byHand, diameter_mm }: Feed, count: number): string => {
-  if (byHand && diameter_mm !== undefined) {
-    const { needed_mm } = kind.piece.sprue
-    return `placed by the caster${needed_mm === undefined ? '' : `; ${mm(needed_mm)} across is enough to outlast the section it feeds, by freezing time`}`
-  }
-  if (byHand) return `placed by the caster; ${kind.piece.sprue.because}`
-  const place = kind.thickPlaces[attach.place]
-  const where = kind.piece.standIn
-    ? 'by the outside sizes alone: turn the wax so that its thickest place meets this sprue'
-    : place?.neck_mm == null
-      ? `at the thickest metal, ${mm(attach.thickness_mm)}`
-      : `at a second thick place, ${mm(attach.thickness_mm)}, behind a neck of ${mm(place.neck_mm)} that freezes first`
+export const reasonFor = (kind: Kind, feed: Feed, count: number, { freezing }: ArrangeRequest): string => {
+  const { attach, byHand } = feed
+  const { piece } = kind
+  const across = feed.diameter_mm ?? piece.sprue.diameter_mm
+  const place = piece.standIn ? undefined : kind.thickPlaces[attach.place]
+  const section = place && sectionOf(kind, place, freezing)
+  const times = section && outlasts(section, across, freezing)
+  const asked =
+    byHand && feed.diameter_mm !== undefined ? 'so wide, ' : piece.sprue.asked ? 'as the caster asked, ' : ''
+  const because =
+    times === undefined || section === undefined
+      ? piece.sprue.because
+      : `${asked}it stays liquid ${times.value.toFixed(2)} times as long as the ${mm(section.thickness_mm)} there (${times.low.toFixed(2)} to ${times.high.toFixed(2)}), by freezing time: ${IN_PLASTER}`
+  const edge =
+    attach.share < WHOLE
+      ? `; ${(100 * attach.share).toFixed(0)} % of its section meets wax, the rest hangs over an edge: build the joint up with wax`
+      : ''
+  if (byHand) return `placed by the caster${edge}; ${because}`
+  const where =
+    place === undefined
+      ? 'by the outside sizes alone: turn the wax so that its thickest place meets this sprue'
+      : place.neck_mm === null
+        ? `at the thickest metal, ${mm(attach.thickness_mm)}`
+        : `at a second thick place, ${mm(attach.thickness_mm)}, behind a neck of ${mm(place.neck_mm)} that freezes first`
   const side = attach.rim ? 'on the rim' : 'on a broad face, for want of room on the rim'
   const more = count > 1 ? `; one of ${count}` : ''
   const modulus =
-    kind.piece.standIn || place === undefined
+    place === undefined
       ? ''
-      : `; modulus ${(kind.piece.sprue.diameter_mm / 4).toFixed(2)} mm against ${Math.min(place.thickness_mm / 2, Math.max(place.thickness_mm / 6, place.modulus_mm)).toFixed(2)} mm there`
-  const reach = kind.piece.standIn
-    ? ''
-    : `; feeds metal up to ${mm(furthestFed(kind, attach.at, count))} away`
-  const seconds = fillingTime(kind.volume_mm3, kind.piece.sprue.diameter_mm, count)
+      : `; modulus ${(across / 4).toFixed(2)} mm against ${place.modulus_mm.toFixed(2)} mm there`
+  const reach =
+    place === undefined
+      ? ''
+      : `; the furthest metal of the piece lies ${mm(furthest(kind, attach.at))} from it`
+  const seconds = fillingTime(kind.volume_mm3, across, count, attach.share)
   const fills = `; fills the piece in ${Number(seconds.toPrecision(2))} s at a gate speed of 0.5 m/s, which textbooks advise for filling without force, and sooner when spun or pumped`
-  const kept = kind.piece.keepClear.length > 0 ? '; off the faces kept clear' : ''
-  return `round, ${where}, ${side}${kept}${more}${modulus}${reach}${fills}; ${kind.piece.sprue.because}`
+  const kept = piece.keepClear.length > 0 ? '; off the faces kept clear' : ''
+  return `round, ${where}, ${side}${kept}${edge}${more}${modulus}${reach}${fills}; ${because}`
 }
 
-/** How far it is to the furthest metal that a sprue feeds: to the middle of it where several share a piece. */
-const furthestFed = (kind: Kind, at: Point, count: number): number =>
-  Math.max(...kind.reaches.map((point) => sizeOf(minus(point, at)))) / (count > 1 ? 2 : 1)
+const furthest = (kind: Kind, at: Point): number =>
+  Math.max(...kind.reaches.map((point) => sizeOf(minus(point, at))))
 
 /** Of a round bar or cone. */
 const coneVolume = (one: number, other: number, length: number): number =>

@@ -34,7 +34,9 @@ export interface PieceToArrange {
     readonly length_mm?: number
     /** the thinnest that outlasts the section it feeds, by freezing time, where that is known */
     readonly needed_mm?: number
-    /** what the diameter rests on, as the reason goes on */
+    /** the caster asked for the diameter */
+    readonly asked?: boolean
+    /** what the diameter rests on where the solid does not say, as the reason goes on */
     readonly because: string
   }
   readonly keepClear: readonly KeepClear[]
@@ -79,8 +81,10 @@ export interface Sprue {
   readonly to_mm: Point
   /** where the line would meet the flask's axis */
   readonly axis_mm: Point
-  /** how far the sprue's end is sunk into the piece, so that they join */
+  /** how deep its end is let into the wax, square to the wax's face, so that they join */
   readonly sunk_mm: number
+  /** the way that face looks where it joins, in the flask's frame */
+  readonly outward: Point
   readonly diameter_mm: number
   /** across at the main sprue; wider than `diameter_mm` where it is tapered */
   readonly stemEnd_mm: number

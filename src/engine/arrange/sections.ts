@@ -1,21 +1,8 @@
 import { freezingTimeOf, radiusToOutlast } from '../physics/freezing-time.ts'
-import type { Point, TriangleMesh } from '../piece/mesh/index.ts'
 import type { Placed } from './clears.ts'
 import type { Kind } from './kind.ts'
 import type { ArrangeProblem, ArrangeRequest, ThickSection } from './request.ts'
-import { cross, minus, sizeOf } from './vectors.ts'
-
-const areaOf = ({ positions, corners }: TriangleMesh): number => {
-  let area = 0
-  for (let t = 0; t < corners.length; t += 3) {
-    const [a, b, c] = [0, 1, 2].map((k): Point => {
-      const at = (corners[t + k] ?? 0) * 3
-      return [positions[at] ?? 0, positions[at + 1] ?? 0, positions[at + 2] ?? 0]
-    }) as [Point, Point, Point]
-    area += sizeOf(cross(minus(b, a), minus(c, a))) / 2
-  }
-  return area
-}
+import type { ThickPlace } from './thick-places.ts'
 
 /** How round a section of this thickness and modulus [mm] is: 0 a plate (t/2), 1 a bar (t/4), 2 a ball (t/6). */
 export const roundness = (thickness: number, modulus: number): number =>
@@ -28,51 +15,64 @@ const freezes = (
   freezing: NonNullable<ArrangeRequest['freezing']>,
 ): number => freezingTimeOf(modulus / 1000, roundness(thickness, modulus) / (thickness / 2000), freezing)
 
+/** How many times as long as this section a round sprue of that width stays liquid; its range by the section's. */
+export const outlasts = (
+  section: ThickSection,
+  diameter_mm: number,
+  freezing: ArrangeRequest['freezing'],
+): { readonly value: number; readonly low: number; readonly high: number } | undefined => {
+  const { freezes_s } = section
+  if (freezing === undefined || freezes_s === undefined) return undefined
+  const time = freezes(diameter_mm, diameter_mm / 4, freezing)
+  return { value: time / freezes_s.value, low: time / freezes_s.high, high: time / freezes_s.low }
+}
+
+/** One of the thick places of a piece, with how long it stays liquid where that is known. */
+export const sectionOf = (
+  { piece }: Pick<Kind, 'piece'>,
+  { thickness_mm, neck_mm, at_mm, modulus_mm }: ThickPlace,
+  freezing: ArrangeRequest['freezing'],
+): ThickSection => {
+  const [least, most] = [thickness_mm / 6, thickness_mm / 2]
+  const base = {
+    piece: piece.id,
+    at_mm,
+    thickness_mm,
+    modulus_mm: { value: modulus_mm, low: least, high: most },
+    neck_mm,
+  }
+  if (freezing === undefined || !(freezing.drop > 0)) return base
+  const times = {
+    value: freezes(thickness_mm, modulus_mm, freezing),
+    low: freezes(thickness_mm, least, freezing),
+    high: freezes(thickness_mm, most, freezing),
+  }
+  const across = (time: number): number => 2000 * radiusToOutlast('rod', time, freezing)
+  return {
+    ...base,
+    freezes_s: times,
+    sprue_mm: { value: across(times.value), low: across(times.low), high: across(times.high) },
+    ...(neck_mm === null
+      ? {}
+      : {
+          // a neck may be a rod or a web: between the two
+          neckFreezes_s: {
+            low: freezes(neck_mm, neck_mm / 4, freezing),
+            high: freezes(neck_mm, neck_mm / 2, freezing),
+          },
+        }),
+  }
+}
+
 /**
  * The thick places of each piece that need feed, with the necks between them. Modulus is volume over cooling
  * area of the metal that belongs to the place; never less than a ball's nor more than a plate's of that
  * thickness, and those two are its range. A stand-in has none: nobody knows where it is thick.
  */
-export const sectionsOf = (request: ArrangeRequest, kinds: readonly Kind[]): ThickSection[] =>
-  kinds.flatMap((kind) => {
-    if (kind.piece.standIn) return []
-    const { freezing } = request
-    const whole = kind.volume_mm3 / areaOf(kind.piece.mesh)
-    return kind.thickPlaces.map((place): ThickSection => {
-      const { thickness_mm, neck_mm, at_mm } = place
-      const [least, most] = [thickness_mm / 6, thickness_mm / 2]
-      const measured = kind.thickPlaces.length === 1 ? whole : place.modulus_mm
-      const modulus = Math.min(most, Math.max(least, measured))
-      const base = {
-        piece: kind.piece.id,
-        at_mm,
-        thickness_mm,
-        modulus_mm: { value: modulus, low: least, high: most },
-        neck_mm,
-      }
-      if (freezing === undefined || !(freezing.drop > 0)) return base
-      const times = {
-        value: freezes(thickness_mm, modulus, freezing),
-        low: freezes(thickness_mm, least, freezing),
-        high: freezes(thickness_mm, most, freezing),
-      }
-      const across = (time: number): number => 2000 * radiusToOutlast('rod', time, freezing)
-      return {
-        ...base,
-        freezes_s: times,
-        sprue_mm: { value: across(times.value), low: across(times.low), high: across(times.high) },
-        ...(neck_mm === null
-          ? {}
-          : {
-              // a neck may be a rod or a web: between the two
-              neckFreezes_s: {
-                low: freezes(neck_mm, neck_mm / 4, freezing),
-                high: freezes(neck_mm, neck_mm / 2, freezing),
-              },
-            }),
-      }
-    })
-  })
+export const sectionsOf = ({ freezing }: ArrangeRequest, kinds: readonly Kind[]): ThickSection[] =>
+  kinds.flatMap((kind) =>
+    kind.piece.standIn ? [] : kind.thickPlaces.map((place) => sectionOf(kind, place, freezing)),
+  )
 
 const mm = (value: number): string => `${value.toFixed(1)} mm`
 
@@ -100,4 +100,71 @@ export const judgeSections = (
         },
       ]
     })
+  })
+
+/** A joint that meets wax with less of its section than this hangs on its edge. */
+const HALF = 0.5
+
+/** Sprues of one wax, or of all alike, with what they join. */
+interface Joints {
+  readonly kind: Kind
+  readonly where: string
+  readonly words: string
+  readonly byHand: boolean
+  readonly across: number
+  readonly place: number
+  readonly share: number
+}
+
+/** Every sprue placed by hand, and those of a kind that were found, taken together by the thick place they feed. */
+const jointsOf = (placed: readonly Pick<Placed, 'kind' | 'copy' | 'feeds'>[]): Joints[] => {
+  const found = new Map<string, Joints>()
+  for (const { kind, copy, feeds } of placed)
+    feeds.forEach(({ attach, byHand = false, diameter_mm = kind.piece.sprue.diameter_mm }, index) => {
+      const { id, name } = kind.piece
+      const key = byHand ? `${id}/${copy}, ${index}` : `${id}, ${attach.place}`
+      const before = found.get(key)
+      found.set(key, {
+        kind,
+        where: byHand ? `${id}/${copy}` : id,
+        words: byHand ? `Sprue ${index + 1} placed on ${name} ${copy}` : `A sprue of ${name}`,
+        byHand,
+        across: diameter_mm,
+        place: attach.place,
+        share: Math.min(attach.share, before?.share ?? 1),
+      })
+    })
+  return [...found.values()]
+}
+
+/** Sprues too thin for the metal that the solid shows where they join, and joints that hang over an edge. */
+export const judgeJoints = (
+  placed: readonly Pick<Placed, 'kind' | 'copy' | 'feeds'>[],
+  sections: readonly ThickSection[],
+): ArrangeProblem[] =>
+  jointsOf(placed).flatMap(({ kind, where, words, byHand, across, place, share }): ArrangeProblem[] => {
+    const problems: ArrangeProblem[] = []
+    const section = sections.filter(({ piece }) => piece === kind.piece.id)[place]
+    const solid = section?.sprue_mm
+    // of a stand-in the plan says what its calipers ask, except of a sprue placed by hand
+    const needed = solid?.value ?? (byHand ? kind.piece.sprue.needed_mm : undefined)
+    if (needed !== undefined && across < needed - 1e-9)
+      problems.push({
+        kind: 'sprue-too-thin',
+        level: 'check',
+        where,
+        what: `${words} is ${mm(across)} across; by freezing time ${mm(needed)}${solid === undefined ? '' : ` (${solid.low.toFixed(1)} to ${mm(solid.high)})`} outlasts the section it feeds${section === undefined ? '' : `, ${mm(section.thickness_mm)} thick in the solid`}`,
+        remedy: `make it ${mm(needed)} or more, or accept that shrinkage may show where it joins`,
+      })
+    if (share < HALF)
+      problems.push({
+        kind: 'joint-over-edge',
+        level: byHand ? 'check' : 'note',
+        where,
+        what: `${words} meets wax with only ${(100 * share).toFixed(0)} % of its section; the rest hangs over an edge`,
+        remedy: byHand
+          ? 'join it farther in, take it thinner, or press its end flat and build the joint up with wax'
+          : 'press its end flat and build the joint up with wax, or ask for a thinner sprue',
+      })
+    return problems
   })

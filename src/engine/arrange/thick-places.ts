@@ -1,12 +1,12 @@
 import type { Point } from '../piece/mesh/index.ts'
 import type { InscribedBall } from '../piece/mesh/thickness.ts'
-import { dot, minus, sizeOf } from './vectors.ts'
+import { minus, sizeOf } from './vectors.ts'
 
 /** A part of the metal that stays hot longest, cut off from others by thinner metal. */
 export interface ThickPlace {
   readonly thickness_mm: number
   readonly at_mm: Point
-  /** volume over cooling area of its own metal, from the places probed on its surface */
+  /** volume over cooling area of its own metal */
   readonly modulus_mm: number
   /** thinnest metal on the thickest way to a thicker place; null for the thickest of all */
   readonly neck_mm: number | null
@@ -23,7 +23,7 @@ const LEAST_SHARE_OF_SURFACE = 0.06
  * The thick places of a piece from balls that fit inside it: balls are taken from thick to thin, and those
  * near one another belong together; where two groups meet, the ball that joins them is the neck between.
  */
-export const findThickPlaces = (balls: readonly InscribedBall[]): ThickPlace[] => {
+export const findThickPlaces = (balls: readonly InscribedBall[]): Omit<ThickPlace, 'modulus_mm'>[] => {
   const order = balls
     .map((_, index) => index)
     .sort((a, b) => radiusOf(balls, b) - radiusOf(balls, a) || a - b)
@@ -82,7 +82,6 @@ export const findThickPlaces = (balls: readonly InscribedBall[]): ThickPlace[] =
     (group) => ({
       thickness_mm: 2 * radiusOf(balls, group.peak),
       at_mm: balls[group.peak]?.centre ?? [0, 0, 0],
-      modulus_mm: modulusOf(balls, group),
       neck_mm: group.neck === undefined ? null : 2 * group.neck,
       members: group.members,
     }),
@@ -93,20 +92,6 @@ interface Group {
   readonly peak: number
   readonly members: number[]
   readonly neck?: number
-}
-
-/**
- * By the divergence theorem, volume is a third of the surface's integral of (place less middle) · outward: over
- * the area, a third of its mean. Probes lie evenly over the area. The cut through the neck is left out: it
- * neither cools nor, seen from the thickest place, holds much.
- */
-const modulusOf = (balls: readonly InscribedBall[], { peak, members }: Group): number => {
-  const middle = balls[peak]?.centre ?? [0, 0, 0]
-  const sum = members.reduce((whole, member) => {
-    const ball = balls[member]
-    return ball === undefined ? whole : whole + dot(minus(ball.at, middle), ball.outward)
-  }, 0)
-  return sum / (3 * Math.max(1, members.length))
 }
 
 const radiusOf = (balls: readonly InscribedBall[], index: number): number => balls[index]?.radius ?? 0

@@ -1,4 +1,4 @@
-import type { Point, Transform } from '../piece/mesh/index.ts'
+import type { Point, Transform, TriangleMesh } from '../piece/mesh/index.ts'
 import { moved } from '../piece/mesh/transform.ts'
 
 export const plus = (a: Point, b: Point, times = 1): Point => [
@@ -95,3 +95,14 @@ export const placeInModel = (motion: Transform, over: number, place: Point): [nu
   const [x, y, z] = move(undoing(motion), place)
   return [x / over, y / over, z / over]
 }
+
+/** Any direction square to this one. */
+export const squareTo = (direction: Point): Point =>
+  unit(cross(direction, Math.abs(direction[2]) < 0.9 ? [0, 0, 1] : [1, 0, 0]))
+
+/** The corners of a triangle. */
+export const cornersAt = ({ positions, corners }: TriangleMesh, triangle: number): [Point, Point, Point] =>
+  [0, 1, 2].map((k): Point => {
+    const at = (corners[triangle * 3 + k] ?? 0) * 3
+    return [positions[at] ?? 0, positions[at + 1] ?? 0, positions[at + 2] ?? 0]
+  }) as [Point, Point, Point]

@@ -39,12 +39,12 @@ export const treeParts = (
   near: ReadonlySet<string>,
 ): ScenePart[] => {
   const bars = sprues.map((sprue, index): ScenePart => {
-    const { from_mm, axis_mm, to_mm, sunk_mm, diameter_mm, stemEnd_mm, fillet_mm } = sprue
+    const { from_mm, axis_mm, to_mm, sunk_mm, outward, diameter_mm, stemEnd_mm, fillet_mm } = sprue
     const name = `sprue/${index + 1}`
     return {
       id: name,
       ...once(
-        `sprue ${[...from_mm, ...to_mm, ...axis_mm, sunk_mm, diameter_mm, stemEnd_mm, fillet_mm].join()}`,
+        `sprue ${[...from_mm, ...to_mm, ...axis_mm, ...outward, sunk_mm, diameter_mm, stemEnd_mm, fillet_mm].join()}`,
         () => sprueBody(sprue),
       ),
       motion: STILL,

@@ -1,0 +1,119 @@
+import { expect, test } from 'vitest'
+import { box, globe, type Shape, torus } from '../../../fixtures/meshes/shapes.ts'
+import { buildBoxTree } from '../piece/mesh/box-tree.ts'
+import type { TriangleMesh } from '../piece/mesh/index.ts'
+import { revolved } from './body.ts'
+import { type ArrangeRequest, arrange, type PieceToArrange } from './index.ts'
+import { prepareKind } from './kind.ts'
+import { onWax } from './on-wax.ts'
+
+const meshOf = ({ positions, corners }: Shape): TriangleMesh => ({
+  positions: Float64Array.from(positions),
+  corners: Uint32Array.from(corners),
+})
+const pieceOf = (mesh: TriangleMesh, diameter_mm = 3): PieceToArrange => ({
+  id: 'piece',
+  name: 'Piece',
+  copies: 1,
+  mesh,
+  standIn: false,
+  sprue: { diameter_mm, count: 1, countAsked: true, because: 'of the test' },
+  keepClear: [],
+  locked: new Map(),
+})
+const requestOf = (piece: PieceToArrange): ArrangeRequest => ({
+  pieces: [piece],
+  flasks: [{ id: 'flask', diameter_mm: 76.2, height_mm: 88.9 }],
+  base: { mouth_mm: 30, neck_mm: 10, depth_mm: 13 },
+  rules: { wall_mm: 6.35, gap_mm: 3.2, topPerDiameter: 0.25, topLeast_mm: 12.7 },
+  stem_mm: 6,
+  button_mm: 8,
+  freezing: { heatPerVolume: 2e9, drop: 300, mouldConductivity: 0.6, mouldHeatCapacity: 1.6e6 },
+})
+
+const shapeOf = (mesh: TriangleMesh) => ({ mesh, tree: buildBoxTree(mesh), rough: 1e-6 })
+
+test.each([
+  ['in the middle of a face', [10, 10, 5], 1],
+  ['with its middle on an edge', [0, 10, 5], 0.5],
+  ['with its middle on a corner', [0, 0, 5], 0.25],
+  // a circle cut by a line half a radius from its middle lacks (π/3 − √3/4)/π of its area
+  ['half a radius in from an edge', [0.75, 10, 5], 1 - (Math.PI / 3 - Math.sqrt(3) / 4) / Math.PI],
+] as const)('a sprue %s meets wax with the share that plane geometry gives', (_where, at, share) => {
+  const found = onWax(shapeOf(meshOf(box(20, 20, 5))), [...at], [0, 0, 1], 1.5)
+  expect(Math.abs(found.share - share)).toBeLessThan(0.06)
+})
+
+test('a sprue wider than a rim meets wax with the strip of its circle that the rim is', () => {
+  // a strip of half width h through the middle of a circle: 2 (asin h + h √(1 − h²)) / π
+  const h = 0.5 / 1.5
+  const strip = (2 * (Math.asin(h) + h * Math.sqrt(1 - h * h))) / Math.PI
+  const found = onWax(shapeOf(meshOf(box(20, 20, 1))), [0, 10, 0.5], [-1, 0, 0], 1.5)
+  expect(Math.abs(found.share - strip)).toBeLessThan(0.06)
+})
+
+test('joints are drawn in from edges, so that nearly all of a sprue meets wax wherever a face is wide enough', () => {
+  for (const shape of [box(10, 10, 10), box(20, 20, 5), torus(9, 2.5, 40, 24), globe(6, 16, 24)]) {
+    const { attaches } = prepareKind(pieceOf(meshOf(shape)))
+    expect(attaches.length).toBeGreaterThan(3)
+    for (const { share } of attaches) expect(share).toBeGreaterThan(0.9)
+  }
+})
+
+test('a rim too thin for the sprue is told with how much of the sprue meets it', () => {
+  const { problems, sprues } = arrange(requestOf(pieceOf(meshOf(box(20, 16, 1)), 4)))
+  const told = problems.find(({ kind }) => kind === 'joint-over-edge')
+  const isOnRim = sprues[0]?.reason.includes('on the rim')
+  expect(told?.level ?? 'note').toBe('note')
+  expect(told !== undefined).toBe(isOnRim)
+  if (isOnRim) expect(sprues[0]?.reason).toMatch(/ % of its section meets wax, the rest hangs over an edge/)
+})
+
+/** A ball of 4 mm radius on a rod of 1 mm radius and 20 mm length, by its outline. */
+const ballOnRod = (): TriangleMesh => {
+  const profile: [number, number][] = []
+  for (let k = 0; k <= 64; k += 1) {
+    const z = 4 * Math.cos((Math.PI * (64 - k)) / 64)
+    profile.push([Math.max(k === 0 ? 0 : z > 0 ? 1 : 0, Math.sqrt(Math.max(0, 16 - z * z))), z])
+  }
+  return revolved([...profile, [1, 23], [0, 23]])
+}
+
+test.each<[string, TriangleMesh, number]>([
+  // without a neck between, the rod is no place of its own: only the ball's metal is the ball's
+  ['a ball on a rod', ballOnRod(), 4 / 3],
+  ['a slab', meshOf(box(40, 30, 2)), 2400 / (2 * 1200 + 2 * 2 * 70)],
+  ['a cube', meshOf(box(9, 9, 9)), 9 / 6],
+  ['a ring of round wire', meshOf(torus(9, 1.5, 80, 40)), 0.75],
+])('the modulus of %s is its own metal’s volume over cooling area', (_what, mesh, modulus) => {
+  const [place] = prepareKind(pieceOf(mesh)).thickPlaces
+  expect(Math.abs((place?.modulus_mm ?? 0) / modulus - 1)).toBeLessThan(0.06)
+})
+
+test('a sprue too thin for what the solid shows is told, and its reason names the same section', () => {
+  const { problems, sections, sprues } = arrange(requestOf(pieceOf(meshOf(box(9, 9, 9)), 2)))
+  const [section] = sections
+  const told = problems.find(({ kind }) => kind === 'sprue-too-thin')
+  expect(section?.sprue_mm?.value).toBeGreaterThan(2)
+  expect(told).toMatchObject({ level: 'check', where: 'piece' })
+  expect(told?.what).toContain(`${section?.sprue_mm?.value.toFixed(1)} mm`)
+  const reason = sprues[0]?.reason ?? ''
+  expect(Number(/stays liquid ([\d.]+) times as long as the 9\.0 mm/.exec(reason)?.[1])).toBeLessThan(1)
+  expect(reason).toContain(`against ${section?.modulus_mm.value.toFixed(2)} mm there`)
+  const wide = (section?.sprue_mm?.value ?? 0) + 0.01
+  const enough = arrange(requestOf(pieceOf(meshOf(box(9, 9, 9)), wide)))
+  expect(enough.problems.some(({ kind }) => kind === 'sprue-too-thin')).toBe(false)
+  expect(enough.sprues[0]?.reason).toMatch(/stays liquid 1\.0\d times/)
+})
+
+test('a face kept clear is kept clear of the whole joint, not of its middle alone', () => {
+  const mesh = meshOf(box(9, 9, 9))
+  // the joint's edge lies up to 1.5 mm and a fillet of 0.75 mm beyond its middle
+  const keepClear = [{ at_mm: [4.5, 4.5, 9] as const, radius_mm: 3 }]
+  const { attaches } = prepareKind({ ...pieceOf(mesh), keepClear })
+  expect(attaches.length).toBeGreaterThan(3)
+  const onFace = attaches.filter(({ at }) => at[2] > 8.99)
+  for (const { at } of onFace) expect(Math.hypot(at[0] - 4.5, at[1] - 4.5)).toBeGreaterThan(3 + 0.9 * 2.25)
+  // a sprue square to the side face beside it ends where that face does
+  expect(attaches.some(({ at }) => at[2] > 6 && at[2] < 8.5)).toBe(true)
+})
