@@ -24,6 +24,7 @@ export const arrangeRequest = (
   const problems: ArrangeProblem[] = []
   const base = shop.bases.find((one) => one.id === pour.tree.base) ?? shop.bases[0]
   const pieces = plan.pieces.pieces.flatMap((piece) => pieceToArrange(plan, piece, meshes, problems) ?? [])
+  problems.push(...lockFaults(pour.tree.locked ?? []))
   for (const lock of pour.tree.locked ?? [])
     if (!pour.pieces.some((piece) => piece.id === lock.piece && lock.copy <= piece.quantity))
       problems.push({
@@ -42,6 +43,14 @@ export const arrangeRequest = (
         what: `A sprue is placed on ${sprue.piece}/${sprue.copy}, and the pour has no such piece`,
         remedy: 'take the sprue away, or name a piece and copy of this pour',
       })
+  if (pour.pieces.length === 0)
+    problems.push({
+      kind: 'no-pieces',
+      level: 'stop',
+      where: '/pieces',
+      what: 'There is no piece to place',
+      remedy: 'give a piece with its model, or with its weight and caliper sizes',
+    })
   const rules = shop.rules
   const flasks = shop.flasks.filter((flask) =>
     pour.flask === undefined ? flask.owned : flask.id === pour.flask,
@@ -75,6 +84,35 @@ export const arrangeRequest = (
     problems,
   }
 }
+
+const LAST_ROW = [0, 0, 0, 1]
+
+/** Locks that say two things of one wax, or what no motion is. */
+const lockFaults = (locks: NonNullable<Parts['pour']['tree']['locked']>): ArrangeProblem[] =>
+  locks.flatMap(({ piece, copy, matrix }, index): ArrangeProblem[] => {
+    const stop = (kind: string, what: string, remedy: string): ArrangeProblem => ({
+      kind,
+      level: 'stop',
+      where: `/pour/tree/locked/${index}`,
+      what,
+      remedy,
+    })
+    const isSecond = locks.slice(0, index).some((one) => one.piece === piece && one.copy === copy)
+    return [
+      ...(isSecond
+        ? [stop('locked-twice', `${piece}/${copy} is locked in two places`, 'take one of the two locks away')]
+        : []),
+      ...(LAST_ROW.every((value, k) => matrix[12 + k] === value)
+        ? []
+        : [
+            stop(
+              'locked-not-rigid',
+              `The place locked for ${piece}/${copy} has a last row of ${matrix.slice(12).join(', ')}, which no turn and shift has`,
+              'give a 4 × 4 matrix, row by row, whose last row is 0, 0, 0, 1',
+            ),
+          ]),
+    ]
+  })
 
 const pieceToArrange = (
   { pour, tree, pieces }: Parts,

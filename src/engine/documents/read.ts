@@ -21,6 +21,8 @@ const KINDS: Readonly<Record<string, string>> = {
   record: 'an object',
 }
 
+const COMPARE = 'compare with the published schema'
+
 /** A schema's finding as a person says it: what is wrong with the value, and what to do. */
 export const issueInWords = (issue: z.core.$ZodIssue): Pick<DocumentProblem, 'what' | 'remedy'> => {
   switch (issue.code) {
@@ -56,11 +58,11 @@ export const issueInWords = (issue: z.core.$ZodIssue): Pick<DocumentProblem, 'wh
         ? { what: 'is not a time with its offset', remedy: 'write it as 2030-11-14T15:30:00-07:00' }
         : { what: 'is not written as it should be', remedy: formatRemedy(issue.pattern) }
     case 'custom':
-      return { what: issue.message, remedy: 'put low, value and high in order' }
+      return { what: issue.message, remedy: String(issue.params?.remedy ?? COMPARE) }
     default:
       return {
         what: 'is not as it should be',
-        remedy: 'compare with the published schema',
+        remedy: COMPARE,
       }
   }
 }
@@ -70,7 +72,7 @@ const formatRemedy = (pattern: string | undefined): string =>
     ? 'write a time of day as 15:30'
     : pattern?.includes('A-Z')
       ? 'write a currency as three capitals, such as USD'
-      : 'compare with the published schema'
+      : COMPARE
 
 const flatten = (issues: readonly z.core.$ZodIssue[], at: readonly PropertyKey[]): DocumentProblem[] =>
   issues.flatMap((issue) => {

@@ -1,5 +1,7 @@
 import * as z from 'zod'
 
+const IN_ORDER = { remedy: 'put low, value and high in order' }
+
 /**
  * A number in a document: either plain (taken as exact, said by the caster) or with its nine-in-ten
  * interval and where it comes from. The unit is in the key.
@@ -18,10 +20,12 @@ export const statedIn = (least: number, most: number) => {
       })
       .refine((stated) => (stated.low ?? stated.value) <= stated.value, {
         path: ['low'],
+        params: IN_ORDER,
         message: 'the low end is above the value',
       })
       .refine((stated) => (stated.high ?? stated.value) >= stated.value, {
         path: ['high'],
+        params: IN_ORDER,
         message: 'the high end is below the value',
       }),
   ])

@@ -1,0 +1,27 @@
+import { expect, test } from 'vitest'
+import { arrangeRequest } from './arrange-request.ts'
+import { planPour } from './plan.ts'
+import { SAMPLE_NOW, samplePour, sampleShop } from './sample-pour.ts'
+
+const still = [1, 0, 0, 20, 0, 1, 0, 0, 0, 0, 1, 40, 0, 0, 0, 1]
+const faultsOf = (...matrices: readonly (readonly number[])[]): (readonly [string, string])[] => {
+  const pour = samplePour({})
+  const [first] = pour.pieces
+  if (first === undefined) throw new Error('the sample has a piece')
+  const locked = matrices.map((matrix) => ({ piece: first.id, copy: 1, matrix: [...matrix] }))
+  const plan = planPour(sampleShop({}), { ...pour, tree: { ...pour.tree, locked } }, { now: SAMPLE_NOW })
+  return arrangeRequest(plan, {})
+    .problems.filter(({ level }) => level === 'stop')
+    .map(({ kind, where }) => [kind, where])
+}
+
+test('two locks for one wax, and a last row that no motion has, are told where they stand', () => {
+  expect(faultsOf(still)).toEqual([])
+  expect(faultsOf(still, still)).toEqual([['locked-twice', '/pour/tree/locked/1']])
+  expect(faultsOf([...still.slice(0, 15), 2])).toEqual([['locked-not-rigid', '/pour/tree/locked/0']])
+})
+
+test('a pour without a piece says so', () => {
+  const plan = planPour(sampleShop({}), { ...samplePour({}), pieces: [] }, { now: SAMPLE_NOW })
+  expect(arrangeRequest(plan, {}).problems.map(({ kind }) => kind)).toEqual(['no-pieces'])
+})
