@@ -1,133 +1,28 @@
-import type { Placed, Tree } from './clears.ts'
-import { closestAlone, closestOf } from './closest.ts'
+import type { Tree } from './clears.ts'
 import { cornersOf, isOfStem, measureTree, sprueReach, withoutPoints } from './dimensions.ts'
-import { findFeeds } from './feeds.ts'
 import { fillet } from './fillets.ts'
-import { isShort, judgeReduced, judgeStanding, thickest } from './judge.ts'
+import { isShort, judgeReduced, judgeStanding } from './judge.ts'
 import { type Kind, prepareKind } from './kind.ts'
-import { beginSearch, emptyTree, innerOf, placeNext } from './place.ts'
-import { placedFeeds, steepest } from './placed.ts'
 import { posesOf } from './poses.ts'
 import { middleOf } from './reasons.ts'
-import type { Arrangement, ArrangeProblem, ArrangeRequest, Closest, RackFlask, Sprue } from './request.ts'
+import type { Arrangement, ArrangeProblem, ArrangeRequest, RackFlask, Sprue } from './request.ts'
 import { type Room, roomIn } from './room.ts'
-import {
-  type Found,
-  fill,
-  improve,
-  type Ready,
-  seatsOf,
-  spruesOn,
-  TASTES,
-  type Task,
-  type Wanted,
-} from './search.ts'
+import { improve, type Ready, spruesOn, type Wanted } from './search.ts'
 import { sectionsOf } from './sections.ts'
 import { spread } from './spread.ts'
 import { sprueOf } from './sprue-of.ts'
 import { adviseTaper } from './tapers.ts'
-import { move, strain, undoing } from './vectors.ts'
+import { firstThat, placeLocked, type Try, treeOf, tryFlask } from './try-flask.ts'
+import { strain } from './vectors.ts'
+import { sizeWords, whyNothingFits } from './why-nothing-fits.ts'
 
-/** What each search may spend, in places tried; the longer one for each wax, up to so many in all. */
-const ALONE = 20_000
-const QUICK = 400_000
+/** What the longer search may spend for each wax, in places tried, up to so many in all. */
 const LONG = 15_000
 const LONGEST = 400_000
 /** Triangles up to which a place costs about the same to try; above, the longer search tries fewer. */
 const PLAIN = 5000
 
 const volumeOfRack = (flask: RackFlask): number => flask.diameter_mm ** 2 * flask.height_mm
-
-/** Kinds that find no place in an empty flask; and those that find one only with a single sprue. */
-const tryAlone = (
-  request: ArrangeRequest,
-  room: Room,
-  readies: readonly Ready[],
-  seats: Task['seats'],
-): { readonly none: readonly Kind[]; readonly fewer: ReadonlySet<Kind> } => {
-  const none: Kind[] = []
-  const fewer = new Set<Kind>()
-  const fits = ({ kind, poses }: Ready, count: number): boolean =>
-    TASTES.some(
-      (taste) =>
-        placeNext(
-          request,
-          room,
-          emptyTree(room),
-          kind,
-          poses,
-          1,
-          count,
-          taste,
-          beginSearch(seats.get(kind) ?? [], taste),
-          { left: ALONE },
-        ) !== undefined,
-    )
-  for (const ready of readies) {
-    const count = spruesOn(ready.kind)
-    if (fits(ready, count)) continue
-    if (count > 1 && fits(ready, 1)) fewer.add(ready.kind)
-    else none.push(ready.kind)
-  }
-  return { none, fewer }
-}
-
-const inRoom = (kinds: readonly Kind[], room: Room): boolean => {
-  const metal = kinds.reduce((sum, kind) => sum + kind.piece.copies * kind.volume_mm3, 0)
-  return room.reach > 0 && metal < Math.PI * room.reach ** 2 * Math.max(0, room.top - room.bottom)
-}
-
-const firstThat = <T, R>(list: readonly T[], find: (one: T) => R | undefined): R | undefined => {
-  for (const one of list) {
-    const found = find(one)
-    if (found !== undefined) return found
-  }
-  return undefined
-}
-
-interface Try {
-  readonly room: Room
-  /** undefined where the search was not begun, as the room is too small for all or one of them */
-  readonly task: Task | undefined
-  readonly found: Found | undefined
-  readonly tooLarge: readonly Kind[]
-  readonly fewer: ReadonlySet<Kind>
-}
-
-const treeOf = ({ found }: Try): Tree | undefined => (found?.left.length === 0 ? found.tree : undefined)
-
-/** The quick search of one flask. @param single  with one sprue on each wax, for want of room for more */
-const tryFlask = (
-  request: ArrangeRequest,
-  flask: RackFlask,
-  readies: readonly Ready[],
-  single = false,
-): Try => {
-  const room = roomIn(request, flask)
-  const none = { room, task: undefined, found: undefined, tooLarge: [], fewer: new Set<Kind>() }
-  if (
-    !inRoom(
-      readies.map(({ kind }) => kind),
-      room,
-    )
-  )
-    return none
-  const start = placeLocked(request, room, readies)
-  const free = readies.filter(({ kind }) => kind.piece.locked.size < kind.piece.copies)
-  const seats = seatsOf(request, room, free, false)
-  const { none: tooLarge, fewer: alone } = tryAlone(request, room, free, seats)
-  const fewer = single ? new Set(free.map(({ kind }) => kind).filter((kind) => spruesOn(kind) > 1)) : alone
-  if (tooLarge.length > 0) return { ...none, tooLarge, fewer }
-  const wanted = free
-    .flatMap((ready) =>
-      Array.from({ length: ready.kind.piece.copies }, (_, index) => ({ ready, copy: index + 1 })).filter(
-        ({ copy }) => !ready.kind.piece.locked.has(copy),
-      ),
-    )
-    .sort((a, b) => b.ready.kind.radius - a.ready.kind.radius)
-  const task: Task = { request, room, start, wanted, fewer, seats }
-  return { room, task, found: fill(task, { left: QUICK }), tooLarge: [], fewer }
-}
 
 const trianglesOf = ({ ready }: Wanted): number => ready.kind.outside.order.length
 
@@ -163,39 +58,6 @@ const searchSmaller = (request: ArrangeRequest, tries: readonly Try[]): Try | un
     }
   }
   return best
-}
-
-/** The caster's own places, kept as they are whatever they break; what they break is measured and judged after. */
-const placeLocked = (request: ArrangeRequest, room: Room, readies: readonly Ready[]): Tree => {
-  let tree = emptyTree(room)
-  for (const { kind } of readies)
-    for (const [copy, motion] of kind.piece.locked) {
-      const end = { end: tree.stemEnd, ended: false }
-      const byHand = placedFeeds(kind, copy, motion, room, end)
-      const feeds =
-        byHand.length > 0
-          ? byHand
-          : (findFeeds(request, kind, motion, room, spruesOn(kind), [], end) ??
-            findFeeds(request, kind, motion, room, 1, [], end) ??
-            steepest(kind, motion, room))
-      const one: Placed = {
-        kind,
-        copy,
-        motion,
-        back: undoing(motion),
-        centre: move(motion, kind.centre),
-        inner: innerOf(kind, motion),
-        feeds,
-        locked: true,
-        onEnd: false,
-      }
-      tree = {
-        placed: [...tree.placed, one],
-        stemEnd: Math.max(tree.stemEnd, ...feeds.map((feed) => feed.axisZ)),
-        ended: false,
-      }
-    }
-  return tree
 }
 
 /** By how much locked waxes and their sprues break the clearances to a flask's wall and top at worst, mm. */
@@ -290,9 +152,6 @@ const nothing = (problems: readonly ArrangeProblem[]): Arrangement => ({
   problems,
 })
 
-const sizeWords = ({ diameter_mm, height_mm }: RackFlask): string =>
-  `${diameter_mm.toFixed(1)} × ${height_mm.toFixed(1)} mm`
-
 /**
  * Places every piece in the smallest flask that does, with its sprues, and measures what came of it. The same
  * request gives the same arrangement to the bit. Where nothing fits, the problems say by how much.
@@ -335,7 +194,7 @@ export const arrange = (request: ArrangeRequest): Arrangement => {
           kind: 'no-place-for-a-sprue',
           level: 'stop',
           where: kind.piece.id,
-          what: `No place was found on ${kind.piece.name} where a straight sprue ${kind.piece.sprue.diameter_mm} mm across can leave it without passing through it or close by it`,
+          what: `No place was found on ${kind.piece.name} where a straight sprue ${kind.piece.sprue.diameter_mm.toFixed(1)} mm across can leave it without passing through it or close by it`,
           remedy: 'clear some of the faces kept free, or ask for a thinner sprue',
         },
       ])
@@ -382,165 +241,13 @@ export const arrange = (request: ArrangeRequest): Arrangement => {
       })
   if (won === undefined && kinds.some((kind) => spruesOn(kind) > 1))
     won = firstThat(rack, (flask) => {
-      const one = tryFlask(request, flask, readies, true)
+      const one = tryFlask(request, flask, readies, { single: true })
       return treeOf(one) === undefined ? undefined : one
     })
   const tree = won && treeOf(won)
   if (won !== undefined && tree !== undefined) {
     return measured(request, won.room, spread(request, won.room, tree), kinds, notes)
   }
-  const closest = closestTry(request, readies, tries)
-  return {
-    ...nothing([
-      ...judgeReduced(kinds),
-      ...whyNothingFits(request, rack, readies, tries, closest),
-      ...heldByHand(request),
-    ]),
-    ...(closest && { closest }),
-  }
-}
-
-/** The largest flask's attempt, or another's that left fewer waxes over. */
-const closestTry = (
-  request: ArrangeRequest,
-  readies: readonly Ready[],
-  tries: readonly Try[],
-): Closest | undefined => {
-  const last = tries[tries.length - 1]
-  if (last === undefined) return undefined
-  const large = readies.find(({ kind }) => last.tooLarge.includes(kind))
-  if (large !== undefined) return closestAlone(request, last.room, large)
-  const [best] = tries
-    .filter(({ found }) => found !== undefined)
-    .sort(
-      (a, b) =>
-        (a.found?.left.length ?? 0) - (b.found?.left.length ?? 0) || tries.indexOf(b) - tries.indexOf(a),
-    )
-  return best?.task && best.found && closestOf(best.task, best.found)
-}
-
-const howNear = (closest: Closest | undefined): string => {
-  if (closest?.next == null) return ''
-  const { placements, left, next } = closest
-  const name = `${next.placement.piece}/${next.placement.copy}`
-  const by = `${next.short_mm.toFixed(1)} mm`
-  if (next.against === 'wall' || next.against === 'top')
-    return `; at its best ${name} comes ${by} too near the ${next.against}`
-  return `; ${placements.length} of ${placements.length + left.length} found a place, and the next, ${name}, comes ${by} too near ${next.against}`
-}
-
-/** Sprues placed by hand on copies that are free: they may be why no place was found. */
-const heldByHand = ({ pieces }: ArrangeRequest): ArrangeProblem[] =>
-  pieces.flatMap((piece) =>
-    [...(piece.placed ?? [])]
-      .filter(([copy, sprues]) => sprues.length > 0 && !piece.locked.has(copy))
-      .map(
-        ([copy]): ArrangeProblem => ({
-          kind: 'placed-out-of-reach',
-          level: 'check',
-          where: `${piece.id}/${copy}`,
-          what: `${piece.name} ${copy} was only tried with the sprues placed on it by hand`,
-          remedy: 'let those sprues go, or lock the piece where they are to reach it',
-        }),
-      ),
-  )
-
-const whyNothingFits = (
-  request: ArrangeRequest,
-  rack: readonly RackFlask[],
-  readies: readonly Ready[],
-  tries: readonly Try[],
-  closest: Closest | undefined,
-): ArrangeProblem[] => {
-  const largest = rack[rack.length - 1]
-  if (largest === undefined)
-    return [
-      {
-        kind: 'no-flask',
-        level: 'stop',
-        where: '/shop/flasks',
-        what: 'The rack has no flask that may be taken',
-        remedy: 'mark the flasks you own under Shop',
-      },
-    ]
-  const tooLarge = tries[tries.length - 1]?.tooLarge ?? []
-  const grown = growUntilFit(request, largest, readies)
-  const by =
-    grown === undefined
-      ? 'even one half as large again would not do'
-      : `it fits in one of ${sizeWords(grown)}, ${(grown.diameter_mm - largest.diameter_mm).toFixed(1)} mm wider and ${(grown.height_mm - largest.height_mm).toFixed(1)} mm higher`
-  if (tooLarge.length > 0)
-    return [
-      {
-        kind: 'too-large',
-        level: 'stop',
-        where: tooLarge.map((kind) => kind.piece.id).join(', '),
-        what: `${tooLarge.map((kind) => kind.piece.name).join(', ')} by itself does not fit the largest flask, ${sizeWords(largest)}: ${by}${howNear(closest)}`,
-        remedy: 'add a larger flask, make the piece smaller, or cast it in parts and join them',
-      },
-    ]
-  return [
-    {
-      kind: 'nothing-fits',
-      level: 'stop',
-      where: '/shop/flasks',
-      what: `No way was found to place all the pieces in the largest flask, ${sizeWords(largest)}: ${by}${howNear(closest)}`,
-      remedy:
-        twoFlasks(request, rack, readies) ?? 'pour the pieces in three flasks or more, or add a larger flask',
-    },
-  ]
-}
-
-const GROWTH = [1.05, 1.1, 1.2, 1.35, 1.5]
-
-/** The largest flask made wider, higher or both until the pieces fit; the least growth found. */
-const growUntilFit = (
-  request: ArrangeRequest,
-  largest: RackFlask,
-  readies: readonly Ready[],
-): RackFlask | undefined => {
-  for (const by of GROWTH)
-    for (const [wide, high] of [
-      [by, 1],
-      [1, by],
-      [by, by],
-    ] as const) {
-      const flask = {
-        id: largest.id,
-        diameter_mm: largest.diameter_mm * wide,
-        height_mm: largest.height_mm * high,
-      }
-      if (treeOf(tryFlask(request, flask, readies)) !== undefined) return flask
-    }
-  return undefined
-}
-
-/** Whether two flasks would do, heavy waxes in one and light ones in the other: each then gets its own heat. */
-const twoFlasks = (
-  request: ArrangeRequest,
-  rack: readonly RackFlask[],
-  readies: readonly Ready[],
-): string | undefined => {
-  const byThickness = [...readies].sort((a, b) => thickest(b.kind) - thickest(a.kind))
-  const each = byThickness.flatMap(({ kind, poses }) =>
-    Array.from({ length: kind.piece.copies }, () => ({ kind, poses })),
-  )
-  const half = Math.ceil(each.length / 2)
-  const parts = [each.slice(0, half), each.slice(half)].map((part) => {
-    const counts = new Map<Ready, number>()
-    for (const ready of byThickness) counts.set(ready, part.filter((one) => one.kind === ready.kind).length)
-    return [...counts].flatMap(([ready, copies]) =>
-      copies === 0
-        ? []
-        : [{ ...ready, kind: { ...ready.kind, piece: { ...ready.kind.piece, copies, locked: new Map() } } }],
-    )
-  })
-  const flasks = parts.map((part) =>
-    rack.find((flask) => treeOf(tryFlask(request, flask, part)) !== undefined),
-  )
-  const [first, second] = flasks
-  if (first === undefined || second === undefined) return undefined
-  const names = (part: readonly Ready[] | undefined): string =>
-    (part ?? []).map(({ kind }) => `${kind.piece.copies} × ${kind.piece.name}`).join(', ')
-  return `pour in two flasks, the thicker waxes apart from the thinner: ${names(parts[0])} in ${sizeWords(first)}, ${names(parts[1])} in ${sizeWords(second)}`
+  const { problem, closest } = whyNothingFits(request, rack, readies, tries)
+  return { ...nothing([...judgeReduced(kinds), problem]), ...(closest && { closest }) }
 }
