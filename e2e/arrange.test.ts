@@ -82,8 +82,8 @@ describe.each([
   test('gives the drawing and one solid of metal as files', async () => {
     const section = page.getByRole('region', { name: 'Where each wax goes' })
     for (const [name, ending] of [
-      [/^Drawing, SVG/, 'svg'],
-      [/^Metal as one solid, STL/, 'stl'],
+      [/^Drawing in mm, SVG/, 'svg'],
+      [/^Metal as one solid in mm, STL/, 'stl'],
     ] as const) {
       const coming = page.waitForEvent('download')
       await section.getByRole('link', { name }).click()

@@ -44,7 +44,8 @@ export interface SceneLook {
   readonly reach: number
 }
 
-const MOST_BALLS = 16
+/** As many as a pour may hold for a piece; any card that draws this has room for 224 such values. */
+const MOST_BALLS = 200
 
 const SURFACE_VERTEX = /* glsl */ `
 varying vec3 place;
@@ -83,10 +84,11 @@ void main() {
     if (length(dots - 4.5 * pixel) < 0.8 * pixel) tone = mix(up, ink, 0.6);
   }
   for (int k = 0; k < ${MOST_BALLS}; k++) {
-    if (balls[k].w > 0.0 && distance(own, balls[k].xyz) < balls[k].w) {
-      float rise = mod(gl_FragCoord.x + gl_FragCoord.y, 7.0 * pixel);
-      tone = rise < 1.6 * pixel ? ink : mix(tone, ink, 0.16);
-    }
+    if (balls[k].w <= 0.0) break;
+    if (distance(own, balls[k].xyz) >= balls[k].w) continue;
+    float rise = mod(gl_FragCoord.x + gl_FragCoord.y, 7.0 * pixel);
+    tone = rise < 1.6 * pixel ? ink : mix(tone, ink, 0.16);
+    break;
   }
   gl_FragColor = vec4(tone, 1.0);
   #include <colorspace_fragment>
