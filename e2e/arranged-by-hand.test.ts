@@ -167,6 +167,26 @@ describe.each([
     await expect.poll(async () => (await storedPour(page)).tree.sprues).toBeUndefined()
   })
 
+  test('a wax gets another sprue by hand, and it is taken off again', async () => {
+    const table = page.getByRole('table', { name: /^Sprues, mm/ })
+    const onTag = table.getByRole('row', { name: /Tag/ })
+    const before = await onTag.count()
+    const first = onTag.first().getByRole('button')
+    if ((await first.getAttribute('aria-expanded')) !== 'true') await first.click()
+    await page.getByRole('button', { name: 'Another sprue on this wax' }).click()
+    await settle(page)
+    await expect.poll(() => onTag.count()).toBe(before + 1)
+    expect((await storedPour(page)).tree.sprues?.length).toBe(before + 1)
+    await onTag.last().getByRole('button').click()
+    await page.getByRole('button', { name: 'Take this sprue off' }).click()
+    await settle(page)
+    await expect.poll(() => onTag.count()).toBe(before)
+    await onTag.first().getByRole('button').click()
+    await page.getByRole('button', { name: 'Find its sprues anew' }).click()
+    await settle(page)
+    await expect.poll(async () => (await storedPour(page)).tree.sprues).toBeUndefined()
+  })
+
   test('a press on a wax keeps that place clear of sprues, and undo takes it off', async () => {
     const view = page.getByRole('region', { name: 'The arrangement in its flask' })
     await view.getByRole('button', { name: 'From the front' }).click()

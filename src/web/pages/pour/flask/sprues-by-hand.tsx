@@ -1,4 +1,4 @@
-import type { Arrangement } from '../../../../engine/arrange/index.ts'
+import { type Arrangement, placeInModel } from '../../../../engine/arrange/index.ts'
 import { nameInFlask } from '../../../../engine/arrangement-verdict.ts'
 import type { Arranged } from '../../../arrange-worker.ts'
 import { usePour } from '../../../state/documents.tsx'
@@ -12,12 +12,14 @@ const Chosen = ({
   arranged,
   arrangement,
   hand,
+  choose,
   clearRadius,
 }: {
   index: number
   arranged: Arranged
   arrangement: Arrangement
   hand: ByHand
+  choose: (id: string | undefined) => void
   clearRadius: number
 }) => {
   const pour = usePour()
@@ -27,6 +29,7 @@ const Chosen = ({
   const name = `sprue ${index + 1}`
   const byHand = (pour.tree.sprues ?? []).some(isWax(sprue))
   const placed = arrangement.placements.find(isWax(sprue))
+  const onItsWax = arrangement.sprues.filter(isWax(sprue)).length
   const clear = pour.pieces.find(({ id }) => id === sprue.piece)?.keepClear ?? []
   return (
     <>
@@ -70,6 +73,21 @@ const Chosen = ({
       </dl>
       <p className="sm muted">{sprue.reason}.</p>
       <p className="row">
+        <button type="button" className="btn thin" onClick={() => hand.addSprue(index)}>
+          Another sprue on this wax
+        </button>
+        {onItsWax > 1 && (
+          <button
+            type="button"
+            className="btn thin"
+            onClick={() => {
+              choose(undefined)
+              hand.takeSprueOff(index)
+            }}
+          >
+            Take this sprue off
+          </button>
+        )}
         {byHand && (
           <button type="button" className="btn thin" onClick={() => hand.findSprues(sprue)}>
             Find its sprues anew
@@ -80,16 +98,9 @@ const Chosen = ({
             type="button"
             className="btn thin"
             onClick={() => {
-              const [x, y, z] = sprue.from_mm
-              const m = (k: number): number => placed.motion[k] ?? 0
-              const d = [x - m(9), y - m(10), z - m(11)] as const
               const over = arranged.pieces[sprue.piece]?.over ?? 1
-              const own = (c: number): number =>
-                (m(c * 3) * d[0] + m(c * 3 + 1) * d[1] + m(c * 3 + 2) * d[2]) / over
-              hand.keepClear(sprue.piece, [
-                ...clear,
-                { at_mm: [own(0), own(1), own(2)], radius_mm: clearRadius / over },
-              ])
+              const at_mm = placeInModel(placed.motion, over, sprue.from_mm)
+              hand.keepClear(sprue.piece, [...clear, { at_mm, radius_mm: clearRadius / over }])
             }}
           >
             Keep its place on the wax clear
@@ -165,6 +176,7 @@ export const SpruesByHand = ({
           arranged={arranged}
           arrangement={arrangement}
           hand={hand}
+          choose={choose}
           clearRadius={clearRadius}
         />
       )}

@@ -21,6 +21,9 @@ export const isWax =
   (one: Wax): boolean =>
     one.piece === wax.piece && one.copy === wax.copy
 
+/** How far from its neighbour a new sprue is put, in widths of that. */
+const BESIDE = 2.5
+
 /** A standing sprue's number among its own wax's, from 0. */
 const ordinal = (standing: Standing, index: number): number => {
   const sprue = standing.sprues[index]
@@ -39,6 +42,9 @@ export interface ByHand {
   lock(wax: Wax): void
   changeSprue(index: number, change: Partial<SprueRow>, group?: string): void
   followSprue(index: number, at: Point | undefined, axis_mm?: number): void
+  /** one more on the same wax, beside this one, to be moved from there */
+  addSprue(index: number): void
+  takeSprueOff(index: number): void
   findSprues(wax: Wax): void
   keepClear(piece: string, balls: NonNullable<Pour['pieces'][number]['keepClear']>): void
   keepAll(): void
@@ -105,19 +111,26 @@ export const useByHand = (
       axis_mm: Math.max(0, sprue.axis_mm[2]),
     }))
   }
-  const changedRows = (
+  /** Touched by hand, every sprue of a wax is the caster's. @param change  what becomes of the one that is touched */
+  const touched = (
     index: number,
-    change: Partial<SprueRow>,
+    change: (row: SprueRow) => readonly SprueRow[],
   ): { wax: PlacedWax; rows: SprueRow[] } | undefined => {
     const sprue = arrangement.sprues[index]
     const wax = sprue && standsNow(sprue)
     if (wax === undefined) return undefined
     const place = ordinal(arrangement, index)
-    // touched by hand, every sprue of this wax is the caster's
     return {
       wax,
-      rows: rowsOf(wax).map(({ kept: _kept, ...row }, k) => (k === place ? { ...row, ...change } : row)),
+      rows: rowsOf(wax).flatMap(({ kept: _kept, ...row }, k) => (k === place ? change(row) : [row])),
     }
+  }
+  const changedRows = (index: number, change: Partial<SprueRow>): ReturnType<typeof touched> =>
+    touched(index, (row) => [{ ...row, ...change }])
+  const writeRows = (made: ReturnType<typeof touched>, group?: string): void => {
+    if (made === undefined) return
+    const others = (tree.sprues ?? []).filter((one) => !isWax(made.wax)(one))
+    write({ ...tree, sprues: [...others, ...made.rows] }, [made.wax], group)
   }
   const placements = arrangement.placements.map((one) =>
     onTheWay && isWax(draft.wax)(one) ? { ...one, motion: draft.wax.motion } : one,
@@ -154,11 +167,26 @@ export const useByHand = (
     },
     changeSprue: (index, change, group) => {
       view.letGo()
-      const made = changedRows(index, change)
-      if (made === undefined) return
-      const others = (tree.sprues ?? []).filter((one) => !isWax(made.wax)(one))
-      write({ ...tree, sprues: [...others, ...made.rows] }, [made.wax], group)
+      writeRows(changedRows(index, change), group)
     },
+    addSprue: (index) => {
+      const sprue = arrangement.sprues[index]
+      const wax = sprue && standsNow(sprue)
+      if (sprue === undefined || wax === undefined) return
+      // level, and square to the way it runs: there it is as near the main sprue as the one it stands beside
+      const [x, y, z] = sprue.from_mm
+      const out = Math.hypot(x, y)
+      const [aside, toward] = out > 0 ? [-y / out, x / out] : [1, 0]
+      const far = BESIDE * sprue.diameter_mm
+      const at_mm = placeInModel(wax.motion, overOf(wax.piece), [x + far * aside, y + far * toward, z])
+      writeRows(
+        touched(index, ({ axis_mm, ...row }) => [
+          { ...row, axis_mm },
+          { ...row, at_mm },
+        ]),
+      )
+    },
+    takeSprueOff: (index) => writeRows(touched(index, () => [])),
     followSprue: (index, at, axis_mm) => {
       const made = changedRows(index, {
         ...(at !== undefined && { at_mm: [...at] }),
