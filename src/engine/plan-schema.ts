@@ -399,7 +399,9 @@ const clearance = z.strictObject({
     .array(text)
     .length(2)
     .describe('wall, top, piece/copy or sprue/n, n from 1 in the order of sprues'),
-  distance_mm: number.min(0),
+  distance_mm: number.describe(
+    'between the surfaces; below 0 past the wall or the top, 0 where two things meet',
+  ),
   needed_mm: number.min(0),
 })
 
@@ -465,7 +467,7 @@ export const arrangeJsonSchema = z.strictObject({
   clearances: z
     .array(clearance)
     .describe(
-      'tightest against its need first; sprues with their fillets; two sprues are held apart by a gap only more than three gaps outside the main sprue, as they run together there: nearer ones are among stemClearances',
+      'tightest against its need first; a sprue is held as a bar with round ends and its fillet as a ball about the joint, so that its own surface is nowhere nearer than told; two sprues are held apart by a gap only more than three gaps outside the main sprue, as they run together there: nearer ones are among stemClearances',
     ),
   stemClearances: z.array(
     z.strictObject({

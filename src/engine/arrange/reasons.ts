@@ -49,7 +49,7 @@ export const reasonFor = (kind: Kind, feed: Feed, count: number, { freezing }: A
     place === undefined
       ? 'by the outside sizes alone: turn the wax so that its thickest place meets this sprue'
       : place.neck_mm === null
-        ? `at the thickest metal, ${mm(attach.thickness_mm)}`
+        ? `where the metal is thick, ${mm(attach.thickness_mm)}`
         : `at a second thick place, ${mm(attach.thickness_mm)}, behind a neck of ${mm(place.neck_mm)} that freezes first`
   const side = attach.rim ? 'on the rim' : 'on a broad face, for want of room on the rim'
   const more = count > 1 ? `; one of ${count}` : ''
