@@ -79,11 +79,13 @@ describe.each([
     await page.getByText(/The tightest distance between real surfaces is from/).waitFor()
   })
 
-  test('gives the drawing and one solid of metal as files', async () => {
+  test('gives the drawing, the metal and the investment as files', async () => {
     const section = page.getByRole('region', { name: 'Where each wax goes' })
+    await section.getByRole('button', { name: 'Work out the investment as one solid' }).click()
     for (const [name, ending] of [
       [/^Drawing in mm, SVG/, 'svg'],
       [/^Metal as one solid in mm, STL/, 'stl'],
+      [/^Investment as one solid in mm, STL/, 'stl'],
     ] as const) {
       const coming = page.waitForEvent('download')
       await section.getByRole('link', { name }).click()

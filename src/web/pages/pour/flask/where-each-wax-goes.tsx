@@ -1,5 +1,6 @@
-import { lazy, Suspense, useEffect, useState } from 'react'
+import { lazy, Suspense, useEffect, useMemo, useState } from 'react'
 import type { Arrangement } from '../../../../engine/arrange/index.ts'
+import { writeStl } from '../../../../engine/piece/mesh/index.ts'
 import type { ArrangeAsk, Arranged } from '../../../arrange-worker.ts'
 import { Mind } from '../../../parts/mind.tsx'
 import { useArrangement, type ArrangementView as Work } from '../../../state/arrangement.ts'
@@ -51,6 +52,11 @@ const Drawing = ({
   }, [isDrawn, quiet, key, name, unit, arrangement])
   const drawing = useAddress(sheet?.svg, 'image/svg+xml')
   const body = useAddress(work.body, 'model/stl')
+  const { investment, askInvestment } = work
+  const mould = useAddress(
+    useMemo(() => investment && writeStl(investment.mesh, 'investment, mm'), [investment]),
+    'model/stl',
+  )
   if (drawing === undefined) return null
   return (
     <>
@@ -70,6 +76,20 @@ const Drawing = ({
         {body !== undefined && (
           <a className="btn thin" href={body} download={`${name}, metal.stl`}>
             Metal as one solid in mm, STL
+          </a>
+        )}
+        {mould === undefined ? (
+          <button
+            type="button"
+            className="btn thin"
+            disabled={!quiet}
+            onClick={() => askInvestment({ do: 'investment', ask, key, arrangement })}
+          >
+            Work out the investment as one solid
+          </button>
+        ) : (
+          <a className="btn thin" href={mould} download={`${name}, investment.stl`}>
+            Investment as one solid in mm, STL
           </a>
         )}
       </p>
