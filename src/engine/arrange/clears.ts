@@ -44,7 +44,7 @@ export const waxesClear = (request: ArrangeRequest, a: Placed, b: Placed): boole
 }
 
 /** How far a point is from a straight line between two others. */
-const fromLine = ([x, y, z]: Point, from: Point, to: Point): number => {
+const fromLine = (x: number, y: number, z: number, from: Point, to: Point): number => {
   const ux = to[0] - from[0]
   const uy = to[1] - from[1]
   const uz = to[2] - from[2]
@@ -64,7 +64,16 @@ const lineClears = (
   radius: number,
 ): boolean => {
   const need = request.rules.gap_mm + radius + placed.kind.off + SAFE
-  if (fromLine(placed.centre, from, to) >= placed.kind.radius + need) return true
+  const [x, y, z] = placed.centre
+  if (fromLine(x, y, z, from, to) >= placed.kind.radius + need) return true
+  // what comes too near a ball inside the wax comes too near the wax, and that is asked far sooner
+  const { inner } = placed
+  for (let k = 0; k < inner.length; k += 4)
+    if (
+      fromLine(inner[k] ?? 0, inner[k + 1] ?? 0, inner[k + 2] ?? 0, from, to) <
+      (inner[k + 3] ?? 0) + radius + request.rules.gap_mm
+    )
+      return false
   return (
     distanceToLine(placed.kind.outside, move(placed.back, from), move(placed.back, to), need, need) >= need
   )

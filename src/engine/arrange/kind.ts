@@ -256,12 +256,27 @@ export const onRim = (
 }
 
 const INNER = 32
-/** Thick balls first, each with its middle outside those before it. */
+/** What a millimetre of a ball's radius is worth against one of distance from those chosen before. */
+const THICK = 2
+/** The thickest ball, then each time the one farthest from those chosen, thick ones before thin. */
 const innerBalls = (balls: readonly InscribedBall[]): Kind['inner'] => {
+  const far = balls.map(() => Infinity)
   const chosen: { centre: Point; radius: number }[] = []
-  for (const { centre, radius } of [...balls].sort((a, b) => b.radius - a.radius))
-    if (chosen.length < INNER && chosen.every((one) => sizeOf(minus(one.centre, centre)) > 0.6 * one.radius))
-      chosen.push({ centre, radius: 0.98 * radius })
+  while (chosen.length < Math.min(INNER, balls.length)) {
+    let best = -1
+    let most = 0
+    balls.forEach(({ radius }, k) => {
+      const apart = far[k] ?? 0
+      const worth = apart > 0 ? Math.min(apart, 1e6) + THICK * radius : 0
+      if (worth > most) [best, most] = [k, worth]
+    })
+    const ball = balls[best]
+    if (ball === undefined) break
+    chosen.push({ centre: ball.centre, radius: 0.98 * ball.radius })
+    balls.forEach(({ centre }, k) => {
+      far[k] = Math.min(far[k] ?? 0, sizeOf(minus(centre, ball.centre)))
+    })
+  }
   return chosen
 }
 

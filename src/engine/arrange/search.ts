@@ -63,7 +63,10 @@ export const seatsOf = (
   )
 }
 
-/** Puts waxes on one after the other up to the first that finds no place; with lots, goes on past it. */
+/**
+ * Puts waxes on one after the other up to the first that finds no place; with lots, goes on past it.
+ * @param most  what each may spend
+ */
 const placeAll = (
   { request, room, fewer, seats }: Task,
   begin: Tree,
@@ -71,6 +74,7 @@ const placeAll = (
   tasteOf: (one: Wanted) => Taste,
   work: Work,
   lot?: () => number,
+  most = Infinity,
 ): Found => {
   let tree = begin
   const left: Wanted[] = []
@@ -82,7 +86,10 @@ const placeAll = (
     const search = searches.get(key) ?? beginSearch(seats.get(kind) ?? [], taste, lot)
     searches.set(key, search)
     const count = fewer.has(kind) ? 1 : spruesOn(kind)
-    const next = placeNext(request, room, tree, kind, poses, one.copy, count, taste, search, work)
+    const own = { left: Math.min(most, work.left) }
+    const given = own.left
+    const next = placeNext(request, room, tree, kind, poses, one.copy, count, taste, search, own)
+    work.left -= given - own.left
     if (next !== undefined) tree = next
     else if (lot === undefined) return { tree, left: [one, ...left, ...order.slice(index + 1)] }
     else left.push(one)
@@ -90,14 +97,24 @@ const placeAll = (
   return { tree, left }
 }
 
-/** Waxes put on one by one; one that finds no place goes first in the next turn. */
+/** What each wax may spend in the first round, in places tried: where one taste finds no place for long, another often has it at once. */
+const AT_FIRST = 4000
+
+/** Waxes put on one by one, soon given up at first; one that finds no place goes first in the next turn. */
 export const fill = (task: Task, work: Work): Found => {
+  const quick = fillBy(task, work, AT_FIRST)
+  if (quick.left.length === 0) return quick
+  const found = fillBy(task, work, Infinity)
+  return found.left.length <= quick.left.length ? found : quick
+}
+
+const fillBy = (task: Task, work: Work, most: number): Found => {
   const { wanted, start } = task
   let best: Found = { tree: start, left: wanted }
   for (const taste of TASTES) {
     let order = [...wanted]
     for (let turn = 0; turn < MOST_TURNS && work.left > 0; turn += 1) {
-      const found = placeAll(task, start, order, () => taste, work)
+      const found = placeAll(task, start, order, () => taste, work, undefined, most)
       if (found.left.length < best.left.length) best = found
       const [first] = found.left
       if (first === undefined) return found
