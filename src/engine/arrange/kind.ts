@@ -256,25 +256,18 @@ export const onRim = (
 }
 
 const INNER = 32
-/** What a millimetre of a ball's radius is worth against one of distance from those chosen before. */
-const THICK = 2
-/** The thickest ball, then each time the one farthest from those chosen, thick ones before thin. */
+/** The thickest ball, then each time the one farthest from those chosen, as long as its middle lies outside them. */
 const innerBalls = (balls: readonly InscribedBall[]): Kind['inner'] => {
-  const far = balls.map(() => Infinity)
   const chosen: { centre: Point; radius: number }[] = []
-  while (chosen.length < Math.min(INNER, balls.length)) {
-    let best = -1
-    let most = 0
-    balls.forEach(({ radius }, k) => {
-      const apart = far[k] ?? 0
-      const worth = apart > 0 ? Math.min(apart, 1e6) + THICK * radius : 0
-      if (worth > most) [best, most] = [k, worth]
-    })
-    const ball = balls[best]
-    if (ball === undefined) break
+  let left = [...balls].sort((a, b) => b.radius - a.radius).map((ball) => ({ ball, far: Infinity }))
+  while (chosen.length < INNER) {
+    const [first] = left
+    if (first === undefined) break
+    const { ball } = left.reduce((best, one) => (one.far > best.far ? one : best), first)
     chosen.push({ centre: ball.centre, radius: 0.98 * ball.radius })
-    balls.forEach(({ centre }, k) => {
-      far[k] = Math.min(far[k] ?? 0, sizeOf(minus(centre, ball.centre)))
+    left = left.flatMap(({ ball: other, far }) => {
+      const apart = sizeOf(minus(ball.centre, other.centre))
+      return apart > 0.6 * ball.radius ? [{ ball: other, far: Math.min(far, apart) }] : []
     })
   }
   return chosen
