@@ -188,9 +188,10 @@ export const violationsOf = (request: ArrangeRequest, answer: Arrangement): stri
       if ((p && within(p, other.surface)) || (q && within(q, surface))) found.push(`${name} in ${other.name}`)
     }
   })
-  sprues.forEach(({ piece, copy, from_mm, to_mm, diameter_mm, fillet_mm }, index) => {
+  sprues.forEach(({ piece, copy, from_mm, to_mm, axis_mm, diameter_mm, fillet_mm }, index) => {
     for (const { name, surface } of placed) {
-      const apart = lineToSurface(from_mm, to_mm, surface, 50)
+      // as far as the axis: its lower side lies outside the main sprue past where its middle enters that
+      const apart = lineToSurface(from_mm, axis_mm, surface, 50)
       if (name === `${piece}/${copy}`) {
         if (lineToSurface(from_mm, from_mm, surface, 50) > 1e-6)
           found.push(`sprue ${index + 1} misses ${name}`)
@@ -230,13 +231,6 @@ export const violationsOf = (request: ArrangeRequest, answer: Arrangement): stri
 /** Every so many of a sprue's points: they lie 64 to a ring. */
 const EVERY = 5
 
-/** Not past where the sprue enters the main sprue: its solid goes on to the axis inside that. */
-const isBefore = (point: V, { from_mm, to_mm }: { readonly from_mm: V; readonly to_mm: V }): boolean =>
-  point.reduce(
-    (sum, value, k) => sum + (value - (to_mm[k] ?? 0)) * ((to_mm[k] ?? 0) - (from_mm[k] ?? 0)),
-    0,
-  ) <= 1e-6
-
 /** The sprues' own solids, as they are exported, against what is told of them: the end let into the wax is the wax's. */
 export const bodyViolationsOf = (request: ArrangeRequest, answer: Arrangement): string[] => {
   const { flask, sprues, clearances } = answer
@@ -252,7 +246,7 @@ export const bodyViolationsOf = (request: ArrangeRequest, answer: Arrangement): 
     const points = Array.from({ length: positions.length / 3 }, (_, k): V => {
       const [x = 0, y = 0, z = 0] = positions.slice(3 * k, 3 * k + 3)
       return [x, y, z]
-    }).filter((point, k) => k % EVERY === 0 && isBefore(point, sprue))
+    }).filter((_, k) => k % EVERY === 0)
     const out = Math.max(...points.map(([x, y]) => Math.hypot(x, y)))
     const found =
       flask.diameter_mm / 2 - out < told(name, 'wall') - DRAWN ? [`the body of ${name} by the wall`] : []

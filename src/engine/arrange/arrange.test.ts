@@ -311,8 +311,8 @@ test('a slab too large comes too near the wall by what its own length says', () 
 }, 60_000)
 
 test('a larger flask in which both sprues reach goes before a smaller one with a single sprue, which is told', () => {
-  const plate = piece('plate', box(44, 30, 2), {
-    sprue: { diameter_mm: 3, count: 2, countAsked: true, length_mm: 14, because: 'of the test' },
+  const plate = piece('plate', box(38, 30, 2), {
+    sprue: { diameter_mm: 3, count: 2, countAsked: true, length_mm: 18, because: 'of the test' },
   })
   const kindsOf = ({ problems }: Arrangement) => problems.map(({ kind }) => kind)
   const small = arrange(requestOf([plate], ['63.5x76.2']))
@@ -383,6 +383,15 @@ test('a locked wax that no flask holds is measured in the one that lacks least, 
   const told = answer.problems.find(({ kind }) => kind === 'locked-in-no-flask')
   expect(told?.what).toMatch(new RegExp(`lacks ${short.toFixed(1)} mm`))
   expect(answer.problems.some(({ kind, where }) => kind === 'too-near' && where === 'wall, tag/1')).toBe(true)
+})
+
+test('where a sprue of a locked wax reaches too high, it is the sprue that is told', () => {
+  const locked = new Map([[1, [...still, 14, -3, 40]]])
+  const placed = new Map([[1, [{ at_mm: [0, 3, 3] as const, axis_mm: 900 }]]])
+  const { problems } = arrange(requestOf([piece('tag', box(6, 6, 6), { locked, placed })]))
+  const told = problems.find(({ kind }) => kind === 'locked-in-no-flask')
+  expect(told?.what).toMatch(/^No flask of the rack holds the sprues of the locked waxes/)
+  expect(told?.remedy).toMatch(/meet the main sprue lower/)
 })
 
 test('waxes locked into one another are told with no distance between them, and nothing is lost', () => {

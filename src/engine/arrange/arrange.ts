@@ -22,6 +22,9 @@ const LONGEST = 400_000
 /** Triangles up to which a place costs about the same to try; above, the longer search tries fewer. */
 const PLAIN = 5000
 
+/** How far a matrix may be from a plain turn: the most that any of its columns' lengths or angles is off. */
+const RIGID = 1e-6
+
 const volumeOfRack = (flask: RackFlask): number => flask.diameter_mm ** 2 * flask.height_mm
 
 const trianglesOf = ({ ready }: Wanted): number => ready.kind.outside.order.length
@@ -60,16 +63,25 @@ const searchSmaller = (request: ArrangeRequest, tries: readonly Try[]): Try | un
   return best
 }
 
+interface Short {
+  readonly short_mm: number
+  /** it is a sprue that lacks most, not a wax */
+  readonly bySprue: boolean
+}
+
 /** By how much locked waxes and their sprues break the clearances to a flask's wall and top at worst, mm. */
-const lockedShort = (request: ArrangeRequest, room: Room, readies: readonly Ready[]): number => {
+const lockedShort = (request: ArrangeRequest, room: Room, readies: readonly Ready[]): Short => {
   const tree = placeLocked(request, room, readies)
-  const reaches = [
-    ...tree.placed
-      .map(cornersOf)
-      .map(({ out, high }) => ({ out: Math.hypot(out[0], out[1]), high: high[2] })),
+  const short = (reaches: readonly { readonly out: number; readonly high: number }[]): number =>
+    Math.max(0, ...reaches.flatMap(({ out, high }) => [out - room.reach, high - room.top]))
+  const waxes = short(
+    tree.placed.map(cornersOf).map(({ out, high }) => ({ out: Math.hypot(out[0], out[1]), high: high[2] })),
+  )
+  const sprues = short([
     ...spruesOf(request, tree).map(sprueReach),
-  ]
-  return Math.max(0, ...reaches.flatMap(({ out, high }) => [out - room.reach, high - room.top]))
+    { out: 0, high: tree.stemEnd + request.stem_mm / 2 },
+  ])
+  return { short_mm: Math.max(waxes, sprues), bySprue: sprues > waxes }
 }
 
 /**
@@ -80,14 +92,20 @@ const holding = (
   request: ArrangeRequest,
   rack: readonly RackFlask[],
   readies: readonly Ready[],
-): { readonly flasks: readonly RackFlask[]; readonly short_mm: number } => {
-  if (readies.every(({ kind }) => kind.piece.locked.size === 0)) return { flasks: rack, short_mm: 0 }
+): { readonly flasks: readonly RackFlask[] } & Short => {
+  if (readies.every(({ kind }) => kind.piece.locked.size === 0))
+    return { flasks: rack, short_mm: 0, bySprue: false }
   const each = rack.map((flask) => ({
     flask,
-    short_mm: lockedShort(request, roomIn(request, flask), readies),
+    ...lockedShort(request, roomIn(request, flask), readies),
   }))
   const short_mm = Math.min(...each.map((one) => one.short_mm))
-  return { flasks: each.filter((one) => one.short_mm <= short_mm).map(({ flask }) => flask), short_mm }
+  const least = each.filter((one) => one.short_mm <= short_mm)
+  return {
+    flasks: least.map(({ flask }) => flask),
+    short_mm,
+    bySprue: least.every(({ bySprue }) => bySprue),
+  }
 }
 
 /** Sprues as they are to be built, in the order of their waxes. */
@@ -171,14 +189,18 @@ export const arrange = (request: ArrangeRequest): Arrangement => {
     ])
   for (const piece of request.pieces)
     for (const [copy, motion] of piece.locked)
-      if (!(strain(motion) < 1e-6) || copy < 1 || copy > piece.copies)
+      if (!(strain(motion) < RIGID) || copy < 1 || copy > piece.copies)
         return nothing([
           {
             kind: 'locked-not-rigid',
             level: 'stop',
             where: `${piece.id}/${copy}`,
-            what: `The place given for copy ${copy} of ${piece.name} is no plain turn and shift of one of its copies: it would stretch or mirror the piece, or there is no such copy`,
-            remedy: 'give a 4 × 4 matrix whose turn keeps lengths and angles',
+            what:
+              copy < 1 || copy > piece.copies
+                ? `A place is given for copy ${copy} of ${piece.name}, of which there are ${piece.copies}`
+                : `The place given for copy ${copy} of ${piece.name} is no plain turn and shift: it would stretch or mirror the piece, by ${strain(motion).toPrecision(2)} where ${RIGID} is let pass`,
+            remedy:
+              'give a 4 × 4 matrix whose turn keeps lengths and angles, with as many digits as it was written with',
           },
         ])
   const readies = request.pieces.map((piece): Ready => {
@@ -202,14 +224,16 @@ export const arrange = (request: ArrangeRequest): Arrangement => {
   const sorted = [...request.flasks].sort(
     (a, b) => volumeOfRack(a) - volumeOfRack(b) || a.diameter_mm - b.diameter_mm,
   )
-  const { flasks: rack, short_mm } = holding(request, sorted, readies)
+  const { flasks: rack, short_mm, bySprue } = holding(request, sorted, readies)
   if (short_mm > 0 && sorted.length > 1)
     notes.push({
       kind: 'locked-in-no-flask',
       level: 'stop',
-      where: '/pour/tree/locked',
-      what: `No flask of the rack holds the locked waxes where they stand: the one that lacks least, ${sizeWords(rack[0] ?? { id: '', diameter_mm: 0, height_mm: 0 })}, lacks ${short_mm.toFixed(1)} mm`,
-      remedy: 'move the locked waxes inward or down, let them go, or add a larger flask',
+      where: bySprue ? '/pour/tree/sprues' : '/pour/tree/locked',
+      what: `No flask of the rack holds ${bySprue ? 'the sprues of the locked waxes' : 'the locked waxes where they stand'}: the one that lacks least, ${sizeWords(rack[0] ?? { id: '', diameter_mm: 0, height_mm: 0 })}, lacks ${short_mm.toFixed(1)} mm`,
+      remedy: bySprue
+        ? 'let the sprue that reaches highest or farthest out meet the main sprue lower, or join its wax farther in'
+        : 'move the locked waxes inward or down, let them go, or add a larger flask',
     })
   const tries: Try[] = []
   // a larger flask in which every wax gets the sprues it wants goes before a smaller one in which it does not

@@ -99,21 +99,27 @@ export interface Bar {
 /** A sprue is measured as short bars, each as thick as its thicker end: safe, and close. */
 const PIECES = 8
 
+/** From the wax to the axis: past where its middle enters the main sprue, its lower side still lies outside that. */
 export const barsOf = (
-  sprue: Pick<Sprue, 'from_mm' | 'to_mm' | 'diameter_mm' | 'stemEnd_mm'>,
+  sprue: Pick<Sprue, 'from_mm' | 'to_mm' | 'axis_mm' | 'diameter_mm' | 'stemEnd_mm'>,
 ): readonly Bar[] => {
-  const { from_mm, to_mm, diameter_mm, stemEnd_mm = diameter_mm } = sprue
+  const { from_mm, to_mm, axis_mm, diameter_mm, stemEnd_mm = diameter_mm } = sprue
   const way = minus(to_mm, from_mm)
   const pieces = stemEnd_mm === diameter_mm ? 1 : PIECES
-  return Array.from({ length: pieces }, (_, k) => ({
-    from: plus(from_mm, way, k / pieces),
-    to: plus(from_mm, way, (k + 1) / pieces),
-    radius:
-      Math.max(
-        diameter_mm + ((stemEnd_mm - diameter_mm) * k) / pieces,
-        diameter_mm + ((stemEnd_mm - diameter_mm) * (k + 1)) / pieces,
-      ) / 2,
-  }))
+  const inside: Bar = { from: to_mm, to: axis_mm, radius: stemEnd_mm / 2 }
+  const outside = Array.from(
+    { length: pieces },
+    (_, k): Bar => ({
+      from: plus(from_mm, way, k / pieces),
+      to: plus(from_mm, way, (k + 1) / pieces),
+      radius:
+        Math.max(
+          diameter_mm + ((stemEnd_mm - diameter_mm) * k) / pieces,
+          diameter_mm + ((stemEnd_mm - diameter_mm) * (k + 1)) / pieces,
+        ) / 2,
+    }),
+  )
+  return [...outside, inside]
 }
 
 /** A fillet keeps metal from turning a sharp corner and plaster from breaking off; common practice, mm. */

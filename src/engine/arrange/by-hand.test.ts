@@ -126,7 +126,7 @@ test('surfaces held for one request serve another, with the name, copies and spr
   ).arrangement
   // put 3 mm off the surface of the ball
   expect(problems.find(({ kind: of }) => of === 'sprue-moved')?.what).toMatch(
-    /^Sprue 1 placed on Seat 1 was 3\.0 mm/,
+    /^Sprue 1, placed on Seat 1, was 3\.0 mm/,
   )
   const thicker = { ...first, sprue: { ...first.sprue, diameter_mm: 4 } }
   const anew = holdSurfaces({ ...request, pieces: [thicker, ...others] }, flask, [held])

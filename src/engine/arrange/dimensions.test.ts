@@ -94,6 +94,26 @@ test('no point of a sprue lies beyond what is told of it, though its joint hangs
   }
 })
 
+test('a wax under the crook of a sprue and the main sprue is told how near the sprue’s own solid comes to it', () => {
+  const request = requestOf([
+    [blockAt(0, 24, 52), { at_mm: [0, 0, 0], axis_mm: 28, diameter_mm: 5 }],
+    [blockAt(4, 10, 26), { at_mm: [0, 0, -4], axis_mm: 18 }],
+  ])
+  const { sprues, placements, clearances } = arrange(request)
+  const [sprue] = sprues
+  const other = placements.find(({ copy }) => copy === 2)
+  const told = clearances.find(({ between }) => between.join() === 'sprue/1,block/2')
+  if (sprue === undefined || other === undefined || told === undefined) throw new Error('it is measured')
+  const wax = movedMesh(request.pieces[0]?.mesh ?? meshOf(box(1, 1, 1)), other.motion)
+  const real = distanceApart(
+    buildBallTree(sprueBody(sprue)),
+    buildBallTree(wax),
+    [1, 0, 0, 0, 1, 0, 0, 0, 1, 0, 0, 0],
+  )
+  expect(told.distance_mm).toBeLessThanOrEqual(real + 0.01)
+  expect(told.distance_mm).toBeGreaterThan(real - 0.3)
+})
+
 test('a sprue that joins a thin plate at a slant does not come out on its other side', () => {
   const request = requestOf([[blockAt(0, 22, 50), { at_mm: [0, 0, 0], axis_mm: 50 - 22 * Math.sqrt(3) }]])
   const [block] = request.pieces

@@ -4,7 +4,7 @@ import { buildBoxTree } from '../piece/mesh/box-tree.ts'
 import type { TriangleMesh } from '../piece/mesh/index.ts'
 import { revolved } from './body.ts'
 import { type ArrangeRequest, arrange, type PieceToArrange } from './index.ts'
-import { prepareKind } from './kind.ts'
+import { meetsKeptFace, prepareKind } from './kind.ts'
 import { onWax } from './on-wax.ts'
 
 const meshOf = ({ positions, corners }: Shape): TriangleMesh => ({
@@ -91,7 +91,9 @@ test.each<[string, TriangleMesh, number]>([
 })
 
 test('a sprue too thin for what the solid shows is told, and its reason names the same section', () => {
-  const { problems, sections, sprues } = arrange(requestOf(pieceOf(meshOf(box(9, 9, 9)), 2)))
+  const needed = arrange(requestOf(pieceOf(meshOf(box(9, 9, 9)), 2))).sections[0]?.sprue_mm
+  const little = 0.97 * (needed?.value ?? Number.NaN)
+  const { problems, sections, sprues } = arrange(requestOf(pieceOf(meshOf(box(9, 9, 9)), little)))
   const [section] = sections
   const told = problems.find(({ kind }) => kind === 'sprue-too-thin')
   expect(section?.sprue_mm?.value).toBeGreaterThan(2)
@@ -100,10 +102,25 @@ test('a sprue too thin for what the solid shows is told, and its reason names th
   const reason = sprues[0]?.reason ?? ''
   expect(Number(/stays liquid ([\d.]+) times as long as the 9\.0 mm/.exec(reason)?.[1])).toBeLessThan(1)
   expect(reason).toContain(`against ${section?.modulus_mm.value.toFixed(2)} mm there`)
+  const far = arrange(requestOf(pieceOf(meshOf(box(9, 9, 9)), 0.7 * (needed?.low ?? Number.NaN)))).problems
+  expect(far.find(({ kind }) => kind === 'sprue-too-thin')).toMatchObject({ level: 'stop' })
   const wide = (section?.sprue_mm?.value ?? 0) + 0.01
   const enough = arrange(requestOf(pieceOf(meshOf(box(9, 9, 9)), wide)))
   expect(enough.problems.some(({ kind }) => kind === 'sprue-too-thin')).toBe(false)
   expect(enough.sprues[0]?.reason).toMatch(/stays liquid 1\.0\d times/)
+})
+
+test('a place kept clear that is smaller than the joint is not covered by it', () => {
+  const kind = prepareKind({ ...pieceOf(meshOf(box(20, 20, 5)), 6) })
+  for (const [x, radius_mm, meets] of [
+    [2.2, 0.2, true],
+    [3.9, 0.2, true],
+    [4.5, 0.2, false],
+  ] as const) {
+    const piece = { ...kind.piece, keepClear: [{ at_mm: [10 + x, 10.3, 5] as const, radius_mm }] }
+    const at = { at: [10, 10.3, 5] as const, outward: [0, 0, 1] as const }
+    expect(meetsKeptFace({ ...kind, piece }, at), `${x} mm off`).toBe(meets)
+  }
 })
 
 test('a face kept clear is kept clear of the whole joint, not of its middle alone', () => {

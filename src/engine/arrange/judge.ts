@@ -106,7 +106,14 @@ export const judgeStanding = (
   ...judgeSections(standing, sections),
   ...judgeJoints(standing, sections),
   ...judgeBubbles(standing),
-  ...standing.flatMap((one) => judgePlaced(one, room, request.stem_mm)),
+  ...standing.flatMap((one, index) =>
+    judgePlaced(
+      one,
+      room,
+      request.stem_mm,
+      standing.slice(0, index).reduce((sum, { feeds }) => sum + feeds.length, 0),
+    ),
+  ),
   ...judgeByStem(clearances, request, standing, words),
   ...judgeShort(clearances.filter(isShort), standing, words),
 ]

@@ -145,10 +145,18 @@ export const meetsKeptFace = (
   diameter = piece.sprue.diameter_mm,
 ): boolean => {
   if (piece.keepClear.length === 0) return false
-  const { places } = onWax(shape, at, outward, diameter / 2 + widestFillet(diameter))
-  return [at, ...places].some((place) =>
-    piece.keepClear.some((ball) => sizeOf(minus(place, ball.at_mm)) <= ball.radius_mm),
-  )
+  const radius = diameter / 2 + widestFillet(diameter)
+  const { places } = onWax(shape, at, outward, radius)
+  return piece.keepClear.some(({ at_mm, radius_mm }) => {
+    const isIn = (place: Point): boolean => sizeOf(minus(place, at_mm)) <= radius_mm
+    if (isIn(at) || places.some(isIn)) return true
+    // a ball smaller than the spots are apart: the place of the joint that is nearest to it
+    const off = minus(at_mm, at)
+    const level = plus(off, outward, -dot(off, outward))
+    const near = plus(at, level, Math.min(1, radius / Math.max(sizeOf(level), 1e-9)))
+    const under = faceUnder(shape, near, outward, radius)
+    return under !== undefined && isIn(under.at)
+  })
 }
 
 /** How much of a sprue's section meets wax there. */

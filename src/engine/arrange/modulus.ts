@@ -14,7 +14,7 @@ const SPOTS_ON_LINE = 4
 
 /**
  * Spots all through the metal: lines across the side along which it is shortest, each cut to where it runs in metal.
- * They lie by steps that fall on no line which regular parts have (Roberts' R2), and one that grazes an edge is left out.
+ * They lie by steps that fall on no line which regular parts have (powers of the plastic ratio), and one that grazes an edge is left out.
  */
 export const spotsInside = ({ mesh, tree, rough }: Shape): readonly Spot[] => {
   const low = [Infinity, Infinity, Infinity]

@@ -10,7 +10,7 @@ export interface Shape {
   readonly rough: number
 }
 
-const SPOTS = 24
+const SPOTS = 64
 /** Wax this far under the joint's middle, in radii of the sprue, is still built up to when the joint is made. */
 const DEEP = 0.6
 const HIGH = 0.5

@@ -203,6 +203,12 @@ test.each<[string, readonly PlacedSprue[], Partial<ArrangeRequest['pieces'][numb
   ['sprue-below-stem', [{ at_mm: [0, 0, 0], axis_mm: 8 }]],
   ['sprue-too-thin', [{ at_mm: [0, 0, 0], axis_mm: 34, diameter_mm: 2 }]],
   ['sprue-narrows', [{ at_mm: [0, 0, 0], axis_mm: 34, stemEnd_mm: 2.5 }]],
+  ['sprue-wider-than-stem', [{ at_mm: [0, 0, 0], axis_mm: 34, diameter_mm: 8 }]],
+  [
+    'feeds-through-thinner',
+    [{ at_mm: [0, 0, -1], axis_mm: 26 }],
+    { mesh: dumbBell(), locked: new Map([[1, [...still, 22, 0, 52]]]) },
+  ],
   ['sprue-moved', [{ at_mm: [-3, 0, 0], axis_mm: 34 }]],
   [
     'sprue-on-kept-face',

@@ -114,8 +114,8 @@ export const areSound = ({ kind, back, feeds }: Standing, stemEnd: number, stem_
     )
   })
 
-/** What is wrong with sprues that the caster placed; each said, none refused. */
-export const judgePlaced = (one: Standing, room: Room, stem_mm: number): ArrangeProblem[] => {
+/** What is wrong with sprues that the caster placed; each said, none refused. @param before  sprues of the waxes before this one */
+export const judgePlaced = (one: Standing, room: Room, stem_mm: number, before: number): ArrangeProblem[] => {
   const { kind, copy } = one
   const { piece } = kind
   const set = setSprues(kind, copy)
@@ -123,7 +123,7 @@ export const judgePlaced = (one: Standing, room: Room, stem_mm: number): Arrange
     if (!feed.byHand) return []
     const found: ArrangeProblem[] = []
     const where = `${piece.id}/${copy}`
-    const name = `Sprue ${index + 1} placed on ${piece.name} ${copy}`
+    const name = `Sprue ${before + index + 1}, placed on ${piece.name} ${copy},`
     const say = (kindOf: string, level: ArrangeProblem['level'], what: string, remedy: string): void =>
       void found.push({ kind: kindOf, level, where, what: `${name} ${what}`, remedy })
     const { outward } = feed.attach
@@ -187,11 +187,12 @@ export const judgePlaced = (one: Standing, room: Room, stem_mm: number): Arrange
         'move it off that face, or accept the mark to be filed away',
       )
     const across = feed.diameter_mm ?? piece.sprue.diameter_mm
-    if (feed.stemEnd_mm !== undefined && feed.stemEnd_mm > Math.max(across, stem_mm) + 1e-9)
+    const widest = Math.max(across, feed.stemEnd_mm ?? 0)
+    if (widest > stem_mm + 1e-9)
       say(
         'sprue-wider-than-stem',
         'check',
-        `is ${feed.stemEnd_mm.toFixed(1)} mm across where it meets a main sprue of ${stem_mm.toFixed(1)} mm, which then freezes before it`,
+        `is ${widest.toFixed(1)} mm across where it meets a main sprue of ${stem_mm.toFixed(1)} mm, which then freezes before it`,
         'make it no wider there than the main sprue, or the main sprue as wide',
       )
     if (feed.stemEnd_mm !== undefined && feed.stemEnd_mm < across)

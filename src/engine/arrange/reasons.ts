@@ -3,7 +3,7 @@ import type { Placed } from './clears.ts'
 import type { Feed } from './feeds.ts'
 import type { Kind } from './kind.ts'
 import type { ArrangeRequest, Sprue } from './request.ts'
-import { outlasts, sectionOf } from './sections.ts'
+import { outlasts, roughly, sectionOf } from './sections.ts'
 import { minus, move, plus, sizeOf } from './vectors.ts'
 
 const mm = (value: number): string => `${value.toFixed(1)} mm`
@@ -24,8 +24,6 @@ export const fillingTime = (volume_mm3: number, diameter_mm: number, count: numb
 /** A joint of which this much meets wax is a whole one: the rest is rounding off of the surface. */
 const WHOLE = 0.85
 
-const IN_PLASTER = 'in plaster a rod freezes about twice as fast as a plate of equal modulus'
-
 /** Why a sprue sits there, in words for the bench. */
 export const reasonFor = (kind: Kind, feed: Feed, count: number, { freezing }: ArrangeRequest): string => {
   const { attach, byHand } = feed
@@ -34,15 +32,22 @@ export const reasonFor = (kind: Kind, feed: Feed, count: number, { freezing }: A
   const place = piece.standIn ? undefined : kind.thickPlaces[attach.place]
   const section = place && sectionOf(kind, place, freezing)
   const times = section && outlasts(section, across, freezing)
-  const asked =
-    byHand && feed.diameter_mm !== undefined ? 'so wide, ' : piece.sprue.asked ? 'as the caster asked, ' : ''
-  const because =
+  const ownWidth = byHand && feed.diameter_mm !== undefined
+  const bySolid =
     times === undefined || section === undefined
-      ? piece.sprue.because
-      : `${asked}it stays liquid ${times.value.toFixed(2)} times as long as the ${mm(section.thickness_mm)} there (${times.low.toFixed(2)} to ${times.high.toFixed(2)}), by freezing time: ${IN_PLASTER}`
+      ? undefined
+      : `by the solid it stays liquid ${times.value.toFixed(2)} times as long as the ${mm(section.thickness_mm)} it feeds (${times.low.toFixed(2)} to ${times.high.toFixed(2)})`
+  const { needed_mm } = piece.sprue
+  // what the calipers say is of the width that the plan gives it
+  const byCalipers = !ownWidth
+    ? piece.sprue.because
+    : needed_mm === undefined
+      ? undefined
+      : `by its calipers ${mm(needed_mm)} across is enough to outlast the section it feeds`
+  const because = [byCalipers, bySolid].filter((one) => one !== undefined).join('; ')
   const edge =
     attach.share < WHOLE
-      ? `; ${(100 * attach.share).toFixed(0)} % of its section meets wax, the rest hangs over an edge: build the joint up with wax`
+      ? `; about ${roughly(attach.share)} % of its section meets wax, the rest hangs over an edge: build the joint up with wax`
       : ''
   if (byHand) return `placed by the caster${edge}; ${because}`
   const where =

@@ -34,9 +34,7 @@ export interface PieceToArrange {
     readonly length_mm?: number
     /** the thinnest that outlasts the section it feeds, by freezing time, where that is known */
     readonly needed_mm?: number
-    /** the caster asked for the diameter */
-    readonly asked?: boolean
-    /** what the diameter rests on where the solid does not say, as the reason goes on */
+    /** what the diameter rests on, as the reason goes on */
     readonly because: string
   }
   readonly keepClear: readonly KeepClear[]

@@ -2,7 +2,7 @@ import { freezingTimeOf, radiusToOutlast } from '../physics/freezing-time.ts'
 import type { Placed } from './clears.ts'
 import type { Kind } from './kind.ts'
 import type { ArrangeProblem, ArrangeRequest, ThickSection } from './request.ts'
-import type { ThickPlace } from './thick-places.ts'
+import { NECK_SHARE, type ThickPlace } from './thick-places.ts'
 
 /** How round a section of this thickness and modulus [mm] is: 0 a plate (t/2), 1 a bar (t/4), 2 a ball (t/6). */
 export const roundness = (thickness: number, modulus: number): number =>
@@ -14,6 +14,9 @@ const freezes = (
   modulus: number,
   freezing: NonNullable<ArrangeRequest['freezing']>,
 ): number => freezingTimeOf(modulus / 1000, roundness(thickness, modulus) / (thickness / 2000), freezing)
+
+/** A place has no sharp end: its modulus is told with this factor either way; judged by eye on shapes of known modulus. */
+const PLACE_ENDS = 1.25
 
 /** How many times as long as this section a round sprue of that width stays liquid; its range by the section's. */
 export const outlasts = (
@@ -33,7 +36,10 @@ export const sectionOf = (
   { thickness_mm, neck_mm, at_mm, modulus_mm }: ThickPlace,
   freezing: ArrangeRequest['freezing'],
 ): ThickSection => {
-  const [least, most] = [thickness_mm / 6, thickness_mm / 2]
+  const [least, most] = [
+    Math.max(thickness_mm / 6, modulus_mm / PLACE_ENDS),
+    Math.min(thickness_mm / 2, modulus_mm * PLACE_ENDS),
+  ]
   const base = {
     piece: piece.id,
     at_mm,
@@ -66,8 +72,8 @@ export const sectionOf = (
 
 /**
  * The thick places of each piece that need feed, with the necks between them. Modulus is volume over cooling
- * area of the metal that belongs to the place; never less than a ball's nor more than a plate's of that
- * thickness, and those two are its range. A stand-in has none: nobody knows where it is thick.
+ * area of the metal that belongs to the place, a quarter either way for where the place ends, though never less than a
+ * ball's nor more than a plate's of that thickness. A stand-in has none: nobody knows where it is thick.
  */
 export const sectionsOf = ({ freezing }: ArrangeRequest, kinds: readonly Kind[]): ThickSection[] =>
   kinds.flatMap((kind) =>
@@ -102,6 +108,12 @@ export const judgeSections = (
     })
   })
 
+/** A sprue this much thinner than the least that its section may ask is solid in two thirds of the time at most. */
+const SURELY = 0.8
+
+/** A share as it is told, to the nearest 5 %: it rests on spots. */
+export const roughly = (share: number): number => 5 * Math.round(20 * share)
+
 /** A joint that meets wax with less of its section than this hangs on its edge. */
 const HALF = 0.5
 
@@ -114,26 +126,31 @@ interface Joints {
   readonly across: number
   readonly place: number
   readonly share: number
+  /** the thinnest metal that one of them joins, mm */
+  readonly thickness_mm: number
 }
 
 /** Every sprue placed by hand, and those of a kind that were found, taken together by the thick place they feed. */
 const jointsOf = (placed: readonly Pick<Placed, 'kind' | 'copy' | 'feeds'>[]): Joints[] => {
   const found = new Map<string, Joints>()
+  let number = 0
   for (const { kind, copy, feeds } of placed)
-    feeds.forEach(({ attach, byHand = false, diameter_mm = kind.piece.sprue.diameter_mm }, index) => {
+    for (const { attach, byHand = false, diameter_mm = kind.piece.sprue.diameter_mm } of feeds) {
+      number += 1
       const { id, name } = kind.piece
-      const key = byHand ? `${id}/${copy}, ${index}` : `${id}, ${attach.place}`
+      const key = byHand ? `${number}` : `${id}, ${attach.place}`
       const before = found.get(key)
       found.set(key, {
         kind,
         where: byHand ? `${id}/${copy}` : id,
-        words: byHand ? `Sprue ${index + 1} placed on ${name} ${copy}` : `A sprue of ${name}`,
+        words: byHand ? `Sprue ${number}, placed on ${name} ${copy},` : `A sprue of ${name}`,
         byHand,
         across: diameter_mm,
         place: attach.place,
         share: Math.min(attach.share, before?.share ?? 1),
+        thickness_mm: Math.min(attach.thickness_mm, before?.thickness_mm ?? Infinity),
       })
-    })
+    }
   return [...found.values()]
 }
 
@@ -142,26 +159,38 @@ export const judgeJoints = (
   placed: readonly Pick<Placed, 'kind' | 'copy' | 'feeds'>[],
   sections: readonly ThickSection[],
 ): ArrangeProblem[] =>
-  jointsOf(placed).flatMap(({ kind, where, words, byHand, across, place, share }): ArrangeProblem[] => {
+  jointsOf(placed).flatMap((joints): ArrangeProblem[] => {
+    const { kind, where, words, byHand, across, place, share, thickness_mm } = joints
     const problems: ArrangeProblem[] = []
     const section = sections.filter(({ piece }) => piece === kind.piece.id)[place]
     const solid = section?.sprue_mm
     // of a stand-in the plan says what its calipers ask, except of a sprue placed by hand
     const needed = solid?.value ?? (byHand ? kind.piece.sprue.needed_mm : undefined)
+    if (section !== undefined && thickness_mm < NECK_SHARE * section.thickness_mm)
+      problems.push({
+        kind: 'feeds-through-thinner',
+        level: 'check',
+        where,
+        what: `${words} joins where the wax is ${mm(thickness_mm)} thick and must feed ${mm(section.thickness_mm)} through that: the thinner metal freezes first, and shrinkage pits may show behind it`,
+        remedy: 'join it at the thick place, give that a sprue of its own, or thicken the way to it',
+      })
+    const isSurely = solid !== undefined && across < SURELY * solid.low
     if (needed !== undefined && across < needed - 1e-9)
       problems.push({
         kind: 'sprue-too-thin',
-        level: 'check',
+        level: isSurely ? 'stop' : 'check',
         where,
         what: `${words} is ${mm(across)} across; by freezing time ${mm(needed)}${solid === undefined ? '' : ` (${solid.low.toFixed(1)} to ${mm(solid.high)})`} outlasts the section it feeds${section === undefined ? '' : `, ${mm(section.thickness_mm)} thick in the solid`}`,
-        remedy: `make it ${mm(needed)} or more, or accept that shrinkage may show where it joins`,
+        remedy: isSurely
+          ? `make it ${mm(needed)} or more: so thin it is solid before what it feeds, and the piece may not even fill`
+          : `make it ${mm(needed)} or more, or accept that shrinkage may show where it joins`,
       })
     if (share < HALF)
       problems.push({
         kind: 'joint-over-edge',
         level: byHand ? 'check' : 'note',
         where,
-        what: `${words} meets wax with only ${(100 * share).toFixed(0)} % of its section; the rest hangs over an edge`,
+        what: `${words} meets wax with only about ${roughly(share)} % of its section; the rest hangs over an edge`,
         remedy: byHand
           ? 'join it farther in, take it thinner, or press its end flat and build the joint up with wax'
           : 'press its end flat and build the joint up with wax, or ask for a thinner sprue',

@@ -15,7 +15,7 @@ export interface ThickPlace {
 
 const NEIGHBOURS = 8
 /** A neck this share of the lesser place freezes in about half its time, and cuts it off from feed. */
-const NECK_SHARE = 0.7
+export const NECK_SHARE = 0.7
 const LEAST_SHARE_OF_THICKEST = 0.6
 const LEAST_SHARE_OF_SURFACE = 0.06
 

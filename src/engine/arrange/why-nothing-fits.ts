@@ -127,7 +127,7 @@ export const whyNothingFits = (
         kind: 'too-large',
         level: 'stop',
         where: tooLarge.map(({ kind }) => kind.piece.id).join(', '),
-        what: `${tooLarge.map(({ kind }) => kind.piece.name).join(', ')} by itself was fitted in no flask of the rack, ${inRack}: ${grownWords(largest, grown)}${howNear(found)}`,
+        what: `${tooLarge.map(({ kind }) => kind.piece.name).join(', ')}${tooLarge.length === 1 ? ' by itself' : ', each by itself,'} found a place in no flask of the rack, ${inRack}: ${grownWords(largest, grown)}, for ${tooLarge.length === 1 ? 'that alone' : 'each of them alone'}${howNear(found)}`,
         remedy: 'add a larger flask, make the piece smaller, or cast it in parts and join them',
       },
       ...closest,
@@ -152,8 +152,14 @@ const isFree = ({ kind: { piece } }: Ready): boolean => piece.locked.size < piec
 
 const grownWords = (largest: RackFlask, grown: RackFlask | undefined): string =>
   grown === undefined
-    ? 'even one half as large again would not do'
-    : `one of ${sizeWords(grown)} would do, ${(grown.diameter_mm - largest.diameter_mm).toFixed(1)} mm wider and ${(grown.height_mm - largest.height_mm).toFixed(1)} mm higher`
+    ? 'none was found in one half as large again either'
+    : `one of ${sizeWords(grown)} would do, ${[
+        [grown.diameter_mm - largest.diameter_mm, 'wider'] as const,
+        [grown.height_mm - largest.height_mm, 'higher'] as const,
+      ]
+        .filter(([by]) => by > ROOM_ENOUGH)
+        .map(([by, way]) => `${by.toFixed(1)} mm ${way}`)
+        .join(' and ')}`
 
 const GROWTH = [1.05, 1.1, 1.2, 1.35, 1.5]
 
@@ -170,6 +176,8 @@ const growUntil = (largest: RackFlask, holds: (flask: RackFlask) => boolean): Ra
   return [grown(least, 1), grown(1, least)].find(holds) ?? grown(least, least)
 }
 
+/** Waxes this much thicker than others do better in a flask of their own heat. */
+const THICKER = 1.2
 /** Cuts tried between the thicker waxes and the thinner: by half of them, and between two kinds. */
 const MOST_CUTS = 4
 
@@ -183,10 +191,17 @@ const twoFlasks = (
   const free = [...readies].sort((a, b) => thickest(b.kind) - thickest(a.kind))
   const each = free.flatMap((ready) => Array.from({ length: ready.kind.piece.copies }, () => ready))
   const half = Math.ceil(each.length / 2)
+  /** Whether the waxes before a cut are thicker than all after it. */
+  const partsThick = (cut: number): boolean => {
+    const [before, after] = [each[cut - 1], each[cut]]
+    return (
+      before !== undefined && after !== undefined && thickest(before.kind) > THICKER * thickest(after.kind)
+    )
+  }
   const cuts = each
     .map((_, index) => index)
     .filter((index) => index > 0 && (index === half || each[index] !== each[index - 1]))
-    .sort((a, b) => Math.abs(a - half) - Math.abs(b - half))
+    .sort((a, b) => Number(partsThick(b)) - Number(partsThick(a)) || Math.abs(a - half) - Math.abs(b - half))
     .slice(0, MOST_CUTS)
   const flasksFor = (parts: readonly (readonly Ready[])[]): string | undefined => {
     const words: string[] = []
@@ -199,7 +214,8 @@ const twoFlasks = (
   }
   for (const cut of cuts) {
     const words = flasksFor([counted(each.slice(0, cut)), counted(each.slice(cut))])
-    if (words !== undefined) return `pour in two flasks, the thicker waxes apart from the thinner: ${words}`
+    if (words !== undefined)
+      return `pour in two flasks${partsThick(cut) ? ', the thicker waxes apart from the thinner' : ''}: ${words}`
   }
   const [fullest] = [...tries].reverse().flatMap(({ task, found }) => (task && found ? [found] : []))
   const left = fullest?.left.map(({ ready }) => ready) ?? []

@@ -14,7 +14,7 @@ export type Probe = {
   outside: number
 }
 
-/** A sequence that fills a triangle evenly and falls on no line that regular parts have (Roberts' R2 steps). */
+/** A sequence that fills a triangle evenly and falls on no line that regular parts have, by steps of powers of the plastic ratio. */
 function placeIn(ordinal: number): [number, number, number] {
   const u = (0.4142 + ordinal * 0.7548776662466927) % 1
   const v = (0.3187 + ordinal * 0.5698402909980532) % 1
