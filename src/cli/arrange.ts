@@ -3,8 +3,11 @@ import {
   type Arrangement,
   type ArrangeProblem,
   type ArrangeRequest,
+  type BenchSprue,
+  benchSprues,
   drawArrangement,
   investmentBody,
+  isOnlyTold,
   type MetalBody,
   matrixFromModel,
   metalBody,
@@ -105,22 +108,36 @@ const toJson = (
   problems,
 })
 
-const inWords = (answer: ReturnType<typeof toJson>): string => {
+/** Distances that are written out, the tightest. */
+const MOST_LISTED = 10
+
+const inWords = (answer: ReturnType<typeof toJson>, bench: readonly BenchSprue[]): string => {
   const lines: string[] = []
   if (answer.flask !== null)
     lines.push(
       `flask ${answer.flask.id}: ${answer.flask.inside_diameter_mm} across, ${answer.flask.inside_height_mm} high inside (mm)`,
     )
   answer.sprues.forEach((sprue, index) => {
+    const set = bench[index]
+    const where =
+      set === undefined
+        ? ''
+        : `at ${set.angle.toFixed(0)}° against the clock seen from above, ${set.height.toFixed(1)} up the main sprue, tilted ${set.tilt.toFixed(0)}°, `
     lines.push(
-      `sprue ${index + 1}, ${sprue.piece}/${sprue.copy}: ${sprue.diameter_mm.toFixed(1)} across, ${sprue.length_mm.toFixed(1)} long: ${sprue.reason}`,
+      `sprue ${index + 1}, ${sprue.piece}/${sprue.copy}: ${where}${sprue.diameter_mm.toFixed(1)} across, ${sprue.length_mm.toFixed(1)} long: ${sprue.reason}`,
     )
   })
+  if (answer.sprues.length > 0)
+    lines.push('caution: a hot wax tool burns, and wax that smokes is too hot to breathe over; air the room')
   for (const { piece, thickness_mm, modulus_mm, sprue_mm, neck_mm } of answer.sections)
     lines.push(
       `${piece}: thick place of ${thickness_mm.toFixed(1)}, modulus ${modulus_mm.value.toFixed(2)} (${modulus_mm.low.toFixed(2)} to ${modulus_mm.high.toFixed(2)})${sprue_mm === undefined ? '' : `, outlasted by a sprue ${sprue_mm.value.toFixed(1)} across (${sprue_mm.low.toFixed(1)} to ${sprue_mm.high.toFixed(1)})`}${neck_mm === null ? '' : `, behind a neck of ${neck_mm.toFixed(1)}`}`,
     )
-  for (const { between, distance_mm, needed_mm } of answer.clearances.slice(0, 10))
+  const held = [
+    ...answer.clearances,
+    ...answer.stemClearances.filter((one) => !isOnlyTold({ ...one, between: [...one.between] })),
+  ].sort((a, b) => a.distance_mm - a.needed_mm - (b.distance_mm - b.needed_mm))
+  for (const { between, distance_mm, needed_mm } of held.slice(0, MOST_LISTED))
     lines.push(`${between.join(' to ')}: ${distance_mm.toFixed(2)}, ${needed_mm.toFixed(2)} needed`)
   if (answer.metalBody !== null)
     lines.push(
@@ -182,7 +199,9 @@ export const runArrange = async (
   }
   const answer = toJson(request, arrangement, body, problems)
   return {
-    out: options.json ? JSON.stringify(answer) : inWords(answer),
+    out: options.json
+      ? JSON.stringify(answer)
+      : inWords(answer, request && arrangement ? benchSprues(request, arrangement) : []),
     exitStatus: answer.fits ? 0 : 1,
   }
 }

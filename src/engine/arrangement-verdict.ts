@@ -115,6 +115,16 @@ const tightestWords = ({ tightest }: ArrangementFacts, pour: Pour): Words => {
   return say`The tightest distance between real surfaces is from ${one ?? ''} to ${other ?? ''}: ${lengthOf(tightest.distance_mm / 1000)}, and ${lengthOf(tightest.needed_mm / 1000)} is needed.`
 }
 
+/** What places rest on: a wax without a model is a box of its outside sizes in them. */
+const placedBy = ({ pieces }: Pour): string => {
+  const boxed = pieces.filter(({ source }) => shapeKey(source) === undefined)
+  return boxed.length === 0
+    ? 'Placed by true shapes'
+    : boxed.length === pieces.length
+      ? 'Placed by outside boxes, for want of models'
+      : `Placed by true shapes, ${boxed.map(({ name }) => name).join(' and ')} by outside boxes`
+}
+
 /** Problems of which the tightest distance says it all. */
 const DISTANCES: ReadonlySet<string> = new Set(['too-near', 'locked-in-no-flask'])
 
@@ -175,7 +185,7 @@ export const judgeArrangement = (
       {
         ...base,
         verdict: 'check',
-        title: say`Placed by true shapes, with something to mind`,
+        title: say`${placedBy(pour)}, with something to mind`,
         reason: say`${first.what}${more.length === 0 ? '' : `; and ${more.length} more, told where each wax goes`}. ${tightestWords(facts, pour)}${differs}`,
         remedy: say`${first.remedy}`,
       },
@@ -184,7 +194,7 @@ export const judgeArrangement = (
     {
       ...base,
       verdict: 'pass',
-      title: say`Placed by true shapes, every wax keeps clear`,
+      title: say`${placedBy(pour)}, every wax keeps clear`,
       reason: say`${tightestWords(facts, pour)}${differs}`,
       remedy: [],
     },

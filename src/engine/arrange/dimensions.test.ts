@@ -97,7 +97,7 @@ test('no point of a sprue lies beyond what is told of it, though its joint hangs
 test('a wax under the crook of a sprue and the main sprue is told how near the sprue’s own solid comes to it', () => {
   const request = requestOf([
     [blockAt(0, 24, 52), { at_mm: [0, 0, 0], axis_mm: 28, diameter_mm: 5 }],
-    [blockAt(4, 10, 26), { at_mm: [0, 0, -4], axis_mm: 18 }],
+    [blockAt(0, 4, 19), { at_mm: [0, 0, -4], axis_mm: 14 }],
   ])
   const { sprues, placements, clearances } = arrange(request)
   const [sprue] = sprues

@@ -268,9 +268,9 @@ export const drawArrangement = (
   }
   const xTable = sheet.width - MARGIN - TABLE
   parts.push(
-    tableOf(sprues, xTable, MARGIN + 8, one),
+    tableOf(sprues, request, xTable, MARGIN + 8, one),
     ...notesOf(
-      arrangement.problems,
+      [HOW_TO_READ, ...standInNotes(request), ...arrangement.problems.map(({ what }) => what)],
       xTable,
       MARGIN + 8 + (sprues.length + 1) * ROW,
       sheet.height - MARGIN - 26,
@@ -280,12 +280,29 @@ export const drawArrangement = (
   return `<svg xmlns="http://www.w3.org/2000/svg" width="${n(sheet.width)}mm" height="${n(sheet.height)}mm" viewBox="0 0 ${n(sheet.width)} ${n(sheet.height)}" role="img"><title>${escaped(`${name}: where each sprue goes`)}</title><style>${STYLE}</style><rect width="100%" height="100%" fill="#fff"/>${parts.filter((part) => part !== '').join('\n')}</svg>\n`
 }
 
-const tableOf = (sprues: readonly BenchSprue[], x: number, y: number, one: Write): string => {
+const shortened = (text: string, most: number): string =>
+  text.length > most ? `${text.slice(0, most - 1)}…` : text
+
+/** A wax by its piece's own name, and its copy where there are more. */
+const nameOf = ({ pieces }: ArrangeRequest, place: string): string => {
+  const cut = place.lastIndexOf('/')
+  const piece = pieces.find(({ id }) => id === place.slice(0, cut))
+  if (piece === undefined) return place
+  return piece.copies > 1 ? `${piece.name} ${place.slice(cut + 1)}` : piece.name
+}
+
+const tableOf = (
+  sprues: readonly BenchSprue[],
+  request: ArrangeRequest,
+  x: number,
+  y: number,
+  one: Write,
+): string => {
   const rows: readonly (readonly string[])[] = [
     COLUMNS.map(([title]) => title),
     ...sprues.map((sprue) => [
       String(sprue.number),
-      sprue.piece.length > 22 ? `${sprue.piece.slice(0, 21)}…` : sprue.piece,
+      shortened(nameOf(request, sprue.piece), 22),
       sprue.angle.toFixed(0),
       one(sprue.height),
       sprue.tilt.toFixed(0),
@@ -313,9 +330,21 @@ const tableOf = (sprues: readonly BenchSprue[], x: number, y: number, one: Write
 const LETTERS = 88
 const LINE = 4
 
+const HOW_TO_READ =
+  'Angle: round the base from the mark, against the clock seen from above; from the side the mark is on the right. Up stem: along the main sprue, the stem, from the top of the base’s cone to where the middle lines meet. Tilt: above level. Length: along the middle, from the wax to the main sprue'
+
+/** Waxes that a box stands in for: what is drawn of them is not their shape. */
+const standInNotes = ({ pieces }: ArrangeRequest): string[] =>
+  pieces
+    .filter(({ standIn }) => standIn)
+    .map(
+      ({ name }) =>
+        `${name} is drawn as a box of its outside sizes: let its sprue meet the thickest place of the real wax, and cut it to the length that leaves`,
+    )
+
 /** What to check or mind, under the table: as many lines as there is room for. */
-const notesOf = (problems: Arrangement['problems'], x: number, top: number, bottom: number): string[] => {
-  const lines = problems.flatMap(({ what }) => {
+const notesOf = (notes: readonly string[], x: number, top: number, bottom: number): string[] => {
+  const lines = notes.flatMap((what) => {
     const rows: string[] = []
     for (const word of `• ${what}.`.split(' ')) {
       const last = rows[rows.length - 1]
@@ -340,7 +369,7 @@ const titleBlock = (
   const y = sheet.height - MARGIN - 22
   return [
     `<rect class="wide" x="${n(x)}" y="${n(y)}" width="${n(TABLE)}" height="22"/>`,
-    words([x + 2, y + 6], name.length > 48 ? `${name.slice(0, 47)}…` : name, ' class="title"'),
+    words([x + 2, y + 6], shortened(name, 48), ' class="title"'),
     words([x + 2, y + 12], `flask ${flask}: where each sprue goes`),
     words([x + 2, y + 17.5], `scale 1 : 1, ${unit === 'mm' ? 'millimetres' : 'inches'}, third-angle`),
     // the sign of third-angle views: a cone from the side, and from its narrow end

@@ -1,6 +1,6 @@
 import type { Point } from '../piece/mesh/index.ts'
 import { nearestToLine } from '../piece/mesh/nearest-pair.ts'
-import { type Attach, type Kind, onRim, shareOf, surfaceOf } from './kind.ts'
+import { type Attach, isWorked, type Kind, onRim, shareOf, surfaceOf } from './kind.ts'
 import { cornersAt, cross, minus, sizeOf, unit } from './vectors.ts'
 
 /**
@@ -31,6 +31,7 @@ export const jointAt = (
       thickness_mm: nearest?.thickness_mm ?? kind.piece.sprue.diameter_mm,
       place: nearest?.place ?? 0,
       rim: onRim(kind, on, outward),
+      worked: isWorked(kind, outward),
       ...shareOf(kind, { at: on, outward }, diameter_mm),
     },
     moved_mm: distance,

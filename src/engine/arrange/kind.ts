@@ -20,6 +20,8 @@ export interface Attach {
   readonly place: number
   /** on the rim rather than on a broad face */
   readonly rim: boolean
+  /** on a broad face that is worked in relief, where the other is plain: most likely the one that shows */
+  readonly worked: boolean
   /** how much of the sprue's section meets wax, 0 to 1: the rest hangs over an edge */
   readonly share: number
 }
@@ -55,6 +57,8 @@ export interface Kind {
   readonly probed: readonly Probed[]
   /** the direction in which it is thinnest */
   readonly flat: Point
+  /** which of its two broad sides is worked in relief: 1 the one that looks along `flat`, -1 the other, 0 neither more than the other */
+  readonly workedSide: number
   readonly longest_mm: number
   readonly volume_mm3: number
 }
@@ -111,6 +115,7 @@ export const prepareKind = (piece: PieceToArrange): Kind => {
       }),
     ),
     flat,
+    workedSide: workedSideOf(balls, flat),
     longest_mm: longest,
     volume_mm3,
   }
@@ -120,11 +125,14 @@ export const prepareKind = (piece: PieceToArrange): Kind => {
       if (ball === undefined) return []
       const { at, outward } = ball
       const rim = onRim(half, at, outward)
-      const attach = { at, outward, thickness_mm: 2 * ball.radius, place: index, rim, share: 1 }
+      const worked = isWorked(half, outward)
+      const attach = { at, outward, thickness_mm: 2 * ball.radius, place: index, rim, worked, share: 1 }
       return mayJoin(half, attach) ? [attach] : []
     })
-    const thick = open.filter((one) => one.thickness_mm >= LEAST_SHARE * place.thickness_mm)
-    const seated = (thick.length > 0 ? thick : open).map((one) => ({ ...one, ...shareOf(half, one) }))
+    const fair = open.filter(({ worked }) => !worked)
+    const joinable = fair.length > 0 ? fair : open
+    const thick = joinable.filter((one) => one.thickness_mm >= LEAST_SHARE * place.thickness_mm)
+    const seated = (thick.length > 0 ? thick : joinable).map((one) => ({ ...one, ...shareOf(half, one) }))
     return spaced(seated, place.thickness_mm, longest).map((one) => pulledIn(half, one))
   })
   return { ...half, attaches }
@@ -180,7 +188,12 @@ const pulledIn = (kind: Unattached, first: Attach): Attach => {
     const { middle } = onWax(kind.shape, best.at, best.outward, radius)
     const face = faceUnder(kind.shape, plus(best.at, minus(middle, best.at), PULL), best.outward, radius)
     if (face === undefined || dot(face.outward, first.outward) < ONE_FACE) break
-    const next = { ...best, ...face, rim: onRim(kind, face.at, face.outward) }
+    const next = {
+      ...best,
+      ...face,
+      rim: onRim(kind, face.at, face.outward),
+      worked: isWorked(kind, face.outward),
+    }
     const { share } = shareOf(kind, next)
     if (share <= best.share || !mayJoin(kind, next)) break
     best = { ...next, share }
@@ -236,6 +249,28 @@ const LEAST_SHARE = 0.7
 /** What the rim is worth, and that all of a sprue's section meets wax, against all of the thickness: a broad face shows. */
 const RIM = 0.9
 const ON_WAX = 0.8
+/** A side whose surface lies this many times as uneven as the other's, and by this much, mm, is the worked one. */
+const UNEVEN = 3
+const LEAST_UNEVEN = 0.1
+
+/** How far the surface of a side lies out of its own mean, by the places probed on it, mm. */
+const unevenness = (balls: readonly InscribedBall[], side: Point): number => {
+  const heights = balls.filter(({ outward }) => dot(outward, side) > 0.5).map(({ at }) => dot(at, side))
+  const mean = heights.reduce((sum, height) => sum + height, 0) / Math.max(1, heights.length)
+  return Math.sqrt(
+    heights.reduce((sum, height) => sum + (height - mean) ** 2, 0) / Math.max(1, heights.length),
+  )
+}
+
+const workedSideOf = (balls: readonly InscribedBall[], flat: Point): number => {
+  const [one, other] = [unevenness(balls, flat), unevenness(balls, plus([0, 0, 0], flat, -1))]
+  if (Math.max(one, other) < LEAST_UNEVEN || Math.max(one, other) < UNEVEN * Math.min(one, other)) return 0
+  return one > other ? 1 : -1
+}
+
+export const isWorked = ({ flat, workedSide }: Pick<Kind, 'flat' | 'workedSide'>, outward: Point): boolean =>
+  workedSide * dot(outward, flat) > 0.5
+
 /** The few best, well apart: thick first, the rim before a broad face, and wholly on the wax. */
 const spaced = (open: readonly Attach[], thickest: number, longest: number): Attach[] => {
   const worth = (one: Attach): number =>

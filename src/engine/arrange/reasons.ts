@@ -56,7 +56,8 @@ export const reasonFor = (kind: Kind, feed: Feed, count: number, { freezing }: A
       : place.neck_mm === null
         ? `where the metal is thick, ${mm(attach.thickness_mm)}`
         : `at a second thick place, ${mm(attach.thickness_mm)}, behind a neck of ${mm(place.neck_mm)} that freezes first`
-  const side = attach.rim ? 'on the rim' : 'on a broad face, for want of room on the rim'
+  const face = attach.worked ? 'the face worked in relief' : 'a broad face'
+  const side = attach.rim ? 'on the rim' : `on ${face}, for want of room on the rim`
   const more = count > 1 ? `; one of ${count}` : ''
   const modulus =
     place === undefined

@@ -126,6 +126,8 @@ interface Joints {
   readonly across: number
   readonly place: number
   readonly share: number
+  /** one of them joins the face that is worked in relief */
+  readonly worked: boolean
   /** the thinnest metal that one of them joins, mm */
   readonly thickness_mm: number
 }
@@ -148,6 +150,7 @@ const jointsOf = (placed: readonly Pick<Placed, 'kind' | 'copy' | 'feeds'>[]): J
         across: diameter_mm,
         place: attach.place,
         share: Math.min(attach.share, before?.share ?? 1),
+        worked: (attach.worked && !attach.rim) || before?.worked === true,
         thickness_mm: Math.min(attach.thickness_mm, before?.thickness_mm ?? Infinity),
       })
     }
@@ -160,7 +163,7 @@ export const judgeJoints = (
   sections: readonly ThickSection[],
 ): ArrangeProblem[] =>
   jointsOf(placed).flatMap((joints): ArrangeProblem[] => {
-    const { kind, where, words, byHand, across, place, share, thickness_mm } = joints
+    const { kind, where, words, byHand, across, place, share, worked, thickness_mm } = joints
     const problems: ArrangeProblem[] = []
     const section = sections.filter(({ piece }) => piece === kind.piece.id)[place]
     const solid = section?.sprue_mm
@@ -184,6 +187,15 @@ export const judgeJoints = (
         remedy: isSurely
           ? `make it ${mm(needed)} or more: so thin it is solid before what it feeds, and the piece may not even fill`
           : `make it ${mm(needed)} or more, or accept that shrinkage may show where it joins`,
+      })
+    if (worked)
+      problems.push({
+        kind: 'sprue-on-worked-face',
+        level: 'check',
+        where,
+        what: `${words} joins the face that is worked in relief, where the other is plain: what stands there is cut and filed away with the sprue`,
+        remedy:
+          'keep that face clear, ask for one sprue or a thinner one, or turn the wax and join it by hand',
       })
     if (share < HALF)
       problems.push({

@@ -30,6 +30,7 @@ export const FlaskPage = () => {
   const shape = shapeOf(plan)
   const { forms, tooLarge } = useModelForms(plan.pour.pieces)
   const { flask, tree, mould } = plan
+  const isArranged = plan.verdicts.some(({ id }) => id === 'flask.arranged')
   const write = (length_mm: number): string => {
     const shown = entryWriting('/x_mm', units).toShown(length_mm)
     return units.length === 'in' ? shown.toFixed(2) : plainNumber(shown, 1)
@@ -80,6 +81,12 @@ export const FlaskPage = () => {
             <FromAbove shape={shape} forms={forms} write={write} />
             <p className="lb">From the side, {units.length}</p>
             <FromSide shape={shape} forms={forms} write={write} />
+            {isArranged && (
+              <p className="sm">
+                These views lay the waxes out by outside boxes. Where each stands by its own shape is drawn
+                below: build from that.
+              </p>
+            )}
             <p className="sm muted">
               Chain line: the limit to the wall. Wax size, {drawnAs(plan.pour.pieces, forms, tooLarge)}.
             </p>

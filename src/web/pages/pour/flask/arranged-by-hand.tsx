@@ -182,6 +182,7 @@ export const ArrangedByHand = ({
     )
   }
   const kept = keepsArrangement(pour)
+  const isStopped = !arrangement.fits || arranged.problems.some(({ level }) => level === 'stop')
   const lockedCount = (pour.tree.locked ?? []).length
   const tightest = dimensions.find((one) => !isOnlyTold(one))
   const words = tightest && brokenWords(tightest, pour.pieces, write, units.length)
@@ -335,8 +336,8 @@ export const ArrangedByHand = ({
       <section aria-label="Places, sprues and distances">
         {!arrangement.fits && lockedCount === 0 && (
           <Mind level="stop">
-            Nothing found keeps every clearance; this comes nearest to it.{' '}
-            {words !== undefined && `${words}.`}
+            As the waxes stand, not every clearance is kept: {words === undefined ? '' : `${words}. `}
+            Place all anew, or move what is too near.
           </Mind>
         )}
         <WaxesByHand
@@ -367,7 +368,9 @@ export const ArrangedByHand = ({
         <section aria-label="Keep this arrangement" className="keep-arrangement">
           <p className="sm">
             {kept
-              ? 'Kept: the whole plan reckons with these places, sprues and this flask.'
+              ? isStopped
+                ? 'Kept in the pour; until the stop is mended the plan, its charge too, reckons with outside boxes and not with these places.'
+                : 'Kept: the whole plan reckons with these places, sprues and this flask.'
               : 'Keeping writes every place, every sprue and the flask into the pour, and the plan reckons with them.'}
           </p>
           <p className="row">
