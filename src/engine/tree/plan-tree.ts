@@ -95,6 +95,8 @@ const STEM_LONGER = 1.1
 /** Two freezing times no further apart than this share are those of the same wire. */
 const EVEN = 1e-6
 const BUTTON_STEP = 0.5e-3
+/** Two widths no further apart are one, m. */
+const HAIR = 1e-9
 const SHORTEST = 6e-3
 /** Below this the mould is no brake on anything, and the freezing law says nothing [K]. */
 const LEAST_DROP = 80
@@ -209,6 +211,42 @@ const planGate = (
       { id: `${id}.margin`, title: `Sprue of ${piece.name} against its thickest section` },
     ),
   }
+}
+
+/** The thinnest sprue that the caster set by hand on a piece, where it is thinner than the one planned for it. */
+const thinnestByHand = (gate: Gate, { pour, roots }: TreeInput): Quantity | undefined => {
+  const set = (pour.tree.sprues ?? []).flatMap(({ piece, diameter_mm }, index) =>
+    piece === gate.piece && diameter_mm !== undefined
+      ? [roots.at(`/pour/tree/sprues/${index}/diameter_mm`, `Thinnest sprue set by hand on ${gate.name}`)]
+      : [],
+  )
+  const [first, ...others] = set
+  if (first === undefined) return undefined
+  const thinnest = others.reduce((least, one) => (one.value < least.value ? one : least), first)
+  return thinnest.value < gate.diameter.value - HAIR ? thinnest : undefined
+}
+
+/** What a sprue set by hand does to the piece it feeds: the planned one is not the one that is poured. */
+const judgeByHand = (gate: Gate, input: TreeInput, laws: { readonly bar: Quantity }): readonly Verdict[] => {
+  const diameter = thinnestByHand(gate, input)
+  if (diameter === undefined) return []
+  const id = `tree.${gate.piece}.byHand`
+  const freezes = freezingTimeOfBar(
+    { modulus: modulusOfRod({ diameter }, { id: `${id}.modulus` }), ...input.freezing, law: laws.bar },
+    { id: `${id}.freezes`, title: `Sprue set by hand on ${gate.name} freezes in` },
+  )
+  const margin = timesLonger(
+    { feed: freezes, fed: gate.pieceFreezes },
+    { id: `${id}.margin`, title: `Sprue set by hand on ${gate.name} against its thickest section` },
+  )
+  return [
+    feedVerdict(`freeze.byHand.${gate.piece}`, margin, {
+      feed: `the sprue set by hand on ${gate.name}`,
+      fed: 'its thickest section',
+      where: '/pour/flask',
+      remedy: say`make that sprue ${lengthOf(gate.diameter.value)} thick, as planned, or find its sprues anew`,
+    }),
+  ]
 }
 
 const feedVerdict = (
@@ -453,6 +491,7 @@ export const planTree = (input: TreeInput): TreePlan => {
       remedy: say`use a thicker sprue than ${lengthOf(gate.diameter.value)}, or hollow the thick place`,
     }),
   )
+  verdicts.push(...gates.flatMap((gate) => judgeByHand(gate, input, laws)))
   if (freezing.drop.low < LEAST_DROP)
     verdicts.push({
       id: 'freeze.mould',

@@ -44,6 +44,26 @@ describe('the sprues that are planned', () => {
   })
 })
 
+describe('a sprue set by hand', () => {
+  const judged = (diameter_mm: number | undefined) => {
+    const [piece] = samplePour().pieces
+    const row = { piece: piece?.id ?? '', copy: 1, at_mm: [0, 0, 0], ...(diameter_mm && { diameter_mm }) }
+    const { tree } = withThickest(3, { sprues: [{ ...row, diameter_mm: 40 }, row] })
+    const own = tree.answer.verdicts.find(({ id }) => id.startsWith('freeze.byHand.'))
+    return { own, planned: (tree.gates[0]?.diameter.value ?? 0) * 1000 }
+  }
+
+  it('is judged where it is thinner than the one that is planned, and stops where it is solid first', () => {
+    const { own: none, planned } = judged(undefined)
+    expect(none).toBeUndefined()
+    expect(judged(planned).own).toBeUndefined()
+    const half = judged(planned / 2).own
+    expect(half).toMatchObject({ verdict: 'stop', part: 'freeze', where: '/pour/flask' })
+    expect(writeWords(half?.reason ?? [], METRIC)).toMatch(/set by hand/)
+    expect(judged(0.97 * planned).own?.verdict).not.toBe('stop')
+  })
+})
+
 describe('a feed that is expected to freeze first', () => {
   const near = Array.from({ length: 30 }, (_, index) => {
     const { tree } = withThickest(3, { stem: { diameter_mm: 6 + index * 0.2 }, button: { depth_mm: 12 } })
