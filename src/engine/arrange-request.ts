@@ -227,9 +227,11 @@ const modelOf = (
     kind: 'no-solid',
     level: 'stop',
     where: `/pieces/${piece.index}/source`,
-    what: `The model of ${piece.name} is no closed solid that can be trusted, so no distance from it would be true`,
+    what: `There is no closed solid of ${piece.name} that can be trusted, so no distance from it would be true`,
     remedy:
-      told === undefined ? 'mend the model, or accept the repair' : 'see what the plan says of this model',
+      told === undefined
+        ? 'mend the model, or accept the repair; what is said of its file tells why'
+        : 'see what the plan says of this model',
   })
   return undefined
 }

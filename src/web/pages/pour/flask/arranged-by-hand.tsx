@@ -240,7 +240,7 @@ export const ArrangedByHand = ({
                   : drawnDimensions.map((one) => ({
                       points: one.points,
                       text: isShort(one)
-                        ? `${write(Math.max(0, one.distance_mm))}, needs ${write(one.needed_mm)}`
+                        ? `${one.distance_mm < 0 ? `${write(-one.distance_mm)} past` : write(one.distance_mm)}, needs ${write(one.needed_mm)}`
                         : write(one.distance_mm),
                       broken: isShort(one),
                     }))
