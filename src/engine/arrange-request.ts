@@ -79,10 +79,21 @@ export const arrangeRequest = (
         drop: tree.freezing.drop.value,
         mouldConductivity: tree.freezing.conductivity.value,
         mouldHeatCapacity: tree.freezing.capacity.value,
+        known: timesKnownTo(tree.freezing),
       },
     },
     problems,
   }
+}
+
+/**
+ * The factor either way to which freezing times are known: they go by the square of heat over drop and inversely by
+ * conductivity and capacity (Chvorinov's rule), each with its own range.
+ */
+const timesKnownTo = ({ heat, drop, conductivity, capacity }: Plan['tree']['freezing']): number => {
+  const off = ({ value, low, high }: { value: number; low: number; high: number }): number =>
+    value > 0 && low > 0 ? Math.log(high / low) / 2 : 0
+  return Math.exp(Math.hypot(2 * off(heat), 2 * off(drop), off(conductivity), off(capacity)))
 }
 
 const LAST_ROW = [0, 0, 0, 1]

@@ -123,6 +123,17 @@ test('a place kept clear that is smaller than the joint is not covered by it', (
   }
 })
 
+test('what is not known of the mould widens freezing times, and not how much longer a sprue stays liquid', () => {
+  const request = requestOf(pieceOf(meshOf(box(9, 9, 9)), 6))
+  const { freezing } = request
+  if (freezing === undefined) throw new Error('the request has it')
+  const [sure, loose] = [1, 1.7].map((known) => arrange({ ...request, freezing: { ...freezing, known } }))
+  const [one, other] = [sure?.sections[0]?.freezes_s, loose?.sections[0]?.freezes_s]
+  expect((other?.high ?? 0) / (one?.high ?? 1)).toBeCloseTo(1.7, 9)
+  expect((one?.low ?? 0) / (other?.low ?? 1)).toBeCloseTo(1.7, 9)
+  expect(loose?.sprues[0]?.reason).toBe(sure?.sprues[0]?.reason)
+})
+
 test('a face kept clear is kept clear of the whole joint, not of its middle alone', () => {
   const mesh = meshOf(box(9, 9, 9))
   // the joint's edge lies up to 1.5 mm and a fillet of 0.75 mm beyond its middle

@@ -66,7 +66,10 @@ export interface ArrangeRequest {
   readonly stem_mm: number
   readonly button_mm: number
   /** what every freezing time rests on; sections are told without times where it is missing */
-  readonly freezing?: MouldAndMetal
+  readonly freezing?: MouldAndMetal & {
+    /** times are known to this factor either way, by what the mould and the metal are known to; 1 where it is not given */
+    readonly known?: number
+  }
   /** how long to look for a smaller flask, as a multiple of the usual; 0 takes the first that is found */
   readonly effort?: number
 }

@@ -27,7 +27,13 @@ export const outlasts = (
   const { freezes_s } = section
   if (freezing === undefined || freezes_s === undefined) return undefined
   const time = freezes(diameter_mm, diameter_mm / 4, freezing)
-  return { value: time / freezes_s.value, low: time / freezes_s.high, high: time / freezes_s.low }
+  // both stand in the same mould, so what is not known of that falls out
+  const { known = 1 } = freezing
+  return {
+    value: time / freezes_s.value,
+    low: (time * known) / freezes_s.high,
+    high: time / (freezes_s.low * known),
+  }
 }
 
 /** One of the thick places of a piece, with how long it stays liquid where that is known. */
@@ -53,18 +59,19 @@ export const sectionOf = (
     low: freezes(thickness_mm, least, freezing),
     high: freezes(thickness_mm, most, freezing),
   }
+  const { known = 1 } = freezing
   const across = (time: number): number => 2000 * radiusToOutlast('rod', time, freezing)
   return {
     ...base,
-    freezes_s: times,
+    freezes_s: { value: times.value, low: times.low / known, high: times.high * known },
     sprue_mm: { value: across(times.value), low: across(times.low), high: across(times.high) },
     ...(neck_mm === null
       ? {}
       : {
           // a neck may be a rod or a web: between the two
           neckFreezes_s: {
-            low: freezes(neck_mm, neck_mm / 4, freezing),
-            high: freezes(neck_mm, neck_mm / 2, freezing),
+            low: freezes(neck_mm, neck_mm / 4, freezing) / known,
+            high: freezes(neck_mm, neck_mm / 2, freezing) * known,
           },
         }),
   }
