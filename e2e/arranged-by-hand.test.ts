@@ -223,7 +223,8 @@ describe.each([
     expect(await lockedPieces()).toEqual(['tag'])
     await page.getByRole('button', { name: 'Keep this arrangement' }).click()
     await settle(page)
-    await page.getByText(/^Kept: the whole plan reckons/).waitFor()
+    // the tag was locked wherever the hand had let it go, which may break a clearance
+    await page.getByText(/^Kept(: the whole plan reckons| in the pour; until the stop is mended)/).waitFor()
     await expect.poll(async () => (await lockedPieces()).sort()).toEqual(['clasp', 'slide', 'tag'])
     const pour = await storedPour(page)
     expect(pour.flask).toBeDefined()
