@@ -152,7 +152,7 @@ describe.each([
     await expect
       .poll(async () => (await storedPour(page)).tree.sprues?.map(({ diameter_mm }) => diameter_mm))
       .toContain(5)
-    expect(await table.getByRole('row', { name: /Tag/ }).first().textContent()).toMatch(/5\.0$/)
+    await expect.poll(() => table.getByRole('row', { name: /Tag/ }).first().textContent()).toMatch(/5\.0$/)
     await page.getByRole('button', { name: 'Keep its place on the wax clear' }).click()
     await settle(page)
     await expect

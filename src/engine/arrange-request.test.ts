@@ -25,3 +25,19 @@ test('a pour without a piece says so', () => {
   const plan = planPour(sampleShop({}), { ...samplePour({}), pieces: [] }, { now: SAMPLE_NOW })
   expect(arrangeRequest(plan, {}).problems.map(({ kind }) => kind)).toEqual(['no-pieces'])
 })
+
+test('two pieces of one id, by which their waxes could not be told apart, are told', () => {
+  const pour = samplePour({})
+  const [first] = pour.pieces
+  if (first === undefined) throw new Error('the sample has a piece')
+  const faults = (ids: readonly string[]): string[] => {
+    const pieces = ids.map((id) => ({ ...first, id }))
+    const plan = planPour(sampleShop({}), { ...pour, pieces }, { now: SAMPLE_NOW })
+    return arrangeRequest(plan, {}).problems.flatMap(({ kind, where }) =>
+      kind === 'id-not-its-own' ? [where] : [],
+    )
+  }
+  expect(faults(['a', 'b'])).toEqual([])
+  expect(faults(['a', 'a'])).toEqual(['/pieces/1/id'])
+  expect(faults(['a', 'sprue'])).toEqual(['/pieces/1/id'])
+})

@@ -24,7 +24,7 @@ export const arrangeRequest = (
   const problems: ArrangeProblem[] = []
   const base = shop.bases.find((one) => one.id === pour.tree.base) ?? shop.bases[0]
   const pieces = plan.pieces.pieces.flatMap((piece) => pieceToArrange(plan, piece, meshes, problems) ?? [])
-  problems.push(...lockFaults(pour.tree.locked ?? []))
+  problems.push(...lockFaults(pour.tree.locked ?? []), ...idFaults(pour.pieces))
   for (const lock of pour.tree.locked ?? [])
     if (!pour.pieces.some((piece) => piece.id === lock.piece && lock.copy <= piece.quantity))
       problems.push({
@@ -95,6 +95,22 @@ const timesKnownTo = ({ heat, drop, conductivity, capacity }: Plan['tree']['free
     value > 0 && low > 0 ? Math.log(high / low) / 2 : 0
   return Math.exp(Math.hypot(2 * off(heat), 2 * off(drop), off(conductivity), off(capacity)))
 }
+
+/** Distances name a wax by its piece's id and copy, and a sprue as `sprue/n`: an id must be one piece's own. */
+const idFaults = (pieces: Parts['pour']['pieces']): ArrangeProblem[] =>
+  pieces.flatMap(({ id }, index): ArrangeProblem[] => {
+    const isTaken = pieces.slice(0, index).some((one) => one.id === id)
+    if (id !== 'sprue' && !isTaken) return []
+    return [
+      {
+        kind: 'id-not-its-own',
+        level: 'stop',
+        where: `/pieces/${index}/id`,
+        what: isTaken ? `The id ${id} is another piece’s too` : `The id ${id} is what distances call a sprue`,
+        remedy: 'give each piece an id of its own; its name may stay',
+      },
+    ]
+  })
 
 const LAST_ROW = [0, 0, 0, 1]
 

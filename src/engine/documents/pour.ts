@@ -180,37 +180,13 @@ const tree = z.strictObject({
 
 const labour = z.record(z.string().min(1).max(60), statedIn(0, 1000))
 
-/** Distances name a wax by its piece's id and copy, and a sprue as `sprue/n`. */
-const haveNamesOfTheirOwn = (
-  pieces: readonly { readonly id: string }[],
-  { addIssue }: z.RefinementCtx,
-): void => {
-  const met = new Set<string>()
-  pieces.forEach((one, index) => {
-    const message =
-      one.id === 'sprue'
-        ? 'is what distances call a sprue'
-        : met.has(one.id)
-          ? 'is another piece’s id too'
-          : undefined
-    met.add(one.id)
-    if (message !== undefined)
-      addIssue({
-        code: 'custom',
-        path: [index, 'id'],
-        message,
-        params: { remedy: 'give each piece an id of its own; its name may stay' },
-      })
-  })
-}
-
 export const pourSchema = z.strictObject({
   kind: z.literal('pour'),
   version: z.literal(1),
   name,
   number: z.number().int().min(1).max(1_000_000).optional(),
   alloy: id,
-  pieces: z.array(piece).max(60).superRefine(haveNamesOfTheirOwn),
+  pieces: z.array(piece).max(60),
   tree,
   flask: id.optional(),
   investment: z.strictObject({

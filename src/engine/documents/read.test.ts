@@ -35,25 +35,6 @@ describe('a document that can’t be read', () => {
       )
   })
 
-  it('refuses two pieces of one id, by which their waxes could not be told apart', () => {
-    const pour = samplePour()
-    const [first] = pour.pieces
-    if (first === undefined) throw new Error('the sample has pieces')
-    const reading = (ids: readonly string[]) =>
-      readDocument(pourSchema, { ...pour, pieces: ids.map((id) => ({ ...first, id })) })
-    expect(reading(['a', 'b']).ok).toBe(true)
-    for (const ids of [
-      ['a', 'b', 'a'],
-      ['a', 'b', 'sprue'],
-    ]) {
-      const found = reading(ids)
-      expect(found).toMatchObject({
-        ok: false,
-        problems: [{ where: '/pieces/2/id', remedy: expect.stringContaining('an id of its own') }],
-      })
-    }
-  })
-
   it('refuses a range that does not hold its value, rather than lose it', () => {
     const swapped = withPath(sampleShop() as unknown, '/alloys/0/density_g_cm3', {
       value: 10.36,
