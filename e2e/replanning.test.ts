@@ -57,7 +57,10 @@ describe.each([
     await expect.poll(massOf).toContain(2.13)
     // once more within one visit, where the steps are the page's own
     await change(page, WAX, '1.63')
-    await page.getByRole('textbox', { name: WAX }).press('Enter')
+    const box = page.getByRole('textbox', { name: WAX })
+    await box.press('Enter')
+    // as long as it is open, undo is the text's own
+    await box.waitFor({ state: 'hidden' })
     const third = await changedFrom(page, CHARGE, second)
     await page.keyboard.press('Control+z')
     await expect.poll(() => readFigure(page, CHARGE)).toBe(second)

@@ -21,6 +21,12 @@ test('a plain number and a text are replaced as they are', () => {
   expect(changed({ a: { b: 'x' } }, '/a/b', 'y')).toEqual({ a: { b: 'y' } })
 })
 
+test('a value that stands there already changes nothing, so that undo has no empty step', () => {
+  const document = { a: { b: 1 } }
+  expect(changed(document, '/a/b', 1)).toBe(document)
+  expect(changed(document, '/a/c', undefined)).toBe(document)
+})
+
 test('a path says which document it stands in', () => {
   expect(placeOf('/shop/rules/wallClearance_mm')).toEqual({ in: 'shop', inside: '/rules/wallClearance_mm' })
   expect(placeOf('/pour/flask_C')).toEqual({ in: 'pour', inside: '/flask_C' })

@@ -10,10 +10,12 @@ const PLACEHOLDER = 'not yet set'
 
 /**
  * The document with one value changed by the caster. A number typed over a stated one is theirs from then
- * on: its range moves along, and the old source, which spoke of the old value, goes.
+ * on: its range moves along, and the old source, which spoke of the old value, goes. The very document where the
+ * value is what stands there already: that is no step to undo.
  */
 export const changed = <T>(document: T, path: string, value: unknown): T => {
   const at = readPath(document, path)
+  if (Object.is(at, value)) return document
   if (typeof value !== 'number' || !isStated(at)) return withPath(document, path, value)
   if (at.source === PLACEHOLDER) return withPath(withPath(document, path, undefined), path, value)
   const moved = withPath(document, path, value)
