@@ -124,7 +124,7 @@ const cloakClasp: PourFile = {
         heights: heightsIn('clasp-heights.json'),
         wax: 'hard-carving',
         carved_g: 3.75,
-        calipers: { thickest_mm: 2.6, thinnest_mm: 1.3, section: 'plate' },
+        calipers: { thickest_mm: 2.3, thinnest_mm: 1.3 },
       },
       seat: {
         name: 'carnelian',
@@ -171,7 +171,7 @@ const cloakClasp: PourFile = {
         file: 'tag.3mf',
         sha256: hashOf('tag.3mf'),
         wax: 'hard-carving',
-        calipers: { thickest_mm: 2.1, thinnest_mm: 1.5, section: 'plate' },
+        calipers: { thickest_mm: 2.1, thinnest_mm: 1.5 },
       },
     },
   ],

@@ -137,6 +137,10 @@ export const planInWords = (plan: Plan, units: UnitChoice, explained: boolean): 
       line('button, deep', figure(plan.tree.button.depth, units)),
     ]),
     section('Charge', [
+      line(
+        'sprues',
+        `${figure(plan.spruesMetal, units)}${plan.spruesBy === 'boxes' ? ', by outside boxes; plan --arrange narrows it' : ''}`,
+      ),
       line('needed', figure(needed.needed, units)),
       line('weigh', needed.toWeigh === undefined ? 'open' : writeFigure(massOf(needed.toWeigh.value), units)),
       line(

@@ -166,6 +166,7 @@ const pieceToArrange = (
     return undefined
   }
   const asked = row.gate?.diameter_mm !== undefined
+  const bySolid = piece.places !== undefined
   const locks = (pour.tree.locked ?? []).filter((lock) => lock.piece === piece.id)
   return {
     id: piece.id,
@@ -177,8 +178,8 @@ const pieceToArrange = (
       count: Math.round(gate.count.value),
       countAsked: row.gate?.count !== undefined,
       length_mm: row.gate?.length_mm,
-      needed_mm: leastSprue(tree, gate.pieceFreezes.value),
-      because: `${asked ? 'as the caster asked, ' : ''}by its calipers it stays liquid ${gate.margin.value.toFixed(2)} times as long as the section it feeds (${gate.margin.low.toFixed(2)} to ${gate.margin.high.toFixed(2)}), by freezing time: in plaster a rod freezes about twice as fast as a plate of equal modulus`,
+      ...(bySolid ? {} : { needed_mm: leastSprue(tree, gate.pieceFreezes.value) }),
+      because: `${asked ? 'as the caster asked, ' : ''}${bySolid ? '' : `by its calipers it stays liquid ${gate.margin.value.toFixed(2)} times as long as the section it feeds (${gate.margin.low.toFixed(2)} to ${gate.margin.high.toFixed(2)}), `}by freezing time: in plaster a rod freezes about twice as fast as a plate of equal modulus`,
     },
     keepClear: (row.keepClear ?? []).map((ball) => larger(ball, solid.over ?? 1)),
     placed: placedOn(pour.tree.sprues, piece.id, solid.over ?? 1),

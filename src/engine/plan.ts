@@ -94,6 +94,8 @@ export interface Plan {
   /** room of all sprues, and the metal in them */
   readonly sprues?: Quantity
   readonly spruesMetal?: Quantity
+  /** what they rest on: the tree on the scale, the places found for the waxes, or a layout by outside boxes */
+  readonly spruesBy?: 'scale' | 'places' | 'boxes'
   /** the sprues of a weighed tree beside the planned ones */
   readonly builtSprues?: BuiltSprues
   readonly flask?: FlaskPlan<Layout>
@@ -483,6 +485,7 @@ export const planPour = (shop: Shop, pour: Pour, given: Given): Plan => {
     tree,
     sprues,
     spruesMetal,
+    spruesBy: sprues && (pieces.treeWax !== undefined ? 'scale' : placed === undefined ? 'boxes' : 'places'),
     builtSprues,
     flask,
     arranged: placed && { ...placed, byRule, waxMass },

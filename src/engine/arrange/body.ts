@@ -88,7 +88,7 @@ const ROUND_STEPS = 16
 const FILLET_STEPS = 6
 
 /** A sprue is cut along the face it joins as if it stood no flatter on it than this. */
-const LEAST_LEAN = 0.2
+export const LEAST_LEAN = 0.2
 /** What of a sprue its slanting end may take up. */
 const MOST_OF_LENGTH = 0.8
 /** An end that may come no higher than its joint still comes so high, mm: it would have no area otherwise. */
@@ -96,24 +96,19 @@ const LEAST_UP = 0.01
 /** Rings that would fall together are kept this far apart, mm. */
 const APART = 1e-4
 
-/**
- * A sprue from just inside its piece to the flask's axis: its end cut along the face it joins, so that it shows neither
- * beside a wax nor through a thin one, a fillet where it joins, then a cone to the main sprue. Outside the wax no point
- * of it lies beyond what its distances are measured of, which is a bar and a ball about the joint as wide as the fillet.
- */
-export const sprueBody = (sprue: Sprue): TriangleMesh => {
-  const { from_mm, axis_mm, outward, sunk_mm, length_mm, diameter_mm, stemEnd_mm } = sprue
+/** A sprue about its own line, z along it from the joint: how wide it is and how it is cut along the face it joins. */
+const cutOf = (sprue: Sprue) => {
+  const { from_mm, axis_mm, outward, sunk_mm, length_mm, diameter_mm } = sprue
   const whole = minus(axis_mm, from_mm)
   const way = unit(whole)
   const slant = minus(outward, plus([0, 0, 0], way, dot(outward, way)))
   const across = sizeOf(slant)
   const side = across > 1e-9 ? plus([0, 0, 0], slant, 1 / across) : squareTo(way)
+  const third = cross(way, side)
   const lean = Math.max(LEAST_LEAN, dot(outward, way))
   const radius = diameter_mm / 2
   const fillet = Math.min(sprue.fillet_mm, length_mm / 2)
   const reach = radius + fillet
-  const grown = (z: number): number => ((stemEnd_mm - diameter_mm) / 2) * (Math.min(z, length_mm) / length_mm)
-  const third = cross(way, side)
   const turns = Array.from({ length: SIDES }, (_, k) => (2 * Math.PI * k) / SIDES)
   const sides = turns.map((turn) => across * Math.cos(turn))
   // how high it may come: as its rim at the joint does, or as deep as it is let into the wax above it
@@ -130,6 +125,28 @@ export const sprueBody = (sprue: Sprue): TriangleMesh => {
     const up = z * way[2] + radius * (Math.cos(turn) * side[2] + Math.sin(turn) * third[2])
     return kept(radius, z, up)
   })
+  return { whole, way, side, third, lean, radius, fillet, turns, sides, kept, ends }
+}
+
+/** The rim of a sprue's end, cut along the face it joins: where it reaches past its joint. */
+export const rimOfEnd = (sprue: Sprue): Point[] => {
+  const { way, side, third, turns, ends } = cutOf(sprue)
+  return ends.map(([wide, z], k) => {
+    const turn = turns[k] ?? 0
+    const out = plus(plus([0, 0, 0], side, wide * Math.cos(turn)), third, wide * Math.sin(turn))
+    return plus(plus(sprue.from_mm, way, z), out)
+  })
+}
+
+/**
+ * A sprue from just inside its piece to the flask's axis: its end cut along the face it joins, so that it shows neither
+ * beside a wax nor through a thin one, a fillet where it joins, then a cone to the main sprue. Outside the wax no point
+ * of it lies beyond what its distances are measured of, which is a bar and a ball about the joint as wide as the fillet.
+ */
+export const sprueBody = (sprue: Sprue): TriangleMesh => {
+  const { from_mm, sunk_mm, length_mm, diameter_mm, stemEnd_mm } = sprue
+  const { whole, way, side, lean, radius, fillet, sides, kept, ends } = cutOf(sprue)
+  const grown = (z: number): number => ((stemEnd_mm - diameter_mm) / 2) * (Math.min(z, length_mm) / length_mm)
   const steps = fillet > 0 ? FILLET_STEPS : 0
   const flared = Array.from({ length: steps + 1 }, (_, step) => {
     const turn = steps === 0 ? Math.PI / 2 : (Math.PI / 2) * (step / steps)

@@ -82,6 +82,19 @@ export const outsideStem = (
   return [from, [from[0] * (1 - share), from[1] * (1 - share), from[2] + share * fall]]
 }
 
+/**
+ * How far from the axis a disc reaches whose middle lies `out` from it, on a line that meets it and to which the disc
+ * is square.
+ * @param rise  sine of that line's angle above level
+ */
+export const discReach = (out: number, rise: number, radius: number): number => {
+  // on the rim, t radii outward: out² + 2 out r s t + r² (1 − (1 − s²) t²), greatest at t = out s/(r (1 − s²)) or at 1
+  const s = Math.abs(rise)
+  const level = 1 - s * s
+  const t = radius * level > out * s ? (out * s) / (radius * level) : 1
+  return Math.sqrt(out * out + 2 * out * radius * s * t + radius * radius * (1 - level * t * t))
+}
+
 /** How many gaps about the main sprue its neighbourhood reaches, in which two sprues may run together. */
 export const GAPS = 3
 export const neighbourhood = (stem_mm: number, gap_mm: number): number => stem_mm / 2 + GAPS * gap_mm

@@ -3,6 +3,7 @@ import { box, type Shape } from '../../../fixtures/meshes/shapes.ts'
 import { buildBallTree, distanceApart } from '../piece/mesh/apart.ts'
 import type { Transform, TriangleMesh } from '../piece/mesh/index.ts'
 import { movedMesh, sprueBody } from './body.ts'
+import { discReach } from './bores.ts'
 import { type ArrangeRequest, arrange, type PlacedSprue } from './index.ts'
 
 const meshOf = ({ positions, corners }: Shape): TriangleMesh => ({
@@ -68,6 +69,23 @@ test('what is told of a sprue near its joint is no more than its solid leaves, f
   }
 })
 
+test('a disc on a line that meets the axis reaches as far as the farthest point of its rim', () => {
+  for (const out of [0, 3, 20])
+    for (const rise of [-1, -0.7, 0, 0.5, 0.99, 1])
+      for (const radius of [0.5, 4]) {
+        const level = Math.sqrt(1 - rise ** 2)
+        const rim = Array.from({ length: 20_000 }, (_, k) => {
+          const turn = (2 * Math.PI * k) / 20_000
+          // outward along its slope, and level round the axis
+          return Math.hypot(out + radius * Math.cos(turn) * Math.abs(rise), radius * Math.sin(turn))
+        })
+        const told = discReach(out, rise, radius)
+        expect(told, `${out}, ${rise}, ${radius}`).toBeCloseTo(Math.max(...rim), 5)
+        expect(told).toBeLessThanOrEqual(out + radius + 1e-9)
+        if (level === 0) expect(told).toBeCloseTo(out + radius, 9)
+      }
+})
+
 test('no point of a sprue lies beyond what is told of it, though its joint hangs over an edge', () => {
   for (const [at_mm, axis_mm] of [
     [[0, 5, 5], 20],
@@ -84,7 +102,10 @@ test('no point of a sprue lies beyond what is told of it, though its joint hangs
     const told = (place: string) =>
       clearances.find(({ between }) => between.join() === `${place},sprue/1`)?.distance_mm ?? Number.NaN
     const out = Math.max(...points.map(([x = 0, y = 0]) => Math.hypot(x, y)))
-    expect(flask.diameter_mm / 2 - out, at_mm.join()).toBeGreaterThan(told('wall') - 0.01)
+    const real = flask.diameter_mm / 2 - out
+    expect(real, at_mm.join()).toBeGreaterThan(told('wall') - 0.01)
+    // nor is it told much too near, so that nothing is stopped for room that there is
+    expect(real, at_mm.join()).toBeLessThan(told('wall') + 0.35)
     // its end in the wax may reach as high as the wax, and that has a row of its own
     const outside = points.filter(
       ([x = 0, y = 0, z = 0]) => x < 22 || Math.abs(y) > 5 || Math.abs(z - 50) > 5,

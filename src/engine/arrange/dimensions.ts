@@ -1,7 +1,8 @@
 import type { Point, TriangleMesh } from '../piece/mesh/index.ts'
 import { betweenSides as betweenLines, nearestPair, nearestToLine } from '../piece/mesh/nearest-pair.ts'
 import { after } from '../piece/mesh/transform.ts'
-import { type Bar, barsOf, filletOf, neighbourhood, outsideStem, zoneByStem } from './bores.ts'
+import { rimOfEnd } from './body.ts'
+import { type Bar, barsOf, discReach, filletOf, neighbourhood, outsideStem, zoneByStem } from './bores.ts'
 import type { Placed } from './clears.ts'
 import { allReach, surfaceOf } from './kind.ts'
 import type { ArrangeRequest, Clearance, Sprue } from './request.ts'
@@ -56,30 +57,32 @@ export const cornersOf = ({ kind, motion }: Stood): { out: Point; low: Point; hi
   return { out: [farX, farY, farZ], low: [lowX, lowY, least], high: [highX, highY, most] }
 }
 
-/** How far a round bar with flat ends comes to the wall and the top, and at which of its ends: its rim there. */
+/**
+ * How far a sprue comes to the wall and the top, and where: the rims of its joint, fillet and all, of its end as it is
+ * cut along the face it joins, and of its end at the main sprue.
+ */
 export const sprueReach = (
   sprue: Sprue,
 ): { readonly out: number; readonly outAt: Point; readonly high: number; readonly highAt: Point } => {
   const way = minus(sprue.from_mm, sprue.to_mm)
   const level = Math.hypot(way[0], way[1]) / Math.max(sizeOf(way), 1e-12)
+  const rise = way[2] / Math.max(sizeOf(way), 1e-12)
   const wide = Math.max(sprue.diameter_mm, sprue.stemEnd_mm) / 2
-  const ends = [
-    { at: sprue.from_mm, radius: Math.max(wide, sprue.diameter_mm / 2 + sprue.fillet_mm) },
-    { at: sprue.to_mm, radius: wide },
-  ].map(({ at, radius }) => ({
+  const joint = Math.max(wide, sprue.diameter_mm / 2 + sprue.fillet_mm)
+  const disc = (at: Point, radius: number) => ({
     at,
-    out: Math.hypot(at[0], at[1]) + radius,
+    out: discReach(Math.hypot(at[0], at[1]), rise, radius),
     high: at[2] + radius * level,
-  })) as [{ at: Point; out: number; high: number }, { at: Point; out: number; high: number }]
-  const [far] = [...ends].sort((a, b) => b.out - a.out)
-  const [highest] = [...ends].sort((a, b) => b.high - a.high)
-  const [first] = ends
-  return {
-    out: (far ?? first).out,
-    outAt: (far ?? first).at,
-    high: (highest ?? first).high,
-    highAt: (highest ?? first).at,
-  }
+  })
+  const ends = [
+    disc(sprue.from_mm, joint),
+    disc(sprue.to_mm, wide),
+    // what of it comes higher than the joint's rim lies in the wax
+    ...rimOfEnd(sprue).map((at) => ({ at, out: Math.hypot(at[0], at[1]), high: -Infinity })),
+  ]
+  const far = ends.reduce((a, b) => (b.out > a.out ? b : a))
+  const highest = ends.reduce((a, b) => (b.high > a.high ? b : a))
+  return { out: far.out, outAt: far.at, high: highest.high, highAt: highest.at }
 }
 
 /**

@@ -1,14 +1,13 @@
 import { type BallTree, ballRound, buildBallTree, distanceToLine } from '../piece/mesh/apart.ts'
 import { buildBoxTree } from '../piece/mesh/box-tree.ts'
 import { coarsen } from '../piece/mesh/coarse.ts'
-import { areaOf, type Point, type TriangleMesh, volumeOf } from '../piece/mesh/index.ts'
-import { probeInward } from '../piece/mesh/rays.ts'
-import { type InscribedBall, inscribedBalls } from '../piece/mesh/thickness.ts'
+import { type Point, type TriangleMesh, volumeOf } from '../piece/mesh/index.ts'
+import type { Shape } from '../piece/mesh/rays.ts'
+import { type ThickPlace, thickPlacesOf } from '../piece/mesh/thick-places.ts'
+import type { InscribedBall } from '../piece/mesh/thickness.ts'
 import { widestFillet } from './bores.ts'
-import { metalByPlace, modulusOf, spotsInside } from './modulus.ts'
-import { faceUnder, onWax, type Shape } from './on-wax.ts'
+import { faceUnder, onWax } from './on-wax.ts'
 import type { PieceToArrange } from './request.ts'
-import { findThickPlaces, type ThickPlace } from './thick-places.ts'
 import { dot, minus, plus, sizeOf, unit } from './vectors.ts'
 
 /** A place on the surface where a sprue may join. */
@@ -65,7 +64,6 @@ export interface Kind {
 
 /** Up to here distances are held against the true surface: asking it takes little longer than a reduced one. */
 const MOST_TRIANGLES = 200_000
-const PROBES = 300
 const DIRECTIONS = 120
 const MOST_ATTACHES = 14
 
@@ -82,18 +80,8 @@ export const prepareKind = (piece: PieceToArrange): Kind => {
   const rough = 1e-7 * Math.max(...shape.positions.slice(0, 3).map(Math.abs), radius)
   const tree = buildBoxTree(shape)
   const surface = { mesh: shape, tree, rough }
-  const balls = inscribedBalls(shape, tree, probeInward(shape, tree, PROBES, rough))
-  const found = findThickPlaces(balls)
   // a stand-in has the right volume and size, but where it is thick says nothing about the piece
-  const places = piece.standIn
-    ? found.slice(0, 1).map((place) => ({ ...place, members: balls.map((_, k) => k) }))
-    : found
-  const volume_mm3 = volumeOf(piece.mesh)
-  const metal = metalByPlace(balls, spotsInside(surface))
-  const thickPlaces = places.map((place): ThickPlace => {
-    const modulus_mm = modulusOf(balls, place.members, metal, volume_mm3 / areaOf(piece.mesh))
-    return { ...place, modulus_mm }
-  })
+  const { balls, places: thickPlaces } = thickPlacesOf(surface, piece.standIn)
   const half = {
     piece,
     outside,
@@ -117,7 +105,7 @@ export const prepareKind = (piece: PieceToArrange): Kind => {
     flat,
     workedSide: workedSideOf(balls, flat),
     longest_mm: longest,
-    volume_mm3,
+    volume_mm3: volumeOf(piece.mesh),
   }
   const attaches = thickPlaces.flatMap((place, index): Attach[] => {
     const open = place.members.flatMap((member): Attach[] => {

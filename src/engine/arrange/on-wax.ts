@@ -1,14 +1,6 @@
-import type { BoxTree } from '../piece/mesh/box-tree.ts'
-import type { Point, TriangleMesh } from '../piece/mesh/index.ts'
-import { castRay } from '../piece/mesh/rays.ts'
+import type { Point } from '../piece/mesh/index.ts'
+import { castRay, type Shape } from '../piece/mesh/rays.ts'
 import { cornersAt, cross, minus, plus, sizeOf, squareTo, unit } from './vectors.ts'
-
-/** A surface that rays are cast at. @property rough  what rounding may move its corners by, mm */
-export interface Shape {
-  readonly mesh: TriangleMesh
-  readonly tree: BoxTree
-  readonly rough: number
-}
 
 const SPOTS = 64
 /** Wax this far under the joint's middle, in radii of the sprue, is still built up to when the joint is made. */

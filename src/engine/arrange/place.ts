@@ -1,13 +1,15 @@
 import { distanceToLine, liesWithin } from '../piece/mesh/apart.ts'
 import type { Point, Transform } from '../piece/mesh/index.ts'
 import { after } from '../piece/mesh/transform.ts'
+import { LEAST_LEAN } from './body.ts'
+import { discReach } from './bores.ts'
 import { axis, needBetween, type Placed, spruesClearOf, type Tree, waxesClear } from './clears.ts'
 import { type Feed, findFeeds, isSpruedByHand, radiusOf } from './feeds.ts'
 import type { Kind } from './kind.ts'
 import type { Pose } from './poses.ts'
 import { type ArrangeRequest, SHORTEST } from './request.ts'
 import { type Room, SAFE } from './room.ts'
-import { move, shifting, turningAboutAxis, undoing } from './vectors.ts'
+import { move, shifting, turn, turningAboutAxis, undoing } from './vectors.ts'
 
 export const emptyTree = (room: Room): Tree => ({ placed: [], stemEnd: room.cone, ended: false })
 
@@ -62,13 +64,22 @@ const staysIn = (kind: Kind, motion: Transform, room: Room): boolean =>
     room.top - kind.off - SAFE,
   )
 
-/** Whether a sprue, its rim at the joint and all, stays within the wall's and the top's clearances. */
-const sprueStaysIn = (feed: Feed, kind: Kind, room: Room): boolean => {
+/** Whether a sprue, its end as it is cut and all, stays within the wall's and the top's clearances. */
+const sprueStaysIn = (feed: Feed, kind: Kind, motion: Transform, room: Room): boolean => {
   const [x, y, z] = feed.from
   const out = Math.hypot(x, y)
   const radius = radiusOf(feed, kind)
-  const level = out / Math.max(Math.hypot(out, z - feed.axisZ), 1e-12)
-  return out + radius + SAFE <= room.reach && z + radius * level + SAFE <= room.top
+  const length = Math.max(Math.hypot(out, z - feed.axisZ), 1e-12)
+  const [level, rise] = [out / length, (z - feed.axisZ) / length]
+  if (z + radius * level + SAFE > room.top) return false
+  // no part of its end lies farther from the joint than its radius
+  if (out + radius + SAFE <= room.reach) return true
+  const { outward, thickness_mm } = feed.attach
+  const [u, v, w] = turn(motion, outward)
+  const along = (-level * (u * x + v * y)) / Math.max(out, 1e-12) - rise * w
+  const across = Math.sqrt(Math.max(0, 1 - along * along))
+  const deep = (Math.min(thickness_mm, 2 * radius) / 2 + radius * across) / Math.max(LEAST_LEAN, along)
+  return discReach(out + deep * level, rise, radius) + SAFE <= room.reach
 }
 
 export const innerOf = (kind: Kind, motion: Transform): Float64Array =>
@@ -398,7 +409,7 @@ const trySeat = (
       },
       copy,
     )
-    if (feeds === undefined || !feeds.every((feed) => sprueStaysIn(feed, kind, room))) return []
+    if (feeds === undefined || !feeds.every((feed) => sprueStaysIn(feed, kind, still, room))) return []
     const stemEnd = Math.max(tree.stemEnd, ...feeds.map((feed) => feed.axisZ))
     return clearsStem(request, room, kind, seat, still, stemEnd) ? [{ feeds, stemEnd }] : []
   })

@@ -32,7 +32,7 @@ export interface PieceToArrange {
     readonly count: number
     readonly countAsked: boolean
     readonly length_mm?: number
-    /** the thinnest that outlasts the section it feeds, by freezing time, where that is known */
+    /** the thinnest that outlasts the section it feeds, by freezing time, where calipers alone tell of that */
     readonly needed_mm?: number
     /** what the diameter rests on, as the reason goes on */
     readonly because: string

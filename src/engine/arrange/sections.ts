@@ -1,22 +1,15 @@
-import { freezingTimeOf, radiusToOutlast } from '../physics/freezing-time.ts'
+import { freezingTimeOfPlace, radiusToOutlast } from '../physics/freezing-time.ts'
+import { modulusWithin, NECK_SHARE, type ThickPlace } from '../piece/mesh/thick-places.ts'
 import type { Placed } from './clears.ts'
 import type { Kind } from './kind.ts'
 import type { ArrangeProblem, ArrangeRequest, ThickSection } from './request.ts'
-import { NECK_SHARE, type ThickPlace } from './thick-places.ts'
 
-/** How round a section of this thickness and modulus [mm] is: 0 a plate (t/2), 1 a bar (t/4), 2 a ball (t/6). */
-export const roundness = (thickness: number, modulus: number): number =>
-  Math.min(2, Math.max(0, thickness / (2 * modulus) - 1))
-
-/** Seconds; the cooling face is as curved as its roundness says. Source: freezing-time.ts. */
+/** Seconds; lengths in mm. */
 const freezes = (
   thickness: number,
   modulus: number,
   freezing: NonNullable<ArrangeRequest['freezing']>,
-): number => freezingTimeOf(modulus / 1000, roundness(thickness, modulus) / (thickness / 2000), freezing)
-
-/** A place has no sharp end: its modulus is told with this factor either way; judged by eye on shapes of known modulus. */
-const PLACE_ENDS = 1.25
+): number => freezingTimeOfPlace(thickness / 1000, modulus / 1000, freezing)
 
 /** How many times as long as this section a round sprue of that width stays liquid; its range by the section's. */
 export const outlasts = (
@@ -42,10 +35,7 @@ export const sectionOf = (
   { thickness_mm, neck_mm, at_mm, modulus_mm }: ThickPlace,
   freezing: ArrangeRequest['freezing'],
 ): ThickSection => {
-  const [least, most] = [
-    Math.max(thickness_mm / 6, modulus_mm / PLACE_ENDS),
-    Math.min(thickness_mm / 2, modulus_mm * PLACE_ENDS),
-  ]
+  const { least, most } = modulusWithin(thickness_mm, modulus_mm)
   const base = {
     piece: piece.id,
     at_mm,

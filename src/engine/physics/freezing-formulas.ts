@@ -1,5 +1,5 @@
 import { formula } from '../quantity/index.ts'
-import { freezingTimeOf } from './freezing-time.ts'
+import { freezingTimeOf, freezingTimeOfPlace } from './freezing-time.ts'
 
 const inputs = {
   modulus: { symbol: 'M', unit: 'm', valid: [2e-4, 0.02] },
@@ -33,6 +33,22 @@ export const mouldLimitedTime = (
     mouldHeatCapacity: capacity,
   })
 }
+
+/** As above, of a place of this thickness and modulus [m], whatever its shape. */
+export const placeTime = (
+  thickness: number,
+  modulus: number,
+  heat: number,
+  drop: number,
+  conductivity: number,
+  capacity: number,
+): number =>
+  freezingTimeOfPlace(thickness, modulus, {
+    heatPerVolume: heat,
+    drop: Math.max(drop, LEAST_DROP),
+    mouldConductivity: conductivity,
+    mouldHeatCapacity: capacity,
+  })
 
 const source = 'Adams and Taylor’s law of mould-limited freezing, foundry textbooks'
 
@@ -87,6 +103,19 @@ export const freezingTimeOfWideBar = formula({
       conductivity,
       capacity,
     ),
+})
+
+export const freezingTimeOfThickPlace = formula({
+  name: 'freezingTimeOfThickPlace',
+  title: 'Freezes in',
+  says: 'as a plate of equal modulus, shortened by the outward spread of heat; how far it is from a plate towards a bar and a ball is told by its thickness over its modulus',
+  symbol: 't',
+  unit: 's',
+  inputs: { ...inputs, thickness: { symbol: 'a', unit: 'm', valid: [2e-4, 0.1] } },
+  source,
+  holdsWhen: 'thinner metal beside the place freezes before it',
+  value: ({ modulus, heat, drop, conductivity, capacity, law, thickness }) =>
+    law * placeTime(thickness, modulus, heat, drop, conductivity, capacity),
 })
 
 export const freezingTimeOfBall = formula({

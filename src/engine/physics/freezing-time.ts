@@ -57,6 +57,14 @@ export function freezingTimeOf(modulus: number, curvature: number, given: MouldA
   return root ** 2
 }
 
+/** How round a section of this thickness and modulus is: 0 a plate (t/2), 1 a bar (t/4), 2 a ball (t/6). */
+export const roundness = (thickness: number, modulus: number): number =>
+  Math.min(2, Math.max(0, thickness / (2 * modulus) - 1))
+
+/** Time [s] for a place of any shape, by its thickness and modulus [m]: its cooling face is as curved as its roundness says. */
+export const freezingTimeOfPlace = (thickness: number, modulus: number, given: MouldAndMetal): number =>
+  freezingTimeOf(modulus, (2 * roundness(thickness, modulus)) / thickness, given)
+
 // modulus = spread * sqrt(t) + bend * curvature * t
 function uptake(given: MouldAndMetal) {
   // a mould hotter than the freezing point takes no heat: times come out infinite, sections nothing

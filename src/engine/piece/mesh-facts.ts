@@ -11,6 +11,8 @@ export interface MeshFacts {
     readonly thinnest: number
     readonly usual: number
     readonly thickest: number
+    /** what of it freezes late, thickest first: how thick, and volume over cooling area of its own metal */
+    readonly places?: readonly { readonly thickness_mm: number; readonly modulus_mm: number }[]
   } | null
   readonly problems: readonly { readonly what: string; readonly where: string; readonly remedy: string }[]
   /** of a piece that is still a drawing: how its volume moves with the drawing and with the carver's hand */
@@ -36,6 +38,7 @@ export interface MeasuredShape {
   readonly area_mm2: number | null
   readonly bounds_mm: MeshFacts['bounds_mm']
   readonly thickness_mm?: { readonly p05: number; readonly median: number; readonly p95: number } | null
+  readonly thick_places?: readonly { readonly thickness_mm: number; readonly modulus_mm: number }[]
   readonly problems: readonly {
     readonly level?: 'note' | 'check' | 'stop'
     readonly what: string
@@ -54,6 +57,7 @@ export const factsOf = (measure: MeasuredShape): MeshFacts => ({
         thinnest: measure.thickness_mm.p05,
         usual: measure.thickness_mm.median,
         thickest: measure.thickness_mm.p95,
+        places: measure.thick_places,
       }
     : null,
   problems: measure.problems

@@ -1,7 +1,9 @@
 import { describe, expect, it } from 'vitest'
 import { type Calipers, pourSchema, readDocument, withPath } from '../documents/index.ts'
+import { freezingTime } from '../physics/freezing-time.ts'
 import { planPour } from '../plan.ts'
 import { SAMPLE_NOW, samplePour, sampleShop, sampleWax } from '../sample-pour.ts'
+import { type MeshFacts, shapeKey } from './mesh-facts.ts'
 
 /** 30 × 20 × 6 mm outside, 3 mm at its thickest; 1.2 g of wax. */
 const SIZES = { length_mm: 30, width_mm: 20, height_mm: 6, thickest_mm: 3, thinnest_mm: 1.4 }
@@ -86,6 +88,72 @@ describe('the thickest place of a wax', () => {
     expect(readDocument(pourSchema, wide).ok).toBe(true)
     const none = withPath(wide, '/pieces/0/source/calipers/sectionWidth_mm', 0)
     expect(readDocument(pourSchema, none).ok).toBe(false)
+  })
+})
+
+describe('the thickest place of a model', () => {
+  type Places = readonly { readonly thickness_mm: number; readonly modulus_mm: number }[]
+  const sized = (places: Places, calipers?: Pick<Calipers, 'section'> & { thickest_mm?: number }) => {
+    const byHand = calipers && { thickest_mm: 2.2, thinnest_mm: 1.3, ...calipers }
+    const source = { from: 'mesh', file: 'tag.stl', wax: 'hard-carving', calipers: byHand } as const
+    const pour = samplePour({ pieces: [sampleWax('tag', 1, { source })] })
+    const facts: MeshFacts = {
+      volume_mm3: 1200,
+      area_mm2: 1400,
+      bounds_mm: { min: [0, 0, 0], max: [30, 20, 4] },
+      thickness_mm: { thinnest: 1.3, usual: 1.6, thickest: 2.2, places },
+      problems: [],
+    }
+    const { tree } = planPour(sampleShop(), pour, {
+      now: SAMPLE_NOW,
+      meshes: { [shapeKey(source) ?? '']: facts },
+    })
+    const [gate] = tree.gates
+    if (gate === undefined) throw new Error('a model with a thick place gets a sprue')
+    return { gate, freezing: tree.freezing }
+  }
+  const plate = { thickness_mm: 2.2, modulus_mm: 1.1 }
+  const rod = { thickness_mm: 2.2, modulus_mm: 0.55 }
+  const ball = { thickness_mm: 2.2, modulus_mm: 2.2 / 6 }
+
+  it('freezes as the plain shape does that has its thickness and modulus', () => {
+    for (const [place, section] of [
+      [plate, { shape: 'plate', modulus: 1.1e-3 }],
+      [rod, { shape: 'rod', radius: 1.1e-3 }],
+      [ball, { shape: 'ball', radius: 1.1e-3 }],
+    ] as const) {
+      const { gate, freezing } = sized([place])
+      const time = freezingTime(section, {
+        heatPerVolume: freezing.heat.value,
+        drop: freezing.drop.value,
+        mouldConductivity: freezing.conductivity.value,
+        mouldHeatCapacity: freezing.capacity.value,
+      })
+      expect(gate.pieceFreezes.value / time).toBeCloseTo(1, 9)
+    }
+  })
+
+  it('gets a sprue that outlasts it over all of its range, thinner the rounder it is', () => {
+    const gates = [ball, rod, plate].map((place) => sized([place]).gate)
+    for (const { margin } of gates) expect(margin.low).toBeGreaterThanOrEqual(1)
+    const sizes = gates.map(({ diameter }) => diameter.value)
+    expect(sizes).toEqual([...sizes].sort((a, b) => a - b))
+    expect(new Set(sizes).size).toBe(3)
+  })
+
+  it('is the one that freezes last, be another thicker', () => {
+    const flat = { thickness_mm: 1.9, modulus_mm: 0.95 }
+    expect(sized([ball, flat]).gate.pieceFreezes.value).toBe(sized([flat]).gate.pieceFreezes.value)
+    expect(sized([plate, ball]).gate.pieceFreezes.value).toBe(sized([plate]).gate.pieceFreezes.value)
+  })
+
+  it('is as much thicker as calipers say of it, and of the shape that the caster names', () => {
+    const grown = sized([rod], { thickest_mm: 2.75 }).gate
+    const same = sized([{ thickness_mm: 2.75, modulus_mm: 0.6875 }]).gate
+    expect(grown.pieceFreezes.value).toBeCloseTo(same.pieceFreezes.value, 9)
+    expect(sized([rod], { section: 'plate' }).gate.diameter.value).toBeGreaterThan(
+      sized([rod]).gate.diameter.value,
+    )
   })
 })
 

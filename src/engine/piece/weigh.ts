@@ -3,6 +3,7 @@ import {
   addUp,
   lengthOf,
   massOf,
+  NINE_IN_TEN,
   type Problem,
   plainMassOf,
   type Quantity,
@@ -26,10 +27,17 @@ import {
   waxOfSeveral,
   waxOfTree,
 } from './formulas.ts'
+import { modulusWithin } from './mesh/thick-places.ts'
 import { type MeshFacts, shapeKey } from './mesh-facts.ts'
 import { judgeScaleLimits } from './scale-limits.ts'
 
-export type Section = 'plate' | 'bar' | 'round' | 'wide bar' | 'ball'
+export type Section = 'plate' | 'bar' | 'round' | 'wide bar' | 'ball' | 'as its solid has it'
+
+/** Where a solid is thick: its thickness, and the modulus of its own metal. */
+export interface PlaceOfSolid {
+  readonly thickness: Quantity
+  readonly modulus: Quantity
+}
 
 /** One kind of piece in the pour, as far as it is known. What is not known is left out, never guessed. */
 export interface WeighedPiece {
@@ -58,6 +66,8 @@ export interface WeighedPiece {
   /** of the thickest place of a wide bar */
   readonly sectionWidth?: Quantity
   readonly modulus?: Quantity
+  /** of a solid that no caliper has overruled, where it is thick, thickest first; the first is `modulus` */
+  readonly places?: readonly PlaceOfSolid[]
   readonly surface?: Quantity
   /** of a drawn piece, what was left on it for the file [m3 of the casting] */
   readonly filed?: Quantity
@@ -102,6 +112,43 @@ const letterOf = (index: number): string =>
     ? String.fromCharCode(65 + index)
     : `${String.fromCharCode(64 + Math.floor(index / 26))}${String.fromCharCode(65 + (index % 26))}`
 
+type SolidPlaces = NonNullable<NonNullable<MeshFacts['thickness_mm']>['places']>
+
+/** A solid's thick places, as much thicker all of them as calipers on the wax say that its thickest is. */
+const placesOf = (piece: Piece, id: string, solid: SolidPlaces, byCalipers_mm?: number): PlaceOfSolid[] => {
+  const times = (byCalipers_mm ?? Number.NaN) / (solid[0]?.thickness_mm ?? Number.NaN)
+  const grown = times > 0 ? times : 1
+  const hand = grown === 1 ? '' : `, ${grown.toFixed(2)} times as much by the calipers’ thickest`
+  return solid.map((place, index) => {
+    const [thickness_mm, modulus_mm] = [place.thickness_mm * grown, place.modulus_mm * grown]
+    const which = index === 0 ? 'thickest place' : `thick place ${index + 1}`
+    const { least, most } = modulusWithin(thickness_mm, modulus_mm)
+    return {
+      thickness: root({
+        id: `${id}.place${index + 1}.thickness`,
+        title: `${piece.name}, ${which}`,
+        unit: 'm',
+        value: thickness_mm / 1000,
+        u: thickness_mm * 3e-5,
+        kind: 'usual',
+        source: `the largest ball that fits inside the solid there${hand}`,
+      }),
+      modulus: root({
+        id: `${id}.place${index + 1}.modulus`,
+        title: `${piece.name}, modulus of its ${which}`,
+        unit: 'm',
+        value: modulus_mm / 1000,
+        low: least / 1000,
+        high: most / 1000,
+        // what may spoil a pour is that it freezes later than that, so its spread is the upper side's
+        u: (most - modulus_mm) / 1000 / NINE_IN_TEN,
+        kind: 'usual',
+        source: `volume over cooling area of the metal there, measured in the solid${hand}; such a place has no sharp end, so a quarter either way`,
+      }),
+    }
+  })
+}
+
 const waxIndexOf = (shop: Shop, wax: string | undefined): number => {
   const index = shop.waxes.findIndex((row) => row.id === wax)
   return index
@@ -145,6 +192,7 @@ const weighOne = (
   let surface: Quantity | undefined
   let filed: Quantity | undefined
   let section: Section = 'plate'
+  let solidPlaces: SolidPlaces = []
   let standIn = false
   let pending = false
   let drawn: DrawnPiece | undefined
@@ -252,6 +300,7 @@ const weighOne = (
           source: `measured from ${source.file}`,
         })
       if (facts.thickness_mm !== null) {
+        solidPlaces = facts.thickness_mm.places ?? []
         const thick = facts.thickness_mm.thickest / 1000
         const thin = facts.thickness_mm.thinnest / 1000
         const sampled = (word: string, value: number): Quantity =>
@@ -362,7 +411,13 @@ const weighOne = (
   }
 
   let modulus: Quantity | undefined
-  if (thickest !== undefined && extents !== undefined) {
+  // who says by hand what the thickest place is, is believed; calipers alone say how thick, and the solid how shaped
+  const saidByHand = said !== undefined || sectionWidth !== undefined
+  const places = saidByHand ? [] : placesOf(piece, id, solidPlaces, source.calipers?.thickest_mm)
+  if (places[0] !== undefined) {
+    section = 'as its solid has it'
+    modulus = places[0].modulus
+  } else if (thickest !== undefined && extents !== undefined) {
     const sizes = [extents.length, extents.width, extents.height].sort((a, b) => b.value - a.value)
     const [longest, middle] = sizes as [Quantity, Quantity, Quantity]
     const as = { id: `${id}.modulus` }
@@ -374,7 +429,7 @@ const weighOne = (
     else modulus = modulusOfBar({ thickness: thickest, length: longest }, as)
   }
 
-  const unsaid = said === undefined && sectionWidth === undefined
+  const unsaid = !saidByHand && places.length === 0
   if (source.from !== 'mesh' && source.calipers !== undefined && unsaid)
     verdicts.push({
       id: `pieces.${piece.id}.section`,
@@ -417,6 +472,7 @@ const weighOne = (
     section,
     sectionWidth,
     modulus,
+    ...(places.length > 0 && { places }),
     surface,
     filed,
     standIn,

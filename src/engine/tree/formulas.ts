@@ -201,6 +201,20 @@ export const lengthByHand = formula({
   value: ({ laid, byHand }) => laid + byHand,
 })
 
+export const roomByBoxes = formula({
+  name: 'roomByBoxes',
+  title: 'Room of all sprues, before the waxes are placed',
+  says: 'sprues and main sprue as laid out by outside boxes, times how much more or less of them the waxes’ own places take',
+  unit: 'm3',
+  inputs: {
+    laid: { unit: 'm3', valid: [0, 0.01] },
+    placed: { unit: '1', valid: [0.2, 5] },
+  },
+  source: 'a product',
+  holdsWhen: 'no place has been found for each wax yet; finding them replaces this',
+  value: ({ laid, placed }) => laid * placed,
+})
+
 export const roomAsPlaced = formula({
   name: 'roomAsPlaced',
   title: 'Room of all sprues, as placed',

@@ -30,7 +30,7 @@ const strewnGap = (one: Footprint, other: Footprint, count: number): number => {
   return least
 }
 
-const rule = { gap: 3.2e-3, stemDiameter: 8e-3, shortest: 6e-3 }
+const rule = { gap: 3.2e-3, stemDiameter: 8e-3, shortest: 6e-3, gate: 12e-3 }
 
 /** Every pair on the same height keeps the gap, checked by the oracle of the outlines. */
 const leastGap = (layout: Layout): number => {

@@ -5,6 +5,8 @@ export interface ToPlace {
   readonly id: string
   readonly copies: number
   readonly sizes: readonly [number, number, number]
+  /** on each copy; 1 where it is not given */
+  readonly sprues?: number
 }
 
 export interface Placement {
@@ -34,8 +36,10 @@ export interface LayoutRule {
   /** wax to wax, m */
   readonly gap: number
   readonly stemDiameter: number
-  /** shortest gate, and shortest stem below the first gate, m */
+  /** shortest stem below the first gate, m */
   readonly shortest: number
+  /** shortest gate, m */
+  readonly gate: number
 }
 
 interface Standing {
@@ -48,6 +52,9 @@ interface Standing {
 
 /** No ring is sought past this, m. */
 const WIDEST = 4
+
+/** A second sprue joins its wax this share of the longest side from the first: so much more main sprue runs beside it. */
+const APART = 0.3
 
 /** Gates leave the stem at this slope, so that wax drains and metal turns gently. */
 const GATE_SLOPE = Math.PI / 4
@@ -177,7 +184,7 @@ export const layOut = (
   const perTier = Math.ceil(standing.length / tiers)
   const placements: Placement[] = []
   let stemLength = rule.shortest
-  let gateLength = rule.shortest
+  let gateLength = rule.gate
   let rise = 0
   let reach = 0
   for (let tier = 0; tier < tiers; tier += 1) {
@@ -187,7 +194,7 @@ export const layOut = (
     const outward = Math.max(
       ...prints.map((print) => Math.max(0, Math.hypot(print.x, print.y) - rule.stemDiameter / 2)),
     )
-    const gate = Math.max(rule.shortest, outward / Math.cos(GATE_SLOPE))
+    const gate = Math.max(rule.gate, outward / Math.cos(GATE_SLOPE))
     gateLength = Math.max(gateLength, gate)
     const climb = gate * Math.sin(GATE_SLOPE)
     // above the tier below by the gap, and its gates above the stem's own start by the shortest sprue
@@ -208,7 +215,11 @@ export const layOut = (
     })
     rise = Math.max(rise, ...here.map((piece) => bottom + piece.height))
   }
-  return { upright, tiers, reach, rise, stemLength, gateLength, placements }
+  const along = Math.max(
+    0,
+    ...pieces.map(({ sprues = 1, sizes }) => (sprues > 1 ? APART * Math.max(...sizes) : 0)),
+  )
+  return { upright, tiers, reach, rise, stemLength: stemLength + along, gateLength, placements }
 }
 
 /**

@@ -47,7 +47,7 @@ export const FigureRow = ({
   <tr className={strong === true ? 'strong-row' : ''}>
     <th scope="row">
       {name}
-      {about !== undefined && <small>{about}</small>}
+      {about !== undefined && about !== false && <small>{about}</small>}
     </th>
     <td className="n">{children}</td>
   </tr>

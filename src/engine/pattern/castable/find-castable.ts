@@ -1,5 +1,7 @@
 import type { Heights } from '../../documents/index.ts'
+import type { BoxTree } from '../../piece/mesh/box-tree.ts'
 import type { TriangleMesh } from '../../piece/mesh/index.ts'
+import { thickPlacesIn } from '../../piece/mesh/thick-places.ts'
 import type { MeshFacts } from '../../piece/mesh-facts.ts'
 import type { Place, Region } from '../drawing.ts'
 import type { Relief } from '../relief/index.ts'
@@ -82,7 +84,16 @@ const NOTHING: CastableFindings = {
  * Within 3 % of what six times as many places say.
  */
 export const measureThickness = ({ mesh, closed }: Relief): CastableFindings['thickness_mm'] =>
-  closed && mesh.corners.length > 0 ? shareOut(wallsOf(mesh, treeOf(mesh), SECTIONS)) : null
+  closed && mesh.corners.length > 0 ? thicknessIn(mesh, treeOf(mesh)) : null
+
+const thicknessIn = (
+  mesh: TriangleMesh,
+  tree: BoxTree,
+  walls = wallsOf(mesh, tree, SECTIONS),
+): CastableFindings['thickness_mm'] => {
+  const shared = shareOut(walls)
+  return shared && { ...shared, places: thickPlacesIn({ mesh, tree, rough: roughOf(mesh) }) }
+}
 
 const shareOut = (walls: readonly WallAt[]): CastableFindings['thickness_mm'] => {
   const sorted = walls.map(({ thickness_mm }) => thickness_mm).sort((a, b) => a - b)
@@ -101,7 +112,7 @@ export const findCastable = (
   if (!relief.closed || mesh.corners.length === 0) return NOTHING
   const tree = treeOf(mesh)
   const sections = wallsOf(mesh, tree, SECTIONS)
-  const thickness_mm = shareOut(sections)
+  const thickness_mm = thicknessIn(mesh, tree, sections)
   if (thickness_mm === null) return NOTHING
   const { usual } = thickness_mm
   const more = Math.round(Math.min(MOST, relief.area_mm2 / SURFACE_EACH_MM2)) - SECTIONS

@@ -13,6 +13,7 @@ import { readModel } from './read-model.ts'
 import { dropDoubles, type Mending, mendSurface } from './repair.ts'
 import { type Settled, settleShells } from './settle-shells.ts'
 import type { Solids } from './solids.ts'
+import { thickPlacesIn } from './thick-places.ts'
 import { type Thickness, thicknessOf } from './thickness.ts'
 import { type Bounds, boundsOf } from './volume.ts'
 import { weldExactly, weldWithin } from './weld.ts'
@@ -52,6 +53,8 @@ export type ModelMeasure = {
   /** Volume over whole surface. */
   modulus_mm: number | null
   thickness_mm: Thickness | null
+  /** Where metal is thick, thickest first: how thick, and volume over cooling area of its own metal. */
+  thick_places: readonly { thickness_mm: number; modulus_mm: number }[]
   problems: MeshProblem[]
   /** A repair that would give a volume, whether accepted or not; null where none is needed or found. */
   repair: Repair | null
@@ -110,6 +113,7 @@ function judge(reading: ModelReading, fileName: string, options: MeasureOptions)
     extents_mm: null,
     modulus_mm: null,
     thickness_mm: null,
+    thick_places: [],
     problems,
     repair: null,
     mesh: finite.mesh,
@@ -135,7 +139,7 @@ function judge(reading: ModelReading, fileName: string, options: MeasureOptions)
     if (!readWhole) return measure
     const settled = settleShells(surface.mesh, map, rough, options.solids ?? null)
     problems.push(...settled.problems)
-    if (settled.volume_mm3 !== null) take(measure, settled)
+    if (settled.volume_mm3 !== null) take(measure, settled, rough)
     return measure
   }
 
@@ -154,16 +158,21 @@ function judge(reading: ModelReading, fileName: string, options: MeasureOptions)
     surfaceProblems.repaired(mending.steps, mending.patchShare),
     ...settled.problems,
   ]
-  take(measure, settled)
+  take(measure, settled, rough)
   return measure
 }
 
-function take(measure: ModelMeasure, { mesh, tree, volume_mm3, area_mm2, probes }: Settled): void {
+function take(
+  measure: ModelMeasure,
+  { mesh, tree, volume_mm3, area_mm2, probes }: Settled,
+  rough: number,
+): void {
   measure.mesh = mesh
   measure.volume_mm3 = volume_mm3
   measure.area_mm2 = area_mm2
   measure.modulus_mm = volume_mm3 !== null && area_mm2 ? volume_mm3 / area_mm2 : null
   measure.thickness_mm = tree && thicknessOf(mesh, tree, probes)
+  measure.thick_places = tree === null ? [] : thickPlacesIn({ mesh, tree, rough })
 }
 
 function scaled(mesh: TriangleMesh, factor: number): TriangleMesh {

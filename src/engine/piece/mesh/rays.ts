@@ -88,6 +88,13 @@ function probeFrom(
   return { triangle, at: at as unknown as Point, depth, inside: beyond, outside: beyond + flush }
 }
 
+/** A surface that rays are cast at. @property rough  what rounding may move its corners by, mm */
+export interface Shape {
+  readonly mesh: TriangleMesh
+  readonly tree: BoxTree
+  readonly rough: number
+}
+
 export type Hit = { distance: number; triangle: number; way: 1 | -1 }
 
 /**

@@ -177,7 +177,7 @@ const MakeUp = () => {
 
 export const ChargePage = () => {
   const { plan } = usePlan()
-  const { shop, read, change } = useDocuments()
+  const { shop, pourId, read, change } = useDocuments()
   const units = useUnits()
   const narrow = useNarrow()
   const { needed, charge, melt } = plan
@@ -251,7 +251,17 @@ export const ChargePage = () => {
           <FigureRow name="Pieces as cast">
             <Figure of={plan.pieces.castMass} id="pieces.castMass" range />
           </FigureRow>
-          <FigureRow name="Sprues">
+          <FigureRow
+            name="Sprues"
+            about={
+              plan.spruesBy === 'boxes' && (
+                <>
+                  by outside boxes so far; <Link href={`/pours/${pourId}/flask`}>place the waxes</Link> and it
+                  narrows
+                </>
+              )
+            }
+          >
             <Figure of={plan.spruesMetal} id="charge.sprues" range />
           </FigureRow>
           <FigureRow name="Stays in the crucible">

@@ -1,7 +1,6 @@
-import type { Point } from '../piece/mesh/index.ts'
-import { castRay } from '../piece/mesh/rays.ts'
-import type { InscribedBall } from '../piece/mesh/thickness.ts'
-import type { Shape } from './on-wax.ts'
+import type { Point } from './problems.ts'
+import { castRay, type Shape } from './rays.ts'
+import type { InscribedBall } from './thickness.ts'
 
 interface Spot {
   readonly at: Point

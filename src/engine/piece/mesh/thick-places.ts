@@ -1,6 +1,8 @@
-import type { Point } from '../piece/mesh/index.ts'
-import type { InscribedBall } from '../piece/mesh/thickness.ts'
-import { minus, sizeOf } from './vectors.ts'
+import { metalByPlace, modulusOf, spotsInside } from './modulus.ts'
+import type { Point } from './problems.ts'
+import { probeInward, type Shape } from './rays.ts'
+import { type InscribedBall, inscribedBalls } from './thickness.ts'
+import { areaOf, volumeOf } from './volume.ts'
 
 /** A part of the metal that stays hot longest, cut off from others by thinner metal. */
 export interface ThickPlace {
@@ -13,11 +15,51 @@ export interface ThickPlace {
   readonly members: readonly number[]
 }
 
+/** A place has no sharp end: its modulus is told with this factor either way; judged by eye on shapes of known modulus. */
+const PLACE_ENDS = 1.25
+
+/** Within what the modulus of a place of this thickness lies: no less than a ball's, no more than a plate's. */
+export const modulusWithin = (thickness: number, modulus: number): { least: number; most: number } => ({
+  least: Math.max(thickness / 6, modulus / PLACE_ENDS),
+  most: Math.min(thickness / 2, modulus * PLACE_ENDS),
+})
+
 const NEIGHBOURS = 8
 /** A neck this share of the lesser place freezes in about half its time, and cuts it off from feed. */
 export const NECK_SHARE = 0.7
 const LEAST_SHARE_OF_THICKEST = 0.6
 const LEAST_SHARE_OF_SURFACE = 0.06
+
+/** Places of the surface from which balls are sought that fit inside. */
+const PROBES = 300
+
+/**
+ * The thick places of a closed solid, thickest first, each with the modulus of its own metal, and the balls they are
+ * told from.
+ * @param asOne  the solid only stands in for another: all of it is one place
+ */
+export const thickPlacesOf = (
+  surface: Shape,
+  asOne = false,
+): { readonly balls: readonly InscribedBall[]; readonly places: readonly ThickPlace[] } => {
+  const { mesh, tree, rough } = surface
+  const balls = inscribedBalls(mesh, tree, probeInward(mesh, tree, PROBES, rough))
+  if (balls.length === 0) return { balls, places: [] }
+  const found = findThickPlaces(balls)
+  const places = asOne
+    ? found.slice(0, 1).map((place) => ({ ...place, members: balls.map((_, k) => k) }))
+    : found
+  const metal = metalByPlace(balls, spotsInside(surface))
+  const whole = volumeOf(mesh) / areaOf(mesh)
+  return {
+    balls,
+    places: places.map((place) => ({ ...place, modulus_mm: modulusOf(balls, place.members, metal, whole) })),
+  }
+}
+
+/** The same as sizes alone, mm, for whoever plans by them. */
+export const thickPlacesIn = (surface: Shape): { thickness_mm: number; modulus_mm: number }[] =>
+  thickPlacesOf(surface).places.map(({ thickness_mm, modulus_mm }) => ({ thickness_mm, modulus_mm }))
 
 /**
  * The thick places of a piece from balls that fit inside it: balls are taken from thick to thin, and those
@@ -29,7 +71,7 @@ export const findThickPlaces = (balls: readonly InscribedBall[]): Omit<ThickPlac
     .sort((a, b) => radiusOf(balls, b) - radiusOf(balls, a) || a - b)
   const near = balls.map((ball) =>
     balls
-      .map((other, index) => ({ index, apart: sizeOf(minus(ball.centre, other.centre)) }))
+      .map((other, index) => ({ index, apart: apartOf(ball, other) }))
       .sort((a, b) => a.apart - b.apart || a.index - b.index)
       .slice(1, NEIGHBOURS + 1)
       .map(({ index }) => index),
@@ -46,8 +88,7 @@ export const findThickPlaces = (balls: readonly InscribedBall[]): Omit<ThickPlac
   balls.forEach((ball, index) => {
     for (let other = 0; other < index; other += 1) {
       const second = balls[other]
-      if (second !== undefined && sizeOf(minus(ball.centre, second.centre)) < ball.radius + second.radius)
-        link(index, other)
+      if (second !== undefined && apartOf(ball, second) < ball.radius + second.radius) link(index, other)
     }
   })
   const groupOf = new Map<number, Group>()
@@ -93,5 +134,8 @@ interface Group {
   readonly members: number[]
   readonly neck?: number
 }
+
+const apartOf = ({ centre: [x, y, z] }: InscribedBall, { centre: [a, b, c] }: InscribedBall): number =>
+  Math.hypot(x - a, y - b, z - c)
 
 const radiusOf = (balls: readonly InscribedBall[], index: number): number => balls[index]?.radius ?? 0
