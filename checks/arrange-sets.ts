@@ -151,6 +151,25 @@ const outOfStem = (
     ([x, y, z]) => Math.hypot(x, y, z - Math.min(end, Math.max(foot, z))) >= stem_mm / 2 + 3 * rules.gap_mm,
   )
 
+/** Points on the rim of a flat end of a round bar whose middle line runs from there to `to`. */
+const rimOf = (from: V, to: V, radius: number): V[] => {
+  const way = from.map((value, k) => (to[k] ?? 0) - value)
+  const size = Math.hypot(...way)
+  const [a = 0, b = 0, c = 0] = way.map((value) => value / size)
+  // square to the line: a level direction, and the one square to both; an upright bar has any
+  const flat = Math.hypot(a, b)
+  const [u, v] = flat > 1e-9 ? [-b / flat, a / flat] : [1, 0]
+  const [p, q, r] = [-c * v, c * u, a * v - b * u]
+  return Array.from({ length: 360 }, (_, k): V => {
+    const [cos, sin] = [Math.cos((k * Math.PI) / 180), Math.sin((k * Math.PI) / 180)]
+    return [
+      from[0] + radius * (u * cos + p * sin),
+      from[1] + radius * (v * cos + q * sin),
+      from[2] + radius * r * sin,
+    ]
+  })
+}
+
 /** Everything an arrangement must hold to, from its matrices, sprues and the files' meshes. */
 export const violationsOf = (request: ArrangeRequest, answer: Arrangement): string[] => {
   const { flask, sprues, stem } = answer
@@ -210,9 +229,10 @@ export const violationsOf = (request: ArrangeRequest, answer: Arrangement): stri
     const level =
       Math.hypot(from_mm[0] - to_mm[0], from_mm[1] - to_mm[1]) /
       Math.hypot(...from_mm.map((value, k) => value - (to_mm[k] ?? 0)))
-    for (const [x, y, z] of [from_mm, to_mm]) {
-      if (flask.diameter_mm / 2 - Math.hypot(x, y) - diameter_mm / 2 < request.rules.wall_mm)
-        found.push(`sprue ${index + 1} by the wall`)
+    for (const end of [from_mm, to_mm]) {
+      const [, , z] = end
+      const out = Math.max(...rimOf(end, axis_mm, diameter_mm / 2).map(([x, y]) => Math.hypot(x, y)))
+      if (flask.diameter_mm / 2 - out < request.rules.wall_mm) found.push(`sprue ${index + 1} by the wall`)
       if (flask.height_mm - z - (diameter_mm / 2) * level < top) found.push(`sprue ${index + 1} by the top`)
     }
     const stations = outOfStem(request, stem, from_mm, to_mm)
@@ -249,7 +269,9 @@ export const bodyViolationsOf = (request: ArrangeRequest, answer: Arrangement): 
     }).filter((_, k) => k % EVERY === 0)
     const out = Math.max(...points.map(([x, y]) => Math.hypot(x, y)))
     const found =
-      flask.diameter_mm / 2 - out < told(name, 'wall') - DRAWN ? [`the body of ${name} by the wall`] : []
+      flask.diameter_mm / 2 - out < Math.max(told(name, 'wall'), request.rules.wall_mm) - DRAWN
+        ? [`the body of ${name} by the wall`]
+        : []
     for (const { name: wax, surface } of placed)
       if (wax !== `${sprue.piece}/${sprue.copy}`) {
         const least = Math.min(...points.map((point) => lineToSurface(point, point, surface, 50)))

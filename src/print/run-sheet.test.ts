@@ -187,9 +187,9 @@ describe('the sheet of the demo', () => {
     const { length, width } = must(must(demo.finish.pieces.find(({ seat }) => seat)).seat)
     const inch = (metres: number): string => (metres / 0.0254).toFixed(3)
     expect(inInches).toContain(`${inch(length.value)} × ${inch(width.value)} in`)
-    // B&S 0 is 0.3249 in across, 5 is 0.1819 in (ASTM B258): 8.25 and 4.62 mm
-    expect(inInches).toContain('Sprues, in (wire): A 2 × 0.325 (0 ga), B 0.182 (5 ga)')
-    expect(textOf(await print(demo))).toContain('Sprues, mm (wire): A 2 × 8.25 (0 ga), B 4.62 (5 ga)')
+    // B&S 4 is 0.2043 in across, 5 is 0.1819 in (ASTM B258): 5.19 and 4.62 mm
+    expect(inInches).toContain('Sprues, in (wire): A 2 × 0.204 (4 ga), B 0.182 (5 ga)')
+    expect(textOf(await print(demo))).toContain('Sprues, mm (wire): A 2 × 5.19 (4 ga), B 4.62 (5 ga)')
   })
 
   test('names the whole pieces of a lot that comes in pieces', async () => {

@@ -125,17 +125,19 @@ const cutOf = (sprue: Sprue) => {
     const up = z * way[2] + radius * (Math.cos(turn) * side[2] + Math.sin(turn) * third[2])
     return kept(radius, z, up)
   })
-  return { whole, way, side, third, lean, radius, fillet, turns, sides, kept, ends }
+  const [, middle] = kept(0, -sunk_mm / lean, (-sunk_mm / lean) * way[2])
+  return { whole, way, side, third, lean, radius, fillet, turns, sides, ends, middle }
 }
 
-/** The rim of a sprue's end, cut along the face it joins: where it reaches past its joint. */
-export const rimOfEnd = (sprue: Sprue): Point[] => {
-  const { way, side, third, turns, ends } = cutOf(sprue)
-  return ends.map(([wide, z], k) => {
+/** The corners of a sprue's end, cut along the face it joins: where it reaches past its joint. */
+export const cornersOfEnd = (sprue: Sprue): Point[] => {
+  const { way, side, third, turns, ends, middle } = cutOf(sprue)
+  const rim = ends.map(([wide, z], k) => {
     const turn = turns[k] ?? 0
     const out = plus(plus([0, 0, 0], side, wide * Math.cos(turn)), third, wide * Math.sin(turn))
     return plus(plus(sprue.from_mm, way, z), out)
   })
+  return [...rim, plus(sprue.from_mm, way, middle)]
 }
 
 /**
@@ -145,7 +147,7 @@ export const rimOfEnd = (sprue: Sprue): Point[] => {
  */
 export const sprueBody = (sprue: Sprue): TriangleMesh => {
   const { from_mm, sunk_mm, length_mm, diameter_mm, stemEnd_mm } = sprue
-  const { whole, way, side, lean, radius, fillet, sides, kept, ends } = cutOf(sprue)
+  const { whole, way, side, lean, radius, fillet, sides, ends, middle } = cutOf(sprue)
   const grown = (z: number): number => ((stemEnd_mm - diameter_mm) / 2) * (Math.min(z, length_mm) / length_mm)
   const steps = fillet > 0 ? FILLET_STEPS : 0
   const flared = Array.from({ length: steps + 1 }, (_, step) => {
@@ -161,7 +163,6 @@ export const sprueBody = (sprue: Sprue): TriangleMesh => {
     })
   })
   const straight = [length_mm, sizeOf(whole)].map((z) => sides.map((): OnRing => [stemEnd_mm / 2, z]))
-  const [, middle] = kept(0, -sunk_mm / lean, (-sunk_mm / lean) * way[2])
   const solid = ringed(middle, [ends, ...flared, ...straight], sizeOf(whole))
   return along(from_mm, way, solid, side)
 }

@@ -1,7 +1,7 @@
 import type { Point, TriangleMesh } from '../piece/mesh/index.ts'
 import { betweenSides as betweenLines, nearestPair, nearestToLine } from '../piece/mesh/nearest-pair.ts'
 import { after } from '../piece/mesh/transform.ts'
-import { rimOfEnd } from './body.ts'
+import { cornersOfEnd } from './body.ts'
 import { type Bar, barsOf, discReach, filletOf, neighbourhood, outsideStem, zoneByStem } from './bores.ts'
 import type { Placed } from './clears.ts'
 import { allReach, surfaceOf } from './kind.ts'
@@ -78,7 +78,7 @@ export const sprueReach = (
     disc(sprue.from_mm, joint),
     disc(sprue.to_mm, wide),
     // what of it comes higher than the joint's rim lies in the wax
-    ...rimOfEnd(sprue).map((at) => ({ at, out: Math.hypot(at[0], at[1]), high: -Infinity })),
+    ...cornersOfEnd(sprue).map((at) => ({ at, out: Math.hypot(at[0], at[1]), high: -Infinity })),
   ]
   const far = ends.reduce((a, b) => (b.out > a.out ? b : a))
   const highest = ends.reduce((a, b) => (b.high > a.high ? b : a))
