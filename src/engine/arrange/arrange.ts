@@ -12,13 +12,15 @@ import { sectionsOf } from './sections.ts'
 import { spread } from './spread.ts'
 import { sprueOf } from './sprue-of.ts'
 import { adviseTaper } from './tapers.ts'
-import { firstThat, placeLocked, type Try, treeOf, tryFlask } from './try-flask.ts'
+import { firstThat, placeLocked, QUICK, type Try, treeOf, tryFlask } from './try-flask.ts'
 import { strain } from './vectors.ts'
 import { sizeWords, whyNothingFits } from './why-nothing-fits.ts'
 
 /** What the longer search may spend for each wax, in places tried, up to so many in all. */
 const LONG = 15_000
 const LONGEST = 400_000
+/** What the quick search of a flask may spend for each wax, in places tried, where there is a larger flask to try after it. */
+const EACH = 15_000
 /** Triangles up to which a place costs about the same to try; above, the longer search tries fewer. */
 const PLAIN = 5000
 
@@ -240,7 +242,9 @@ export const arrange = (request: ArrangeRequest): Arrangement => {
   let won: Try | undefined
   let starved: { readonly one: Try; readonly smaller: readonly Try[] } | undefined
   for (const flask of rack) {
-    const one = tryFlask(request, flask, readies)
+    // the last of the rack is looked through whatever it takes: after it nothing is left but to refuse
+    const work = flask === rack.at(-1) ? QUICK : Math.min(QUICK, EACH * copies)
+    const one = tryFlask(request, flask, readies, { work })
     if (treeOf(one) === undefined) tries.push(one)
     else if (one.fewer.size === 0) {
       won = one
