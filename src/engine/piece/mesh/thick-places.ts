@@ -69,13 +69,7 @@ export const findThickPlaces = (balls: readonly InscribedBall[]): Omit<ThickPlac
   const order = balls
     .map((_, index) => index)
     .sort((a, b) => radiusOf(balls, b) - radiusOf(balls, a) || a - b)
-  const near = balls.map((ball) =>
-    balls
-      .map((other, index) => ({ index, apart: apartOf(ball, other) }))
-      .sort((a, b) => a.apart - b.apart || a.index - b.index)
-      .slice(1, NEIGHBOURS + 1)
-      .map(({ index }) => index),
-  )
+  const near = balls.map((_, index) => nearestOf(balls, index))
   const linked = balls.map(() => new Set<number>())
   const link = (one: number, other: number): void => {
     linked[one]?.add(other)
@@ -135,7 +129,27 @@ interface Group {
   readonly neck?: number
 }
 
+/** The nearest of the others by their middles, nearest first. */
+const nearestOf = (balls: readonly InscribedBall[], index: number): number[] => {
+  const ball = balls[index]
+  const nearest: number[] = []
+  const far: number[] = []
+  balls.forEach((other, k) => {
+    if (ball === undefined || k === index) return
+    const apart = apartOf(ball, other)
+    if (nearest.length === NEIGHBOURS && apart >= (far[NEIGHBOURS - 1] ?? 0)) return
+    let at = Math.min(nearest.length, NEIGHBOURS - 1)
+    for (; at > 0 && (far[at - 1] ?? 0) > apart; at -= 1) {
+      far[at] = far[at - 1] ?? 0
+      nearest[at] = nearest[at - 1] ?? 0
+    }
+    far[at] = apart
+    nearest[at] = k
+  })
+  return nearest
+}
+
 const apartOf = ({ centre: [x, y, z] }: InscribedBall, { centre: [a, b, c] }: InscribedBall): number =>
-  Math.hypot(x - a, y - b, z - c)
+  Math.sqrt((x - a) ** 2 + (y - b) ** 2 + (z - c) ** 2)
 
 const radiusOf = (balls: readonly InscribedBall[], index: number): number => balls[index]?.radius ?? 0
