@@ -26,6 +26,11 @@ test('a sound file gives volume, bounds and a mass in each alloy', () => {
   expect(json.models[0]?.bounds_mm).toEqual({ min: [0, 0, 0], max: [10, 10, 10] })
   expect([exitStatus, reason]).toEqual([0, null])
   expect(text).toContain('in sterling 10.36 g')
+  // a cube's volume over its area is a sixth of its side
+  const [place, ...others] = json.models[0]?.thick_places ?? []
+  expect(others).toEqual([])
+  expect(place?.thickness_mm).toBeCloseTo(10, 1)
+  expect(place?.modulus_mm).toBeCloseTo(10 / 6, 1)
 })
 
 test('one model for each file, in order, also where one cannot be read', () => {

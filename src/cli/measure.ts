@@ -1,5 +1,6 @@
 import type { LengthUnit, MeshProblem, ModelMeasure, Repair, Solids } from '../engine/piece/mesh/index.ts'
 import { measureModel } from '../engine/piece/mesh/index.ts'
+import { modulusWithin } from '../engine/piece/mesh/thick-places.ts'
 
 /** A file as the shell hands it over: its bytes, or why they could not be had. */
 export type MeasuredFile = { path: string; bytes: Uint8Array } | { path: string; unreadable: string }
@@ -25,6 +26,8 @@ export type MeasuredModel = {
   extents_mm: readonly number[] | null
   modulus_mm: number | null
   thickness_mm: ModelMeasure['thickness_mm']
+  /** thickest first: each place's own volume over cooling area, by which its sprue is sized */
+  thick_places: ModelMeasure['thick_places']
   mass_g: Record<string, number | null>
   shells: number
   triangles: number
@@ -92,6 +95,7 @@ function measureOne(file: MeasuredFile, options: MeasureCommandOptions): Measure
     extents_mm: measure.extents_mm,
     modulus_mm: measure.modulus_mm,
     thickness_mm: measure.thickness_mm,
+    thick_places: measure.thick_places,
     mass_g,
     shells: measure.shells,
     triangles: measure.triangles,
@@ -108,6 +112,9 @@ const nameIn = (path: string): string => path.split(/[/\\]/).at(-1) ?? path
 
 const number = (value: number): string => value.toLocaleString('en-US', { maximumSignificantDigits: 6 })
 
+/** As well as it is known. */
+const rounded = (value: number): number => Number(value.toPrecision(2))
+
 function inText(model: MeasuredModel): string {
   const lines = [model.file]
   if (model.volume_mm3 !== null) {
@@ -120,6 +127,12 @@ function inText(model: MeasuredModel): string {
     lines.push(
       `  nine tenths of it between ${number(model.thickness_mm.p05)} and ${number(model.thickness_mm.p95)} mm thick, by ${model.thickness_mm.samples} balls that just fit inside`,
     )
+  for (const { thickness_mm, modulus_mm } of model.thick_places) {
+    const { least, most } = modulusWithin(thickness_mm, modulus_mm)
+    lines.push(
+      `  thick place of ${number(rounded(thickness_mm))} mm, volume over cooling area ${number(rounded(modulus_mm))} mm (${number(rounded(least))} to ${number(rounded(most))})`,
+    )
+  }
   for (const { level, what, where, remedy } of model.problems)
     lines.push(`  ${level}: ${what}`, `    where: ${where}`, `    what to do: ${remedy}`)
   if (model.repair && !model.repair.accepted)

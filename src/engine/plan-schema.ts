@@ -387,6 +387,14 @@ export const measureJsonSchema = z.looseObject({
       volume_mm3: number.nullable(),
       area_mm2: number.nullable(),
       bounds_mm: z.strictObject({ min: point, max: point }).nullable(),
+      thick_places: z
+        .array(
+          z.strictObject({
+            thickness_mm: number,
+            modulus_mm: number.describe('volume over cooling area of the metal there, a quarter either way'),
+          }),
+        )
+        .describe('where metal is thick, thickest first'),
       mass_g: z.record(text, number.nullable()),
       problems: z.array(z.looseObject({ what: text, where: text, remedy: text })),
     }),
