@@ -4,6 +4,7 @@ import type { MeasuredTree } from './measure-arrangement.ts'
 import { shapeKey } from './piece/index.ts'
 import type { Plan } from './plan.ts'
 import { keyOf, lengthOf, say, type Verdict, type Words } from './quantity/index.ts'
+import { wordsOf } from './quantity/say-lengths.ts'
 
 /** What a plan says of a finished arrangement: a slow result, handed in under `arrangementKey`. */
 export interface ArrangementFacts {
@@ -149,8 +150,8 @@ export const judgeArrangement = (
         reason:
           facts.stop === null
             ? say`Every place tried broke a clearance.`
-            : say`${facts.stop.what}. The plan stands by outside boxes meanwhile.`,
-        remedy: say`${facts.stop?.remedy ?? 'take a larger flask, or pour the pieces in two'}`,
+            : say`${wordsOf(facts.stop.what)}. The plan stands by outside boxes meanwhile.`,
+        remedy: wordsOf(facts.stop?.remedy ?? 'take a larger flask, or pour the pieces in two'),
       },
     ]
   const isDistance = facts.stop === null || DISTANCES.has(facts.stop.kind)
@@ -164,8 +165,8 @@ export const judgeArrangement = (
           : say`The tree can’t be poured as it stands`,
         reason: isDistance
           ? tightestWords(facts, pour)
-          : say`${facts.stop?.what ?? ''}. ${tightestWords(facts, pour)}`,
-        remedy: say`${facts.stop?.remedy ?? 'move it, or let it go so that it is placed anew'}`,
+          : say`${wordsOf(facts.stop?.what ?? '')}. ${tightestWords(facts, pour)}`,
+        remedy: wordsOf(facts.stop?.remedy ?? 'move it, or let it go so that it is placed anew'),
       },
     ]
   const size = say`${lengthOf(found.diameter_mm / 1000)} × ${lengthOf(found.height_mm / 1000)}`
@@ -186,8 +187,8 @@ export const judgeArrangement = (
         ...base,
         verdict: 'check',
         title: say`${placedBy(pour)}, with something to mind`,
-        reason: say`${first.what}${more.length === 0 ? '' : `; and ${more.length} more, told where each wax goes`}. ${tightestWords(facts, pour)}${differs}`,
-        remedy: say`${first.remedy}`,
+        reason: say`${wordsOf(first.what)}${more.length === 0 ? '' : `; and ${more.length} more, told where each wax goes`}. ${tightestWords(facts, pour)}${differs}`,
+        remedy: wordsOf(first.remedy),
       },
     ]
   return [

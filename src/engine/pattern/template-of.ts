@@ -1,4 +1,5 @@
 import type { Heights, RegionHeight } from '../documents/index.ts'
+import { sayLengths } from '../quantity/say-lengths.ts'
 import { blankChecks, blankOf } from './blank.ts'
 import type { Loop, PatternProblem, Region, Regions } from './drawing.ts'
 import { groupRegions, type RegionGroup } from './group-regions.ts'
@@ -8,7 +9,6 @@ import { signedArea } from './loops.ts'
 import type { PatternReading } from './read-pattern.ts'
 import type { Relief } from './relief/index.ts'
 import { middleOf, pocketOf } from './relief/seat.ts'
-import { sayLengths } from './say-lengths.ts'
 import { sectionOf, throughCast, usualCut } from './section/index.ts'
 import {
   type AddedLine,

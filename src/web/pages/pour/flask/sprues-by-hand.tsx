@@ -1,5 +1,6 @@
 import { type Arrangement, placeInModel } from '../../../../engine/arrange/index.ts'
 import { nameInFlask } from '../../../../engine/arrangement-verdict.ts'
+import { sayLengths } from '../../../../engine/quantity/say-lengths.ts'
 import type { Arranged } from '../../../arrange-worker.ts'
 import { usePour } from '../../../state/documents.tsx'
 import { useUnits } from '../../../state/units.ts'
@@ -23,6 +24,7 @@ const Chosen = ({
   clearRadius: number
 }) => {
   const pour = usePour()
+  const units = useUnits()
   const sprue = arrangement.sprues[index]
   if (sprue === undefined) return null
   const cone = arranged.base?.depth_mm ?? 0
@@ -71,7 +73,7 @@ const Chosen = ({
           </dd>
         </div>
       </dl>
-      <p className="sm muted">{sprue.reason}.</p>
+      <p className="sm muted">{sayLengths(sprue.reason, units.length)}.</p>
       <p className="row">
         <button type="button" className="btn thin" onClick={() => hand.addSprue(index)}>
           Another sprue on this wax

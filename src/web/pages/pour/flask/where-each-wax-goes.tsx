@@ -1,6 +1,7 @@
 import { lazy, Suspense, useEffect, useMemo, useState } from 'react'
 import type { Arrangement } from '../../../../engine/arrange/index.ts'
 import { writeStl } from '../../../../engine/piece/mesh/index.ts'
+import { sayLengths } from '../../../../engine/quantity/say-lengths.ts'
 import type { ArrangeAsk, Arranged } from '../../../arrange-worker.ts'
 import { Mind } from '../../../parts/mind.tsx'
 import { useArrangement, type ArrangementView as Work } from '../../../state/arrangement.ts'
@@ -100,6 +101,7 @@ const Drawing = ({
 /** Where each wax sits and how it is sprued, by true shapes: worked out when asked for, away from the page. */
 export const WhereEachWaxGoes = () => {
   const { plan, given, measuring } = usePlan()
+  const units = useUnits()
   const work = useArrangement(plan)
   const { arranged, working, trouble, start } = work
   const { shop, pour } = plan
@@ -161,7 +163,7 @@ export const WhereEachWaxGoes = () => {
               .filter(({ kind }) => kind !== 'too-near')
               .map(({ kind, level, what, where, remedy }) => (
                 <Mind key={`${kind} ${where} ${what}`} level={level}>
-                  {what}. What to do: {remedy}.
+                  {sayLengths(`${what}. What to do: ${remedy}.`, units.length)}
                 </Mind>
               ))}
             <Mind level="caution">

@@ -1,5 +1,5 @@
 import type { Heights } from '../../../../engine/documents/heights.ts'
-import { sayLengths } from '../../../../engine/pattern/say-lengths.ts'
+import { sayLengths } from '../../../../engine/quantity/say-lengths.ts'
 import { useDocuments } from '../../../state/documents.tsx'
 import { entryWriting, plainNumber } from '../../../state/entry.ts'
 import { useUnits } from '../../../state/units.ts'
