@@ -1,4 +1,5 @@
 import { useId } from 'react'
+import type { FlatLine, MeasuredTree } from '../../engine/measure-arrangement.ts'
 import { ModelFigure } from './model-figure.tsx'
 import type { ModelForm } from './model-form.ts'
 import { FROM_ABOVE, FROM_SIDE, standingFrame } from './model-frames.ts'
@@ -36,6 +37,8 @@ export type WriteLength = (length_mm: number) => string
 
 interface MeasuredProps {
   readonly shape: TreeShape
+  /** places found for the waxes: they are drawn as they stand, and not as boxes round the main sprue */
+  readonly placed: MeasuredTree | undefined
   /** models to be drawn as they are, by the piece's id */
   readonly forms: ReadonlyMap<string, ModelForm>
   readonly write: WriteLength
@@ -43,6 +46,56 @@ interface MeasuredProps {
 
 /** Pixels to the millimetre at which the measured views are usually shown. */
 const SCALE = 4
+
+const pathOf = (lines: readonly FlatLine[]): string =>
+  lines.map(([x, y, u, v]) => `M${x} ${-y}L${u} ${-v}`).join('')
+
+/** Sprues and outlines of the waxes as they stand, each by its letter. */
+const Placed = ({
+  measured: { views, boxes },
+  lines,
+  up,
+  letterOf,
+}: {
+  measured: MeasuredTree
+  lines: readonly FlatLine[]
+  /** which of the flask's axes is drawn upward */
+  up: 1 | 2
+  letterOf: (piece: string) => string
+}) => (
+  <g>
+    {views.sprues.map(({ from_mm, to_mm, diameter_mm, stemEnd_mm }) => {
+      const line = `M${from_mm[0]} ${-from_mm[up]}L${to_mm[0]} ${-to_mm[up]}`
+      const across = (diameter_mm + stemEnd_mm) / 2
+      return (
+        <g key={line}>
+          <path d={line} stroke="var(--wax)" strokeWidth={across + 0.8} />
+          <path d={line} stroke="var(--wax-t)" strokeWidth={across} />
+        </g>
+      )
+    })}
+    <path d={pathOf(lines)} stroke="var(--wax)" strokeWidth=".5" strokeLinecap="round" />
+    {boxes.map(({ piece, copy, min_mm, max_mm }) => (
+      <text
+        key={`${piece}/${copy}`}
+        x={(min_mm[0] + max_mm[0]) / 2}
+        y={-(min_mm[up] + max_mm[up]) / 2 + 1.7}
+        fontSize="4.8"
+        fontWeight="600"
+        textAnchor="middle"
+        className="over-lines"
+      >
+        {letterOf(piece)}
+        {boxes.some((other) => other.piece === piece && other.copy !== copy) && copy}
+      </text>
+    ))}
+  </g>
+)
+
+const letterIn =
+  ({ pieces }: TreeShape) =>
+  (id: string): string =>
+    pieces.find(({ piece }) => piece === id)?.letter ?? ''
 
 /** The farthest first, so that the nearer is drawn over it. */
 const byNearness = (pieces: readonly ShapedPiece[], near: (piece: ShapedPiece) => number) =>
@@ -68,7 +121,7 @@ const FootprintOf = ({ piece, form }: { piece: ShapedPiece; form: ModelForm | un
   )
 
 /** From above: walls, the clearance limit as a chain line, and the pieces' outlines. */
-export const FromAbove = ({ shape, forms, write }: MeasuredProps) => {
+export const FromAbove = ({ shape, placed, forms, write }: MeasuredProps) => {
   const { radius, wall, clearance } = shape
   const out = radius + wall
   const edge = out + 12
@@ -96,7 +149,13 @@ export const FromAbove = ({ shape, forms, write }: MeasuredProps) => {
         strokeWidth=".2"
         strokeDasharray="5 1.2 .8 1.2"
       />
-      {byNearness(shape.pieces, ({ top }) => top).map((piece, index, drawn) => (
+      {placed !== undefined && (
+        <>
+          <Placed measured={placed} lines={placed.views.above} up={1} letterOf={letterIn(shape)} />
+          <circle r={shape.stemAcross / 2} fill="var(--wax-t)" stroke="var(--wax)" strokeWidth=".5" />
+        </>
+      )}
+      {byNearness(placed === undefined ? shape.pieces : [], ({ top }) => top).map((piece, index, drawn) => (
         <g key={`${piece.letter}${piece.corners[0]?.join()}`}>
           <FootprintOf piece={piece} form={forms.get(piece.piece)} />
           {drawn.findIndex((one) => one.letter === piece.letter) === index && (
@@ -127,7 +186,7 @@ export const FromAbove = ({ shape, forms, write }: MeasuredProps) => {
 }
 
 /** From the side: the flask cut open, the limit as a chain line, heights on the right. */
-export const FromSide = ({ shape, forms, write }: MeasuredProps) => {
+export const FromSide = ({ shape, placed, forms, write }: MeasuredProps) => {
   const stipple = useId()
   const { radius, wall, height, clearance, cone, mouth, neck, stemAcross, stemTop } = shape
   const out = radius + wall
@@ -187,7 +246,10 @@ export const FromSide = ({ shape, forms, write }: MeasuredProps) => {
           strokeWidth=".5"
         />
       )}
-      {byNearness(shape.pieces, ({ middle }) => -middle[1]).map((piece) => {
+      {placed !== undefined && (
+        <Placed measured={placed} lines={placed.views.side} up={2} letterOf={letterIn(shape)} />
+      )}
+      {byNearness(placed === undefined ? shape.pieces : [], ({ middle }) => -middle[1]).map((piece) => {
         const xs = piece.corners.map(([x]) => x)
         const [left, right] = [Math.min(...xs), Math.max(...xs)]
         const form = forms.get(piece.piece)
