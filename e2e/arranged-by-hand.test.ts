@@ -244,7 +244,7 @@ describe.each([
     await page.getByText('The investment is being worked out.').waitFor({ state: 'hidden', timeout: 60_000 })
     await expect.poll(() => paintedIn(WAX)).toBe(0)
     await view.getByRole('button', { name: 'metal', exact: true }).click()
-    await expect.poll(() => paintedIn(METAL)).toBeGreaterThan(2000)
+    await expect.poll(() => paintedIn(METAL)).toBeGreaterThan(500)
     expect(await paintedIn(WAX)).toBeLessThan(200)
   })
 
