@@ -51,6 +51,7 @@ import {
   judgeReservoir,
   type Layout,
   type LayoutSizes,
+  layoutsInFlasks,
   metalInFeeds,
   planTree,
   roomByLayout,
@@ -169,8 +170,10 @@ export const planPour = (shop: Shop, pour: Pour, given: Given): Plan => {
       roots,
       layouts,
       alone: tree.alone,
+      inFlasks: (count) => layoutsInFlasks(treeInput, tree, count),
       sizesOf,
       baseIndex: chosen.base,
+      machineIndex: chosen.machine,
       pending,
       onlyBoxes: facts?.flask != null && placed === undefined,
     })

@@ -19,6 +19,7 @@ const standingOf = (reach_mm: number, rise_mm: number): Standing => ({
   reach: millimetres(reach_mm),
   rise: millimetres(rise_mm),
   tiers: 1,
+  upright: 'longest',
 })
 
 /** A tree that reaches and rises this far [mm] above a cone of 13 mm, in this rack. */
@@ -28,18 +29,28 @@ const choose = (
   flasks: ReturnType<typeof flask>[],
   asked?: string,
   alone_mm?: readonly [reach: number, rise: number],
+  machineTakes_mm: readonly [across: number, high: number] = [200, 200],
 ) => {
-  const shop = sampleShop({ flasks })
+  const [across, high] = machineTakes_mm
+  const machines = sampleShop().machines.map((machine) => ({
+    ...machine,
+    mostFlaskDiameter_mm: across,
+    mostFlaskHeight_mm: high,
+  }))
+  const shop = sampleShop({ flasks, machines })
   const pour = samplePour({ flask: asked })
   const standing = standingOf(reach_mm, rise_mm)
+  const alone = alone_mm === undefined ? standing : standingOf(...alone_mm)
   return chooseFlask({
     shop,
     pour,
     roots: openRoots(shop, pour),
     layouts: [standing],
-    alone: [{ name: 'clasp', layouts: [alone_mm === undefined ? standing : standingOf(...alone_mm)] }],
+    alone: [{ name: 'clasp', layouts: [alone] }],
+    inFlasks: (count) => Array.from({ length: count }, () => [alone]),
     sizesOf: (layout) => ({ reach: length('reach', layout.reach), rise: length('rise', layout.rise) }),
     baseIndex: 0,
+    machineIndex: 0,
     pending: false,
     onlyBoxes: false,
   })
@@ -95,13 +106,13 @@ describe('the flask', () => {
   }
 
   it('says by how much one piece outgrows the largest flask, and which flask it would want', () => {
-    // reach 60, rise 90 over a cone of 13: 2 (60 + 6.35) = 132.7 mm across; a quarter of that above: 136.2 high.
-    // 101.6 across leaves 50.8 - 60 = -9.2 mm
+    // reach 60, rise 90 over a cone of 13: 2 (60 + 6.35) = 132.7, so 133 mm across; a quarter of that above: 136.25,
+    // so 137 high. 101.6 across leaves 50.8 - 60 = -9.2 mm
     const { answer } = choose(60, 90, [flask('four', 101.6, 101.6)])
     const told = words(answer, 'flask.rack')
     expect(told).toContain('clasp: too large for any flask of the rack')
-    expect(told).toContain('9.20\u00a0mm too wide')
-    expect(told).toContain('132.7\u00a0mm across and 136.2\u00a0mm high')
+    expect(told).toContain('reach 9.20\u00a0mm past its wall')
+    expect(told).toContain('133.0\u00a0mm across and 137.0\u00a0mm high')
     expect(told).not.toContain('two flasks')
     expect(told).not.toContain('measure')
   })
@@ -111,10 +122,31 @@ describe('the flask', () => {
     expect(words(answer, 'flask.rack')).toContain('pour the pieces in two flasks')
   })
 
+  it('names the flask of the rack that would do instead of the one asked for', () => {
+    const rack = [flask('two', 50.8, 90), flask('tall', 50.8, 120), flask('three', 76.2, 120)]
+    const { answer } = choose(25, 40, rack, 'two')
+    expect(words(answer, 'flask.wall')).toContain('take the flask of 76.2')
+  })
+
+  it('advises no flask that the machine does not take, and says so', () => {
+    const rack = [flask('four', 101.6, 101.6)]
+    const told = (machine: readonly [number, number]) =>
+      words(choose(60, 90, rack, undefined, [20, 30], machine).answer, 'flask.rack')
+    // 133 mm inside and 137 high, with a wall of 1.6: 136.2 across the outside
+    expect(told([136.2, 137])).toContain('add a flask 133.0')
+    expect(told([136.1, 137])).not.toContain('add a flask')
+    expect(told([136.1, 137])).toContain('No flask that the casting machine takes, up to 136.1')
+    expect(told([136.1, 137])).toContain('pour the pieces in two flasks')
+    // 115.7 leaves the very least, 12.7: said to be no more than that
+    expect(told([136.2, 116])).toContain('133.0\u00a0mm across and 116.0\u00a0mm high')
+    expect(told([136.2, 116])).toContain('no more than the very least')
+    expect(told([136.2, 115])).not.toContain('add a flask')
+  })
+
   it('does not send the caster to the next flask up when no flask of the rack would do', () => {
     const { answer } = choose(60, 90, [flask('three', 76.2, 90), flask('four', 101.6, 101.6)], 'three')
     expect(verdictOf(answer, 'flask.wall')).toBe('stop')
-    expect(words(answer, 'flask.wall')).toContain('add a flask of at least 132.7')
+    expect(words(answer, 'flask.wall')).toContain('add a flask 133.0')
     expect(words(answer, 'flask.wall')).not.toContain('next flask up')
   })
 })

@@ -2,6 +2,7 @@ import { describe, expect, it } from 'vitest'
 import {
   fitOf,
   fromUser,
+  leastLengthOf,
   METRIC,
   root,
   say,
@@ -30,6 +31,12 @@ describe('units at the edge', () => {
     const powder = { value: 0.559, unit: 'kg', plainMass: true } as const
     expect(writeFigure(powder, INCHES)).toBe('559.0\u00a0g')
     expect(writeFigure({ value: 0.0311034768, unit: 'kg' }, INCHES)).toBe('1.000\u00a0oz t')
+  })
+
+  it('never show less than a length that something is to be made by', () => {
+    expect(writeFigure(leastLengthOf(0.08421), METRIC)).toBe('84.3\u00a0mm')
+    expect(writeFigure(leastLengthOf(0.08421), INCHES)).toBe('3.32\u00a0in')
+    expect(writeFigure(leastLengthOf(0.1016), INCHES)).toBe('4.00\u00a0in')
   })
 
   it('write a sentence anew in each choice', () => {

@@ -10,6 +10,8 @@ export interface Figure {
   readonly decimals?: number
   /** the last digit shown is worth no more than this, SI, in whatever unit it is shown */
   readonly closeTo?: number
+  /** never shown as less than it is */
+  readonly atLeast?: boolean
 }
 
 /** A sentence whose figures are still SI, so that a unit switch rewrites it. */
@@ -44,6 +46,8 @@ export const figureOf = (quantity: Quantity): Figure => ({
 export const massOf = (value: number): Figure => ({ value, unit: 'kg' })
 export const plainMassOf = (value: number): Figure => ({ value, unit: 'kg', plainMass: true })
 export const lengthOf = (value: number): Figure => ({ value, unit: 'm' })
+/** A length that something is to be made or bought by, so that what is shown is enough. */
+export const leastLengthOf = (value: number): Figure => ({ ...lengthOf(value), atLeast: true })
 /** What a file or a reamer takes off at one go: a fit is read to this, whatever the size [m]. */
 const A_FIT = 3e-5
 
@@ -77,6 +81,10 @@ const decimalsFor = (unit: Unit, shown: number, choice: UnitChoice, plainMass = 
   }
 }
 
+/** The least figure with these decimals that is no less than this; the dust of a conversion is no less. */
+const roundedUp = (shown: number, decimals: number): number =>
+  Math.ceil(shown * 10 ** decimals - 1e-6) / 10 ** decimals
+
 const ordinary = (shown: number, decimals: number): string => {
   const fixed = shown.toFixed(decimals)
   const [whole = '', part] = fixed.split('.')
@@ -106,6 +114,7 @@ const SYMBOLS: Readonly<Record<string, string>> = { USD: '$', EUR: '€', GBP: '
 export const writeNumber = (figure: Figure, choice: UnitChoice): string => {
   const shown = toUser(figure.value, figure.unit, choice, figure.plainMass)
   const deserved = decimalsFor(figure.unit, shown, choice, figure.plainMass)
+  if (figure.atLeast) return ordinary(roundedUp(shown, deserved), deserved)
   if (figure.decimals !== undefined || figure.closeTo === undefined)
     return ordinary(shown, figure.decimals ?? deserved)
   const { scale } = writingOf(figure.unit, choice, figure.plainMass, figure.value)

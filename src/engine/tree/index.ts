@@ -5,6 +5,7 @@
  * Does not know the rack; plan.ts hands the layouts to the flask room. Read plan-tree.ts first.
  */
 export * from './formulas.ts'
+export * from './in-flasks.ts'
 export * from './layout.ts'
 export * from './plan-tree.ts'
 export * from './rectangles.ts'

@@ -449,7 +449,7 @@ const decideStem = (
   })
 }
 
-const toPlace = (
+export const toPlace = (
   pieces: readonly WeighedPiece[],
   gates: readonly Gate[],
   sizes?: Readonly<Record<string, number>>,
@@ -465,7 +465,7 @@ const toPlace = (
     }
   })
 
-const layoutRule = (shop: Shop, stemDiameter: number): LayoutRule => ({
+export const layoutRule = (shop: Shop, stemDiameter: number): LayoutRule => ({
   gap: shop.rules.waxToWax_mm / 1000,
   stemDiameter,
   shortest: SHORTEST,
