@@ -104,3 +104,47 @@ describe.each([
     expect(someone.faults).toEqual([])
   })
 })
+
+describe('a pour in which an entry was refused', () => {
+  let app: App
+  let browser: Browser
+  let page: Page
+  beforeAll(async () => {
+    ;[app, browser] = await Promise.all([startApp(), openBrowser()])
+    page = (await visit(browser, DESKTOP)).page
+    await openDemo(page, app.url)
+  })
+  afterAll(async () => {
+    await browser?.close()
+    await app?.stop()
+  })
+  const massOf = async (): Promise<unknown> =>
+    (await storedPour(page)).pieces.map(({ source }) => ('mass_g' in source ? source.mass_g : undefined))
+  const kept = async (): Promise<void> => {
+    await page.getByText('Keeping').waitFor({ state: 'detached' })
+  }
+
+  test('steps by undo through what was accepted alone, and stops where the pour began', async () => {
+    const whole = await storedPour(page)
+    await change(page, WAX, '3')
+    await expect.poll(massOf).toContain(3)
+    const box = page.getByRole('textbox', { name: WAX })
+    await box.fill('300000')
+    await box.press('Enter')
+    await page.getByRole('button', { name: 'Put it back' }).click()
+    await expect.poll(() => storedPour(page)).toEqual(whole)
+    await change(page, WAX, '2.5')
+    await box.press('Enter')
+    await expect.poll(massOf).toContain(2.5)
+    for (let presses = 0; presses < 3; presses += 1) {
+      await page.keyboard.press('Control+z')
+      await expect.poll(() => storedPour(page)).toEqual(whole)
+      await kept()
+    }
+    await page.keyboard.press('Control+Shift+z')
+    await expect.poll(massOf).toContain(2.5)
+    await page.keyboard.press('Control+Shift+z')
+    await kept()
+    expect(await massOf()).toContain(2.5)
+  })
+})

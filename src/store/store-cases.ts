@@ -215,6 +215,39 @@ export const storeCases: readonly StoreCase[] = [
     },
   },
   {
+    says: 'a document that the page went back or forth to is that step again, and no new one',
+    run: async ({ store, wait }) => {
+      let kept = await store.pours.create(somePour({ name: 'a' }))
+      for (const name of ['b', 'c']) {
+        wait(90)
+        kept = await rename(store, kept, name)
+      }
+      const go = async (name: string, went: 'back' | 'forth'): Promise<void> => {
+        const pour = { ...kept.pour, name }
+        kept = savedValue(await store.pours.save(kept.id, pour, { basedOn: kept.revision, went }))
+      }
+      await go('a', 'back')
+      expect(kept).toMatchObject({ canUndo: false, canRedo: true })
+      await go('b', 'forth')
+      expect((await store.pours.redo(kept.id))?.pour.name).toBe('c')
+      expect((await store.pours.undo(kept.id))?.pour.name).toBe('b')
+    },
+  },
+  {
+    says: 'digits that led to a refused entry leave no step, back or forth',
+    run: async ({ store, wait }) => {
+      let kept = await store.pours.create(somePour({ name: 'a' }))
+      wait(90)
+      kept = await rename(store, kept, 'half a na')
+      const back = { ...kept.pour, name: 'a' }
+      kept = savedValue(await store.pours.save(kept.id, back, { basedOn: kept.revision, went: 'taken back' }))
+      expect(kept).toMatchObject({ pour: { name: 'a' }, canUndo: false, canRedo: false })
+      wait(90)
+      kept = await rename(store, kept, 'b')
+      expect((await store.pours.undo(kept.id))?.pour.name).toBe('a')
+    },
+  },
+  {
     says: 'saving an unchanged document is no step and no revision',
     run: async ({ store }) => {
       const kept = await store.pours.create(somePour())

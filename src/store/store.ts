@@ -40,6 +40,11 @@ export interface SaveOptions {
   readonly basedOn: number
   /** Who is typing, such as one open page: saves by different editors are never merged into one step. */
   readonly editor?: string
+  /**
+   * The document was come by through undo or redo, or by taking back digits that led to an entry that was refused: where
+   * it is that of an earlier or a later step, the pour goes to that step. What is taken back leaves no step.
+   */
+  readonly went?: 'back' | 'forth' | 'taken back'
 }
 
 export interface PourShelf {

@@ -10,6 +10,7 @@ const saving = z.strictObject({
   pour: pourSchema,
   revision: z.number().int().min(1),
   editor: z.string().min(1).max(80).default('page'),
+  went: z.enum(['back', 'forth', 'taken back']).optional(),
 })
 
 export const present = (kept: KeptPour | undefined, id: string): KeptPour => {
@@ -47,8 +48,8 @@ export const pourRoutes = (store: Store): Hono =>
     })
     .put('/:id', async (context) => {
       const id = context.req.param('id')
-      const { pour, revision, editor } = await readJson(context, saving)
-      const answer = await store.pours.save(id, pour, { basedOn: revision, editor })
+      const { pour, revision, editor, went } = await readJson(context, saving)
+      const answer = await store.pours.save(id, pour, { basedOn: revision, editor, went })
       if (answer.kind === 'missing') throw notFound(`/pours/${id}`, 'such pour')
       if (answer.kind === 'conflict') throw standing(answer.now, revision)
       return context.json(answer.value)

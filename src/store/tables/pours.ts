@@ -93,6 +93,30 @@ const carriesOn = async (
   return places.size === 1 && (await stepAfter(database, step.pour_id, step.step)) === undefined
 }
 
+interface StepFound {
+  readonly step: number
+  /** the steps walked over on the way, the one begun at included */
+  readonly over: readonly number[]
+}
+
+/** The nearest step that holds this document on the way back, or on the way that redo takes. */
+const findStep = async (
+  database: Database,
+  from: StepRow,
+  pour: Pour,
+  way: 'back' | 'forth',
+): Promise<StepFound | undefined> => {
+  const over: number[] = []
+  let at = from
+  for (;;) {
+    over.push(at.step)
+    const next = way === 'back' ? at.parent : await stepAfter(database, from.pour_id, at.step)
+    if (next === null || next === undefined) return undefined
+    at = await readStep(database, from.pour_id, next)
+    if (changedPaths(JSON.parse(at.document), pour).length === 0) return { step: at.step, over }
+  }
+}
+
 export const pourShelf = (database: Database, { now, newId }: Given): PourShelf => {
   const touch = async (transaction: Database, row: PourRow, change: Partial<PourRow>): Promise<KeptPour> => {
     const changed = { ...row, ...change, revision: row.revision + 1, updated: now().toISOString() }
@@ -138,14 +162,34 @@ export const pourShelf = (database: Database, { now, newId }: Given): PourShelf 
     return keptOf(transaction, row)
   }
 
+  const goTo = async (
+    transaction: Database,
+    row: PourRow,
+    step: number | null | undefined,
+  ): Promise<KeptPour> => {
+    if (step === null || step === undefined) return keptOf(transaction, row)
+    const pour = JSON.parse((await readStep(transaction, row.id, step)).document) as Pour
+    return touch(transaction, row, { ...columnsOf(pour, pour.number ?? row.number), step })
+  }
+
   const save = async (
     transaction: Database,
     row: PourRow,
     pour: Pour,
-    editor: string | undefined,
+    { editor, went }: SaveOptions,
   ): Promise<KeptPour> => {
     const stands = await readStep(transaction, row.id, row.step)
     if (changedPaths(JSON.parse(stands.document), pour).length === 0) return keptOf(transaction, row)
+    if (went !== undefined) {
+      const found = await findStep(transaction, stands, pour, went === 'forth' ? 'forth' : 'back')
+      if (found !== undefined && went === 'taken back')
+        await transaction
+          .deleteFrom('pour_step')
+          .where('pour_id', '=', row.id)
+          .where('step', 'in', found.over)
+          .execute()
+      if (found !== undefined) return goTo(transaction, row, found.step)
+    }
     const moment = now()
     const saved = moment.toISOString()
     const document = JSON.stringify(pour)
@@ -173,16 +217,6 @@ export const pourShelf = (database: Database, { now, newId }: Given): PourShelf 
       })
       .execute()
     return touch(transaction, row, { ...columns, step })
-  }
-
-  const goTo = async (
-    transaction: Database,
-    row: PourRow,
-    step: number | null | undefined,
-  ): Promise<KeptPour> => {
-    if (step === null || step === undefined) return keptOf(transaction, row)
-    const pour = JSON.parse((await readStep(transaction, row.id, step)).document) as Pour
-    return touch(transaction, row, { ...columnsOf(pour, pour.number ?? row.number), step })
   }
 
   return {
@@ -213,13 +247,13 @@ export const pourShelf = (database: Database, { now, newId }: Given): PourShelf 
     },
     create: (pour, apart = []) =>
       database.transaction().execute((transaction) => create(transaction, pour, apart)),
-    save: (id, pour, { basedOn, editor }: SaveOptions) =>
+    save: (id, pour, options: SaveOptions) =>
       database.transaction().execute(async (transaction) => {
         const row = await findRow(transaction, id)
         if (row === undefined) return { kind: 'missing' }
-        if (row.revision !== basedOn || row.deleted !== null)
+        if (row.revision !== options.basedOn || row.deleted !== null)
           return { kind: 'conflict', now: await keptOf(transaction, row) }
-        return { kind: 'saved', value: await save(transaction, row, pour, editor) }
+        return { kind: 'saved', value: await save(transaction, row, pour, options) }
       }),
     undo: (id) =>
       change(id, async (transaction, row) =>

@@ -111,7 +111,11 @@ export const Asked = (props: AskedProps) => {
     const from = stated?.value ?? (worked === undefined ? undefined : documentValue(path, worked))
     setTyped(from === undefined ? '' : plainNumber(writing.toShown(from), writing.decimals))
   }
-  const apply = (value: number | undefined): void => documents.change(path, value, session.current)
+  const restore = (): void => {
+    documents.takeBack(path, session.current)
+  }
+  const apply = (value: number | undefined): void =>
+    value === before.current ? restore() : documents.change(path, value, session.current)
 
   const weigh = async (text: string): Promise<Trouble | undefined> => {
     const shown = readTyped(text)
@@ -135,7 +139,7 @@ export const Asked = (props: AskedProps) => {
     if (readTyped(text) === undefined) return
     void weigh(text).then((found) => {
       // digits on the way to a bad entry were sound on their own; the plan goes back to the last good value
-      if (found !== undefined && attempt === tries.current) apply(before.current)
+      if (found !== undefined && attempt === tries.current) restore()
     })
   }
   const close = (): void => {
@@ -153,7 +157,7 @@ export const Asked = (props: AskedProps) => {
     const found = await weigh(typed)
     setTrouble(found)
     if (found === undefined) close()
-    else apply(before.current)
+    else restore()
   }
   const take = (value: number): void => {
     back.current = true
@@ -162,7 +166,7 @@ export const Asked = (props: AskedProps) => {
   }
   const putBack = (): void => {
     back.current = true
-    apply(before.current)
+    restore()
     close()
   }
 

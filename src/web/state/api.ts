@@ -1,7 +1,7 @@
 import type { Pour, PourFile } from '../../engine/documents/pour.ts'
 import type { Shop } from '../../engine/documents/shop.ts'
 import type { UnitChoice } from '../../engine/quantity/units.ts'
-import type { Kept, Saved } from './document-store.ts'
+import type { Kept, Saved, Went } from './document-store.ts'
 
 export class Refused extends Error {
   readonly status: number
@@ -100,9 +100,9 @@ export const readPours = async (): Promise<readonly PourRow[]> => {
 
 export const readPour = (id: string): Promise<KeptPour> => json('GET', `/api/pours/${id}`)
 
-export const savePour = (id: string, pour: Pour, revision: number): Promise<Saved<Pour>> =>
+export const savePour = (id: string, pour: Pour, revision: number, went?: Went): Promise<Saved<Pour>> =>
   saved(
-    () => json('PUT', `/api/pours/${id}`, { pour, revision }),
+    () => json('PUT', `/api/pours/${id}`, { pour, revision, went }),
     (body) => {
       const { pour: theirs, revision: at } = body as { pour?: Pour; revision?: number }
       return theirs === undefined || at === undefined ? undefined : { document: theirs, revision: at }

@@ -1,5 +1,5 @@
 import { afterEach, beforeEach, expect, test, vi } from 'vitest'
-import { DocumentStore, type Saved } from './document-store.ts'
+import { DocumentStore, type Saved, type Went } from './document-store.ts'
 
 beforeEach(() => {
   vi.useFakeTimers()
@@ -107,4 +107,27 @@ test('a save that fails is said and tried again', async () => {
   expect(store.view().state).toBe('failed')
   await vi.advanceTimersByTimeAsync(5000)
   expect(store.view().state).toBe('kept')
+})
+
+test('an entry that is refused leaves no step, nor takes away what could be done again', async () => {
+  const went: (Went | undefined)[] = []
+  const save = async (_document: string, revision: number, how?: Went): Promise<Saved<string>> => {
+    went.push(how)
+    return { ok: true, revision: revision + 1 }
+  }
+  const store = new DocumentStore({ document: '12', revision: 1 }, save)
+  store.change('13')
+  store.undo()
+  store.change('5', 'entry 1')
+  store.change('50', 'entry 1')
+  await store.keepNow()
+  expect(store.takeBack('entry 1')).toBe(true)
+  await store.keepNow()
+  expect(store.view()).toMatchObject({ document: '12', canUndo: false, canRedo: true })
+  expect(went).toEqual([undefined, 'taken back'])
+  expect(store.takeBack('entry 1')).toBe(false)
+  // digits typed on after that, and good ones, are a step of their own
+  expect(store.change('14', 'entry 1')).toBe(true)
+  store.undo()
+  expect(store.view().document).toBe('12')
 })

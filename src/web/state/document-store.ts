@@ -19,6 +19,12 @@ export interface StoreView<T> {
   readonly theirs?: T
 }
 
+/**
+ * How the document that is sent was come by, where it is no new change: by undo, by redo, or by taking back digits that
+ * led to an entry that was refused.
+ */
+export type Went = 'back' | 'forth' | 'taken back'
+
 const PAUSE_MS = 400
 
 /**
@@ -32,15 +38,18 @@ export class DocumentStore<T> {
   #past: T[] = []
   #future: T[] = []
   #group: string | undefined
+  /** what could have been done again when the group began */
+  #futureBefore: T[] = []
+  #went: Went | undefined
   #state: SaveState = 'kept'
   #theirs: Kept<T> | undefined
   #timer: ReturnType<typeof setTimeout> | undefined
   #saving: Promise<void> = Promise.resolve()
   #view: StoreView<T>
   readonly #listeners = new Set<() => void>()
-  readonly #save: (document: T, revision: number) => Promise<Saved<T>>
+  readonly #save: (document: T, revision: number, went?: Went) => Promise<Saved<T>>
 
-  constructor(kept: Kept<T>, save: (document: T, revision: number) => Promise<Saved<T>>) {
+  constructor(kept: Kept<T>, save: (document: T, revision: number, went?: Went) => Promise<Saved<T>>) {
     this.#document = kept.document
     this.#kept = kept.document
     this.#revision = kept.revision
@@ -68,6 +77,8 @@ export class DocumentStore<T> {
     return () => this.#listeners.delete(listener)
   }
   readonly view = (): StoreView<T> => this.#view
+  /** of what the server holds */
+  readonly revision = (): number => this.#revision
 
   /**
    * Changes of one group in a row, such as the key presses of one entry, are undone together. True when the
@@ -76,12 +87,32 @@ export class DocumentStore<T> {
   change(next: T, group?: string): boolean {
     if (next === this.#document) return false
     const begins = group === undefined || group !== this.#group
-    if (begins) this.#past.push(this.#document)
+    if (begins) {
+      this.#past.push(this.#document)
+      this.#futureBefore = this.#future
+    }
     this.#group = group
     this.#future = []
     this.#document = next
+    this.#went = undefined
     this.#later()
     return begins
+  }
+
+  /**
+   * The document as it was before this group began, where the group is the latest change: an entry that is refused
+   * leaves no step. True when there was one to take back.
+   */
+  takeBack(group: string): boolean {
+    if (group !== this.#group) return false
+    const before = this.#past.pop()
+    if (before === undefined) return false
+    this.#group = undefined
+    this.#future = this.#futureBefore
+    this.#document = before
+    this.#went = 'taken back'
+    this.#later()
+    return true
   }
 
   undo(): boolean {
@@ -90,6 +121,7 @@ export class DocumentStore<T> {
     this.#group = undefined
     this.#future.push(this.#document)
     this.#document = before
+    this.#went = 'back'
     this.#later()
     return true
   }
@@ -100,6 +132,7 @@ export class DocumentStore<T> {
     this.#group = undefined
     this.#past.push(this.#document)
     this.#document = next
+    this.#went = 'forth'
     this.#later()
     return true
   }
@@ -155,7 +188,7 @@ export class DocumentStore<T> {
     this.#state = 'saving'
     this.#tell()
     try {
-      const answer = await this.#save(sent, this.#revision)
+      const answer = await this.#save(sent, this.#revision, this.#went)
       if (answer.ok) {
         this.#kept = sent
         this.#revision = answer.revision

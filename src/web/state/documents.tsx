@@ -39,7 +39,9 @@ export const openPour = (id: string): Promise<OpenPour> => {
   let opening = poursOpening.get(id)
   if (opening === undefined) {
     opening = readPour(id).then(({ pour, revision, shopOf = 'own' }) => ({
-      store: new DocumentStore({ document: pour, revision }, (next, at) => savePour(id, next, at)),
+      store: new DocumentStore({ document: pour, revision }, (next, at, went) =>
+        savePour(id, next, at, went),
+      ),
       shopOf,
     }))
     poursOpening.set(id, opening)
@@ -67,6 +69,8 @@ export interface Documents {
   read(path: string): unknown
   /** a value in the document's own unit, by path; changes of one group are undone together */
   change(path: string, value: unknown, group?: string): void
+  /** what this group of changes has done is undone, and is no step; true where the latest change was of this group */
+  takeBack(path: string, group: string): boolean
   changeShop(next: Shop): void
   changePour(next: Pour): void
   undo(): void
@@ -128,6 +132,7 @@ export const ShopDocuments = ({ of, children }: { of: ShopOf; children: ReactNod
       read: (path) => readPath({ shop: view.document }, path),
       change: (path, value, group) =>
         void store.change(changed(store.view().document, placeOf(path).inside, value), group),
+      takeBack: (_path, group) => store.takeBack(group),
       changeShop: (next) => void store.change(next),
       changePour: () => undefined,
       undo: () => void store.undo(),
@@ -163,14 +168,23 @@ export const PourDocuments = ({ id, children }: { id: string; children: ReactNod
   const documents = useMemo<Documents>(() => {
     const shop = shopView.document
     const pour = pourView.document
-    const serverStep = async (step: 'undo' | 'redo'): Promise<void> => {
+    const keptStep = async (step: 'undo' | 'redo'): Promise<boolean> => {
       try {
         await pourStore.keepNow()
         const kept = await stepPour(id, step)
+        if (kept.revision === pourStore.revision()) return false
         pourStore.take({ document: kept.pour, revision: kept.revision })
+        return true
       } catch {
         // the server has no older step either
+        return false
       }
+    }
+    const back = async (): Promise<void> => {
+      if (await keptStep('undo')) order.wentPast('back')
+    }
+    const forth = async (): Promise<void> => {
+      if (await keptStep('redo')) order.wentPast('forth')
     }
     return {
       shop,
@@ -188,6 +202,12 @@ export const PourDocuments = ({ id, children }: { id: string; children: ReactNod
           place.in === 'shop' ? shopStore.change(next as Shop, group) : pourStore.change(next as Pour, group)
         if (begins) order.note(place.in)
       },
+      takeBack: (path, group) => {
+        const { in: held } = placeOf(path)
+        const taken = (held === 'shop' ? shopStore : pourStore).takeBack(group)
+        if (taken) order.forget(held)
+        return taken
+      },
       changeShop: (next) => {
         if (shopStore.change(next)) order.note('shop')
       },
@@ -196,12 +216,14 @@ export const PourDocuments = ({ id, children }: { id: string; children: ReactNod
       },
       undo: () => {
         const held = order.back()
-        if (held === undefined) void serverStep('undo')
+        if (held === undefined) void back()
+        else if (held === 'kept') void keptStep('undo')
         else (held === 'shop' ? shopStore : pourStore).undo()
       },
       redo: () => {
         const held = order.forth()
-        if (held === undefined) void serverStep('redo')
+        if (held === undefined) void forth()
+        else if (held === 'kept') void keptStep('redo')
         else (held === 'shop' ? shopStore : pourStore).redo()
       },
       keepMine: () => {

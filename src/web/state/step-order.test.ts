@@ -23,3 +23,21 @@ test('a new step forgets what could have been done again', () => {
   expect(order.forth()).toBeUndefined()
   expect(order.back()).toBe('shop')
 })
+
+test('a step that was none leaves what could be done again', () => {
+  const order = new StepOrder()
+  order.note('shop')
+  order.back()
+  order.note('pour')
+  order.forget('pour')
+  expect(order.forth()).toBe('shop')
+  expect([order.back(), order.back()]).toEqual(['shop', undefined])
+})
+
+test('steps of an earlier visit are done again before those of this one', () => {
+  const order = new StepOrder()
+  order.note('pour')
+  order.back()
+  order.wentPast('back')
+  expect([order.forth(), order.forth(), order.forth()]).toEqual(['kept', 'pour', undefined])
+})

@@ -1,6 +1,7 @@
 import { useEffect, useId, useRef, useState } from 'react'
 import type { UnitChoice } from '../../../../engine/quantity/units.ts'
 import { Mind } from '../../../parts/mind.tsx'
+import { useDocuments } from '../../../state/documents.tsx'
 import { entryWriting, plainNumber, readTyped, writeStanding } from '../../../state/entry.ts'
 import { useUnits } from '../../../state/units.ts'
 
@@ -37,6 +38,7 @@ const PLAIN = { label: '°', lead: '', decimals: 1, toShown: (n: number) => n, t
 /** A number of the drawing's heights: changed in place, and the relief follows each key press that makes sense. */
 export const LengthEntry = (props: LengthEntryProps) => {
   const { title, value, least, most, onChange, empty = 'not set', unit = '/x_mm', hideLabel } = props
+  const documents = useDocuments()
   const chosen = useUnits()
   const units: UnitChoice = props.metric === true ? { ...chosen, length: 'mm' } : chosen
   const writing =
@@ -93,6 +95,7 @@ export const LengthEntry = (props: LengthEntryProps) => {
     return asked
   }
   const restore = (): void => {
+    if (documents.takeBack('/pour', group.current) || value === before.current) return
     if (before.current === undefined) props.onEmpty?.()
     else onChange(before.current, group.current)
   }
@@ -100,7 +103,8 @@ export const LengthEntry = (props: LengthEntryProps) => {
     setTyped(text)
     setTrouble(undefined)
     const asked = read(text)
-    if (typeof asked === 'number') onChange(asked, group.current)
+    if (asked === before.current) restore()
+    else if (typeof asked === 'number') onChange(asked, group.current)
     else if (text.trim() === '' && props.onEmpty !== undefined) props.onEmpty()
     else restore()
   }
