@@ -84,4 +84,18 @@ describe.each([
     await expect.poll(() => checks.count()).toBe(count)
     expect(someone.faults).toEqual([])
   })
+
+  test('is told as stopped in the list of pours, one press from why', async () => {
+    await page.goto(app.url)
+    await page.getByRole('button', { name: 'Copy Wall panel' }).click()
+    await page.waitForURL(/\/pours\/[0-9a-f-]{36}/)
+    await settle(page)
+    await page.goto(app.url)
+    const row = page.getByRole('listitem').filter({ hasText: 'Wall panel' }).first()
+    await row.getByText(/One stop|\d+ stops/).waitFor()
+    expect(await textOf(row)).toMatch(/too large for any flask/)
+    await row.getByRole('link', { name: /stops? ?: Wall panel/ }).click()
+    await page.waitForURL(/\/go$/)
+    expect(someone.faults).toEqual([])
+  })
 })

@@ -51,19 +51,19 @@ export const NextPour = ({ id, pour, at }: { id: string; pour: Pour; at: number 
           </p>
           {measuring ? (
             <p className="working">Its models are being measured.</p>
+          ) : first === undefined ? (
+            <Mind level="pass">Nothing is open.</Mind>
           ) : (
-            first !== undefined && (
-              <Mind
-                level={plan.go.stops.length > 0 ? 'stop' : 'check'}
-                action={
-                  <Link className="do" href={`/pours/${id}/go`}>
-                    {open === 1 ? 'Settle this before you mix' : `Settle ${open} before you mix`}
-                  </Link>
-                }
-              >
-                <Say words={first.title} sentence />
-              </Mind>
-            )
+            <Mind
+              level={plan.go.stops.length > 0 ? 'stop' : 'check'}
+              action={
+                <Link className="do" href={`/pours/${id}/go`}>
+                  {open === 1 ? 'Settle this before you mix' : `Settle ${open} before you mix`}
+                </Link>
+              }
+            >
+              <Say words={first.title} sentence />
+            </Mind>
           )}
         </div>
         <dl>

@@ -22,6 +22,9 @@ const PieceOutlines = lazy(() =>
   import('../parts/piece-outlines.tsx').then((part) => ({ default: part.PieceOutlines })),
 )
 const ClashLines = lazy(() => import('./clash-lines.tsx').then((page) => ({ default: page.ClashLines })))
+const WhereItStands = lazy(() =>
+  import('./where-it-stands.tsx').then((page) => ({ default: page.WhereItStands })),
+)
 const NextPour = lazy(() => import('./next-pour.tsx').then((page) => ({ default: page.NextPour })))
 
 interface Listed extends PourRow {
@@ -206,6 +209,13 @@ export const Pours = () => {
                     {row.shopOf === 'demo' && 'demo studio, '}
                     {row.at === undefined ? 'no time set' : `cast ${writeMoment(row.at, row.zone)}`}
                   </small>
+                  {row.pour !== undefined && (
+                    <Suspense fallback={<span className="stand muted">Being planned.</span>}>
+                      <ShopDocuments of={row.shopOf ?? 'own'}>
+                        <WhereItStands id={row.id} name={row.name} pour={row.pour} />
+                      </ShopDocuments>
+                    </Suspense>
+                  )}
                 </span>
                 <span className="muted">{countOfPieces(row.pour?.pieces ?? [])}</span>
                 <RowActions row={row} copy={copy} remove={remove} />
