@@ -102,6 +102,38 @@ describe.each([
     expect(await barriersOn(page, 'all')).toEqual([])
   })
 
+  test('is not covered by its own view while an explanation stands open', async () => {
+    const main = page.getByRole('main')
+    await main
+      .getByRole('button', { name: /what it rests on/i })
+      .first()
+      .click()
+    await page.getByRole('heading', { name: 'What it rests on' }).waitFor()
+    const drawing = page.locator('.bench-drawing')
+    await drawing.evaluate((box) => box.scrollIntoView({ block: 'center' }))
+    const boxes = await Promise.all(
+      [page.locator('.arrangement-field'), drawing].map((one) => one.boundingBox()),
+    )
+    const [view, sheet] = boxes
+    if (view == null || sheet == null) throw new Error('view or sheet is not drawn')
+    expect(view.y + view.height).toBeLessThanOrEqual(sheet.y)
+    await page.getByRole('button', { name: 'Close' }).click()
+  })
+
+  test('slides its drawing sideways where it is wider than the page', async () => {
+    const slid = await page.locator('.bench-drawing').evaluate((box) => {
+      box.scrollLeft = box.scrollWidth
+      const picture = box.querySelector('img')?.getBoundingClientRect()
+      return {
+        right: picture?.right ?? 0,
+        edge: box.getBoundingClientRect().right,
+        wide: picture?.width ?? 0,
+      }
+    })
+    expect(slid.right).toBeLessThanOrEqual(slid.edge + 1)
+    expect(slid.wide).toBeGreaterThanOrEqual(900)
+  })
+
   test('is asked for again once the rack’s choice changes', async () => {
     const main = page.getByRole('main')
     const wished = { name: /^Flask from the rack/ }

@@ -61,6 +61,9 @@ const Drawing = ({
   if (drawing === undefined) return null
   return (
     <>
+      <p className="sm muted slide-how">
+        Slide the sheet sideways to its table, or press it to open it by itself.
+      </p>
       <div className="bench-drawing">
         <a href={drawing} target="_blank" rel="noreferrer">
           <img
@@ -141,19 +144,21 @@ export const WhereEachWaxGoes = () => {
         </Mind>
       )}
       {arranged !== undefined && (
-        <div className="where-each-cols">
-          {arrangement !== undefined && flask !== undefined && (
-            <Suspense
-              fallback={
-                <p className="working" aria-busy="true">
-                  The view is being loaded.
-                </p>
-              }
-            >
-              <ArrangedByHand arranged={arranged} arrangement={arrangement} flask={flask} work={work} />
-            </Suspense>
-          )}
-          <section aria-label="The drawing for the bench">
+        <>
+          <div className="where-each-cols">
+            {arrangement !== undefined && flask !== undefined && (
+              <Suspense
+                fallback={
+                  <p className="working" aria-busy="true">
+                    The view is being loaded.
+                  </p>
+                }
+              >
+                <ArrangedByHand arranged={arranged} arrangement={arrangement} flask={flask} work={work} />
+              </Suspense>
+            )}
+          </div>
+          <section aria-label="The drawing for the bench" className="bench-sheet">
             {arrangement !== undefined && (
               <Drawing arranged={arranged} arrangement={arrangement} ask={ask} work={work} />
             )}
@@ -171,7 +176,7 @@ export const WhereEachWaxGoes = () => {
               air the room.
             </Mind>
           </section>
-        </div>
+        </>
       )}
     </section>
   )
