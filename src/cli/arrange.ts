@@ -1,4 +1,3 @@
-import { writeFile } from 'node:fs/promises'
 import {
   type Arrangement,
   type ArrangeProblem,
@@ -22,6 +21,7 @@ import { readShape, type ShapeWork } from '../settle/index.ts'
 import { loadSolids, slowLoaders } from './load.ts'
 import { readPour } from './read-pour.ts'
 import { refuse } from './refusal.ts'
+import { checkWritable, save } from './write-file.ts'
 
 export interface ArrangeOptions {
   readonly shop?: string
@@ -148,15 +148,6 @@ const inWords = (answer: ReturnType<typeof toJson>, bench: readonly BenchSprue[]
   return lines.join('\n')
 }
 
-const save = (option: string, path: string, content: string | Uint8Array): Promise<void> =>
-  writeFile(path, content).catch((error: NodeJS.ErrnoException) =>
-    refuse(
-      `${option} ${path}`,
-      `can’t be written: ${error.code ?? error.message}`,
-      'give a path in a folder that is there',
-    ),
-  )
-
 /** `arrange POUR.json`: exit status 1 when nothing fits, or a locked place breaks a clearance. */
 export const runArrange = async (
   path: string,
@@ -169,6 +160,11 @@ export const runArrange = async (
       `this shop has no flask called ${pour.flask}`,
       'choose one of the rack, or leave it open',
     )
+  await checkWritable([
+    ['--body', options.body],
+    ['--cavity', options.cavity],
+    ['--drawing', options.drawing],
+  ])
   const { facts, meshes } = await readShapes(pour, { readModel, ...slowLoaders })
   const plan = planPour(shop, pour, { now: 0, meshes: facts })
   const { request, arrangement, problems: told } = arrangePlan(plan, meshes, undefined, options.effort)

@@ -14,9 +14,10 @@ import { settlePlan } from '../settle/index.ts'
 import { learnedInWords, readLogFile } from './burnout-log.ts'
 import { replannedInWords, replanStopped } from './burnout-stopped.ts'
 import { slowLoaders } from './load.ts'
-import { type CommandAnswer, readNow, writePdf } from './plan.ts'
+import { type CommandAnswer, readNow } from './plan.ts'
 import { burnoutSection } from './plan-words.ts'
 import { readPour } from './read-pour.ts'
+import { checkWritable, save } from './write-file.ts'
 
 export interface BurnoutOptions {
   readonly shop?: string
@@ -76,6 +77,7 @@ const inWords = (plan: Plan, units: UnitChoice): string => {
 export const runBurnout = async (path: string, options: BurnoutOptions): Promise<CommandAnswer> => {
   const now = readNow(options.now)
   const { pour, shop, readModel } = await readPour(path, options.shop)
+  await checkWritable([['--pdf', options.pdf]])
   const work = { readModel, ...slowLoaders }
   const plan = await settlePlan(shop, pour, now, work, { arrange: options.arrange })
   const units = { ...options.units, currency: shop.currency }
@@ -89,7 +91,8 @@ export const runBurnout = async (path: string, options: BurnoutOptions): Promise
   }
   if (options.pdf !== undefined) {
     const { printKilnSheet } = await import('../print/index.ts')
-    await writePdf(options.pdf, await printKilnSheet(plan, { paper: options.paper, units, printedAt: now }))
+    const sheet = await printKilnSheet(plan, { paper: options.paper, units, printedAt: now })
+    await save('--pdf', options.pdf, sheet)
   }
   const stop = plan.go.stops.some((one) => one.part === 'burnout')
   return {

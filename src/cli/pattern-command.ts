@@ -1,4 +1,4 @@
-import { readFile, writeFile } from 'node:fs/promises'
+import { readFile } from 'node:fs/promises'
 import { basename } from 'node:path'
 import { parseArgs } from 'node:util'
 import { type Heights, heightsSchema, readDocument, readStated } from '../engine/documents/index.ts'
@@ -25,6 +25,7 @@ import { badArguments, type ExitStatus, refuse, type Shell } from './command.ts'
 import { decodePicture, loadReliefSolids } from './load.ts'
 import { type PatternJson, patternInWords, patternToJson, SAY_UNIT } from './pattern.ts'
 import { Refusal, refuse as refuseAt } from './refusal.ts'
+import { checkWritable, save } from './write-file.ts'
 
 type ShrinkOver = TemplateWish['compensation']
 
@@ -125,16 +126,6 @@ const askedOf = async (values: ReturnType<typeof parse>['values'], paths: string
   }
 }
 
-const write = async (option: string, path: string, content: Uint8Array | string): Promise<void> => {
-  await writeFile(path, content).catch((error: NodeJS.ErrnoException) =>
-    refuseAt(
-      `${option} ${path}`,
-      `can’t be written: ${error.code ?? error.message}`,
-      'give a path in a folder that is there',
-    ),
-  )
-}
-
 /** The alloy whose shrink the wax is over by, as `mass_g` and `cast_g` are in it: the usual sterling. */
 const usualCompensation = (): ShrinkOver => {
   const shrink = readStated(USUAL_ALLOYS.find(({ id }) => id === 'sterling')?.castShrink ?? 0)
@@ -158,8 +149,8 @@ const writeMesh = async (
       'mend what the problems name first',
     )
   const { mesh } = shape.relief
-  if (/\.stl$/i.test(path)) return write(option, path, writeStl(mesh, scale))
-  if (/\.3mf$/i.test(path)) return write(option, path, write3mf(mesh, scale, filing_mm))
+  if (/\.stl$/i.test(path)) return save(option, path, writeStl(mesh, scale))
+  if (/\.3mf$/i.test(path)) return save(option, path, write3mf(mesh, scale, filing_mm))
   refuseAt(`${option} ${path}`, 'a solid is written as .stl or .3mf', 'end the name in one of them')
 }
 
@@ -178,8 +169,8 @@ const writeTemplate = async (
   if (unsaid !== undefined) return refuseAt(`--template ${path}`, unsaid.what, SAY_UNIT)
   const name = basename(asked.path).replace(/\.[^.]*$/, '')
   const layout = templateOf(reading, shape.relief, heights, { name, paper, compensation, bar_mm })
-  if (/\.svg$/i.test(path)) return write('--template', path, templateSvg(layout))
-  if (/\.dxf$/i.test(path)) return write('--template', path, templateDxf(layout))
+  if (/\.svg$/i.test(path)) return save('--template', path, templateSvg(layout))
+  if (/\.dxf$/i.test(path)) return save('--template', path, templateDxf(layout))
   if (!/\.pdf$/i.test(path))
     return refuseAt(
       `--template ${path}`,
@@ -187,11 +178,16 @@ const writeTemplate = async (
       'end the name in one of them',
     )
   const { printTemplate } = await import('../print/index.ts')
-  return write('--template', path, await printTemplate(layout, { printedAt }))
+  return save('--template', path, await printTemplate(layout, { printedAt }))
 }
 
 const answer = async (asked: Asked, now: number): Promise<{ json: PatternJson; bad: boolean }> => {
   const bytes = await bytesOf(asked.path)
+  await checkWritable([
+    ['--mesh', asked.mesh],
+    ['--wax-mesh', asked.waxMesh],
+    ['--template', asked.template],
+  ])
   const name = basename(asked.path)
   let picture: Picture | undefined
   if (isPicture(bytes)) {

@@ -1,4 +1,3 @@
-import { writeFile } from 'node:fs/promises'
 import { explanationsOf, planToJson } from '../engine/plan-json.ts'
 import type { UnitChoice } from '../engine/quantity/index.ts'
 import { settlePlan } from '../settle/index.ts'
@@ -6,6 +5,7 @@ import { slowLoaders } from './load.ts'
 import { planInWords } from './plan-words.ts'
 import { readPour } from './read-pour.ts'
 import { refuse } from './refusal.ts'
+import { checkWritable, save } from './write-file.ts'
 
 export interface PlanOptions {
   readonly shop?: string
@@ -33,20 +33,11 @@ export const readNow = (now: string | undefined): number => {
   return at
 }
 
-export const writePdf = async (path: string, sheet: Uint8Array): Promise<void> => {
-  await writeFile(path, sheet).catch((error: NodeJS.ErrnoException) =>
-    refuse(
-      `--pdf ${path}`,
-      `can’t be written: ${error.code ?? error.message}`,
-      'give a path in a folder that is there',
-    ),
-  )
-}
-
 /** `plan POUR.json`: waits for every slow result; exit status 1 when the plan holds a stop. */
 export const runPlan = async (path: string, options: PlanOptions): Promise<CommandAnswer> => {
   const now = readNow(options.now)
   const { pour, shop, readModel } = await readPour(path, options.shop)
+  await checkWritable([['--pdf', options.pdf]])
   const work = { readModel, ...slowLoaders }
   const plan = await settlePlan(shop, pour, now, work, { arrange: options.arrange })
   const units = { ...options.units, currency: shop.currency }
@@ -58,7 +49,7 @@ export const runPlan = async (path: string, options: PlanOptions): Promise<Comma
       printedAt: now,
       explanations: options.explain,
     })
-    await writePdf(options.pdf, sheet)
+    await save('--pdf', options.pdf, sheet)
   }
   const out = options.json
     ? JSON.stringify({
