@@ -74,7 +74,49 @@ const formatRemedy = (pattern: string | undefined): string =>
       ? 'write a currency as three capitals, such as USD'
       : COMPARE
 
-const flatten = (issues: readonly z.core.$ZodIssue[], at: readonly PropertyKey[]): DocumentProblem[] =>
+/** What one row of such a list is called. */
+const ROWS: Readonly<Record<string, string>> = { pieces: 'piece' }
+
+const textAt = (row: unknown, key: string): string | undefined => {
+  const found = typeof row === 'object' && row !== null ? (row as Record<string, unknown>)[key] : undefined
+  return typeof found === 'string' && found.trim() !== '' ? found.trim() : undefined
+}
+
+/** "quantity of Tag (piece 3)", where the path leads into a list whose rows have names; undefined elsewhere. */
+const subjectOf = (document: unknown, path: readonly PropertyKey[]): string | undefined => {
+  let at = document
+  for (const [index, key] of path.entries()) {
+    const list = path[index - 1]
+    const isRow = Array.isArray(at) && typeof key === 'number' && typeof list === 'string'
+    at = typeof at === 'object' && at !== null ? (at as Record<PropertyKey, unknown>)[key] : undefined
+    if (!isRow) continue
+    const called = textAt(at, 'name') ?? textAt(at, 'id')
+    const row = ROWS[list]
+    if (called === undefined && row === undefined) continue
+    const number = `${row ?? list} ${key + 1}`
+    const whose = called === undefined ? number : `${called} (${number})`
+    const rest = path.slice(index + 1).map((one) => (typeof one === 'number' ? String(one + 1) : String(one)))
+    return rest.length === 0 ? whose : `${rest.join(' ')} of ${whose}`
+  }
+  return undefined
+}
+
+/** The finding with what it is about named in its own words; a sentence of its own follows a colon. */
+const told = (document: unknown, path: readonly PropertyKey[], issue: z.core.$ZodIssue): DocumentProblem => {
+  const { what, remedy } = issueInWords(issue)
+  const subject = subjectOf(document, path)
+  return {
+    where: `/${path.map(String).join('/')}`,
+    what: subject === undefined ? what : `${subject}${issue.code === 'custom' ? ':' : ''} ${what}`,
+    remedy,
+  }
+}
+
+const flatten = (
+  document: unknown,
+  issues: readonly z.core.$ZodIssue[],
+  at: readonly PropertyKey[],
+): DocumentProblem[] =>
   issues.flatMap((issue) => {
     const path = [...at, ...issue.path]
     if (issue.code === 'invalid_union' && issue.errors.length > 0) {
@@ -84,9 +126,9 @@ const flatten = (issues: readonly z.core.$ZodIssue[], at: readonly PropertyKey[]
           Math.max(...b.map((inner) => inner.path.length), 0) -
             Math.max(...a.map((inner) => inner.path.length), 0) || a.length - b.length,
       )[0]
-      if (best !== undefined && best.length > 0) return flatten(best, path)
+      if (best !== undefined && best.length > 0) return flatten(document, best, path)
     }
-    return [{ where: `/${path.map(String).join('/')}`, ...issueInWords(issue) }]
+    return [told(document, path, issue)]
   })
 
 /** Reads a JSON value against a schema: the document, or everything wrong with it at once. */
@@ -94,5 +136,5 @@ export const readDocument = <T>(schema: z.ZodType<T>, value: unknown): Reading<T
   const result = schema.safeParse(value)
   return result.success
     ? { ok: true, value: result.data }
-    : { ok: false, problems: flatten(result.error.issues, []) }
+    : { ok: false, problems: flatten(value, result.error.issues, []) }
 }
