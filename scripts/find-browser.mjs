@@ -1,12 +1,14 @@
 import { existsSync } from 'node:fs'
 import { delimiter, join } from 'node:path'
 
-// A drawing surface without a graphics card, and pages isolated as they are for a user; the sandbox cannot
-// start as root, as which build machines run.
+// A drawing surface without a graphics card, and pages isolated as they are for a user; what is not drawn in
+// three dimensions is laid on the page without the detour over that surface, at half the work. The sandbox
+// cannot start as root, as which build machines run.
 const args = [
   '--use-gl=angle',
   '--use-angle=swiftshader',
   '--enable-unsafe-swiftshader',
+  '--disable-gpu-compositing',
   ...(process.getuid?.() === 0 ? ['--no-sandbox'] : []),
 ]
 
