@@ -90,13 +90,23 @@ export const askCooling = (quantities: CoolingQuantities): AskedCooling => {
 /** How far a number may be moved to find a slope, without the flask being solved anew: of its value, or at all. */
 const LET_BE = { share: 1e-3, least: 1e-6 }
 
-/** The last question asked anew, since all moments of one are asked one after another. */
-const remembering = (): ((n: Numbers, levelSpread: CoolingQuestion['levelSpread']) => CoolingEvents) => {
-  let last: { readonly key: string; readonly events: CoolingEvents } | undefined
-  return (n, levelSpread) => {
-    const key = Object.values(n).join()
-    if (last?.key !== key) last = { key, events: coolingEvents({ ...questionOf(n), levelSpread }) }
-    return last.events
+/**
+ * What was solved anew beside an answer, by the numbers it was asked with: all moments of an answer ask the same, and
+ * so does every plan that stands on it.
+ */
+const solvedBeside = new WeakMap<CooledFlask, Map<string, CoolingEvents>>()
+
+const remembering = (
+  answer: CooledFlask,
+  { levelSpread }: CoolingQuestion,
+): ((n: Numbers) => CoolingEvents) => {
+  const known = solvedBeside.get(answer) ?? new Map<string, CoolingEvents>()
+  solvedBeside.set(answer, known)
+  return (n) => {
+    const key = Object.entries(n).join()
+    const events = known.get(key) ?? coolingEvents({ ...questionOf(n), levelSpread })
+    known.set(key, events)
+    return events
   }
 }
 
@@ -134,7 +144,7 @@ export const cooledMoments = (
 ): Partial<Record<CoolingEvent, Quantity>> => {
   const inputs = inputsOf(quantities)
   const base = valuesOf(inputs)
-  const afresh = remembering()
+  const afresh = remembering(answer, question)
   const tell = (event: CoolingEvent): Quantity | undefined => {
     const value = answer.events[event]
     if (!Number.isFinite(value)) return undefined
@@ -155,7 +165,7 @@ export const cooledMoments = (
           const most = Math.max(LET_BE.least, LET_BE.share * Math.abs(from))
           return !levels.has(name) && Math.abs((n[name] ?? Number.NaN) - from) > most
         })
-        if (moved) return afresh(n, question.levelSpread)[event]
+        if (moved) return afresh(n)[event]
         let at = value
         for (const [name, slope] of Object.entries(slopes))
           at += slope * ((n[name] ?? Number.NaN) - (base[name] ?? Number.NaN))

@@ -66,32 +66,36 @@ const inputsOf = (course: BurnoutCourse, flask: FlaskQuantities): Record<string,
   return inputs
 }
 
-/** The last question asked anew, since all events of one are asked one after another. */
-const remembering = (course: BurnoutCourse): ((n: Numbers) => CoreEvents) => {
-  let last: { readonly key: string; readonly events: CoreEvents } | undefined
+/**
+ * What was solved anew beside an answer, by the numbers it was asked with: all events of an answer ask the same, and
+ * so does every plan that stands on it.
+ */
+const solvedBeside = new WeakMap<CoreAnswer, Map<string, CoreEvents>>()
+
+const remembering = (answer: CoreAnswer, course: BurnoutCourse): ((n: Numbers) => CoreEvents) => {
+  const known = solvedBeside.get(answer) ?? new Map<string, CoreEvents>()
+  solvedBeside.set(answer, known)
   return (n) => {
+    const key = Object.entries(n).join()
+    const before = known.get(key)
+    if (before !== undefined) return before
     const number = (name: string): number => n[name] ?? Number.NaN
-    const key = Object.values(n).join()
-    if (last?.key !== key) {
-      const melting = (name: string): Melting | undefined =>
-        n[name] === undefined ? undefined : { at: n[name], u: 0 }
-      const flask = Object.fromEntries(FLASK.map((name) => [name, number(name)])) as Record<
-        (typeof FLASK)[number],
-        number
-      >
-      last = {
-        key,
-        events: followEvents({
-          flask,
-          melts: { pattern: melting('melts'), sprue: melting('sprueMelts') },
-          course: {
-            temperatures: course.temperatures.map((_, index) => number(`temperature${index}`)),
-            durations: course.durations.map((_, index) => number(`duration${index}`)),
-          },
-        }),
-      }
-    }
-    return last.events
+    const melting = (name: string): Melting | undefined =>
+      n[name] === undefined ? undefined : { at: n[name], u: 0 }
+    const flask = Object.fromEntries(FLASK.map((name) => [name, number(name)])) as Record<
+      (typeof FLASK)[number],
+      number
+    >
+    const events = followEvents({
+      flask,
+      melts: { pattern: melting('melts'), sprue: melting('sprueMelts') },
+      course: {
+        temperatures: course.temperatures.map((_, index) => number(`temperature${index}`)),
+        durations: course.durations.map((_, index) => number(`duration${index}`)),
+      },
+    })
+    known.set(key, events)
+    return events
   }
 }
 
@@ -106,7 +110,7 @@ export const historyOf = (course: BurnoutCourse, flask: FlaskQuantities, answer:
     Object.entries(inputs).map(([name, quantity]) => [name, quantity.value]),
   )
   const unsure = new Set<string>([...UNSURE, 'melts', 'sprueMelts'])
-  const afresh = remembering(course)
+  const afresh = remembering(answer, course)
   const tell = (
     id: string,
     event: CoreEvent,

@@ -5,6 +5,7 @@ import { celsius, type Quantity, reworked, root, toCelsius, type Unit } from '..
 import {
   type Burnout,
   type BurnoutInput,
+  type DesignedBurnout,
   designBurnout,
   follow,
   holdAndReplan,
@@ -218,6 +219,25 @@ describe('what a solved figure rests on', () => {
     const radius = must(dry.inputs.radius)
     const diameter = must(radius.inputs.diameter)
     expect(reworked(dry, new Map([[diameter, diameter.value * 1.15]]))).toBeGreaterThan(dry.value + 1200)
+  })
+
+  test('planned again beside the same answer, or beside a copy of it, it is the same to the bit', () => {
+    const about = (inches: number): Quantity =>
+      given('flask.d', 'm', inches * INCH, (inches - 0.03) * INCH, (inches + 0.03) * INCH)
+    const unsure = asked(3, 3.5, { flaskInside: { diameter: about(3), height: about(3.5) } })
+    const { asked: question, designed: answer } = settled(unsure)
+    const figures = (solved: DesignedBurnout) => {
+      const { core } = planBurnout({ ...unsure, solved: { [must(question).key]: solved } })
+      return [core?.waxMelted, core?.coreDry, core?.coreHot, core?.coreAtCast].map((figure) => {
+        const { value, low, high, partials } = must(figure)
+        return { value, low, high, partials }
+      })
+    }
+    const once = figures(must(answer))
+    expect(figures(must(answer))).toEqual(once)
+    expect(figures(structuredClone(must(answer)))).toEqual(once)
+    // a wider flask, solved anew, dries later: more than a minute for each millimetre
+    expect(once[1]?.partials.radius).toBeGreaterThan(60 / 0.001)
   })
 
   test('the same flask at the height of a mountain town dries sooner, since its water boils colder', () => {
