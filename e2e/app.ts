@@ -38,10 +38,12 @@ const ended = (program: ChildProcess): Promise<void> =>
 /** Starts the program as a caster would, with a data folder that is empty and a port that is free. */
 export const startApp = async (): Promise<App> => {
   const folder = await mkdtemp(join(tmpdir(), 'pourwright-e2e-'))
+  // what says to this process that it is a test would have a stale page built otherwise than a caster's
+  const { NODE_ENV: _, ...env } = process.env
   const program = spawn(
     process.execPath,
     [fileOf('scripts/start.mjs'), '--data', folder, '--port', '0', '--no-browser'],
-    { cwd: root, stdio: ['ignore', 'pipe', 'pipe'] },
+    { cwd: root, env, stdio: ['ignore', 'pipe', 'pipe'] },
   )
   const stop = async (): Promise<void> => {
     program.kill('SIGTERM')
