@@ -1,14 +1,14 @@
 import { defineConfig } from 'vitest/config'
 
-/** A real browser walks the main job: one file at a time, for the browser takes what cores there are. */
+/** A real browser walks the main job: two files at a time, since a page waits now for its worker, now for its app. */
 export default defineConfig({
   test: {
-    // a plan takes about a second anew on a busy machine, as long as a poll waits unasked
-    expect: { poll: { timeout: 10_000 } },
+    // only a hang takes as long: two browsers, their apps and workers share what cores there are
+    expect: { poll: { timeout: 30_000 } },
     include: ['e2e/**/*.test.ts'],
     environment: 'node',
-    fileParallelism: false,
-    testTimeout: 120_000,
-    hookTimeout: 120_000,
+    maxWorkers: 2,
+    testTimeout: 240_000,
+    hookTimeout: 240_000,
   },
 })

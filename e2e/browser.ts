@@ -33,7 +33,8 @@ export const visit = async (
     reducedMotion: 'reduce',
     ...(phone && { hasTouch: true, isMobile: true }),
   })
-  context.setDefaultTimeout(15_000)
+  // only a hang takes as long
+  context.setDefaultTimeout(45_000)
   const page = await context.newPage()
   const faults: string[] = []
   page.on('console', (message) => {
