@@ -1,5 +1,5 @@
 import type { Browser, Locator, Page } from 'playwright-core'
-import { afterAll, beforeAll, beforeEach, describe, expect, test } from 'vitest'
+import { afterAll, beforeAll, describe, expect, test } from 'vitest'
 import { type App, startApp } from './app.ts'
 import { DESKTOP, openBrowser, PHONE, type Visit, visit } from './browser.ts'
 import { changedFrom, figureOf, openDemo, readFigure, settle, storedPour, textOf } from './steps.ts'
@@ -20,16 +20,22 @@ describe.each([
     page = someone.page
     await openDemo(page, app.url)
   })
-  beforeEach(async () => {
-    await page.reload()
-    await settle(page)
-    await figureOf(page.getByRole('main'), 'Powder').click()
-    await slipOf(page).waitFor()
-  })
   afterAll(async () => {
     await browser?.close()
     await app?.stop()
   })
+
+  const explainPowder = async (): Promise<Locator> => {
+    const slip = slipOf(page)
+    if (!(await slip.isVisible())) await figureOf(page.getByRole('main'), 'Powder').click()
+    await slip.waitFor()
+    return slip
+  }
+  const afresh = async (): Promise<void> => {
+    await page.reload()
+    await settle(page)
+    await explainPowder()
+  }
 
   const choose = async (input: string, value: string): Promise<Locator> => {
     const trying = slipOf(page).getByRole('region', { name: 'Change it here and see' })
@@ -39,7 +45,7 @@ describe.each([
   }
 
   test('says by what formula, from which inputs and on whose word it was reckoned', async () => {
-    const slip = slipOf(page)
+    const slip = await explainPowder()
     const said = await textOf(slip)
     expect(said).toContain('Slurry volume, over the volume that a gram of powder makes with its water.')
     expect(said).toMatch(/\d+ to \d+, nine in ten/)
@@ -55,7 +61,7 @@ describe.each([
   })
 
   test('leads on to the explanation of each input, and back', async () => {
-    const slip = slipOf(page)
+    const slip = await explainPowder()
     await slip.getByRole('table', { name: 'Inputs' }).getByRole('button', { name: 'Slurry to mix' }).click()
     await slip.getByRole('button', { name: 'Back' }).waitFor()
     expect(await textOf(slip)).toContain('Slurry to mix')
@@ -71,6 +77,7 @@ describe.each([
   })
 
   test('shows before and after for another input, and a trial put back changes nothing', async () => {
+    await afresh()
     const before = await readFigure(page.getByRole('main'), 'Powder')
     const stored = await storedPour(page)
     const trying = await choose('Water to powder', '0.42')
@@ -89,6 +96,7 @@ describe.each([
   })
 
   test('changes with its input when that is kept, and the change outlives the page', async () => {
+    await afresh()
     const before = await readFigure(page.getByRole('main'), 'Powder')
     const trying = await choose('Cord slide, wax on the scale', '3')
     await trying.getByRole('button', { name: /^Keep 3/ }).click()

@@ -62,14 +62,17 @@ describe('no page moves sideways', () => {
   test('with an explanation open', async () => {
     const { page } = someone
     const found: string[] = []
+    await page.goto(new URL(pour, app.url).href)
     for (const width of WIDTHS) {
       await page.setViewportSize({ width, height: 844 })
-      await page.goto(new URL(pour, app.url).href)
       await settle(page)
       await figureOf(page.getByRole('main'), 'Powder').click()
-      await page.getByRole('dialog', { name: 'What it rests on' }).waitFor()
+      const slip = page.getByRole('dialog', { name: 'What it rests on' })
+      await slip.waitFor()
       const { by, past } = await sidewaysOf(page)
       if (by > 0) found.push(`at ${width}: by ${by} px, ${past.join(' | ')}`)
+      await page.keyboard.press('Escape')
+      await slip.waitFor({ state: 'hidden' })
     }
     expect(found).toEqual([])
     expect(someone.faults).toEqual([])
