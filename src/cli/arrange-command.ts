@@ -5,11 +5,12 @@ import { Refusal } from './refusal.ts'
 export const summary =
   'where each wax and sprue goes, in the smallest flask that does, every clearance measured'
 
-export const usage = `pourwright arrange POUR.json [--body FILE.stl] [--cavity FILE.stl] [--drawing FILE.svg] [--units mm|in] [--effort N] [--json]
+export const usage = `pourwright arrange POUR.json [--body FILE.stl] [--cavity FILE.stl] [--drawing FILE.svg] [--page N] [--units mm|in] [--effort N] [--json]
 
   --body FILE       writes the metal, pieces and sprues joined, as binary STL in the flask's own mm
   --cavity FILE     writes the investment in the same way
-  --drawing FILE    writes a dimensioned drawing, from the side and from above, as SVG
+  --drawing FILE    writes the dimensioned sheet as SVG: the tree, each wax by itself, and the tables, its pages one below the other
+  --page N          only this page of the drawing, as large as a sheet of A4 or Letter holds
   --units mm|in     what the drawing’s lengths are written in; mm when left out
   --effort N        how long to look for a smaller flask: 0 takes the first found, 1 is usual, 10 looks ten times as long
   --shop FILE       the shop, for a pour that does not hold its own
@@ -29,6 +30,7 @@ const parse = (args: readonly string[]) =>
       cavity: { type: 'string' },
       drawing: { type: 'string' },
       units: { type: 'string' },
+      page: { type: 'string' },
       effort: { type: 'string' },
       json: { type: 'boolean', default: false },
     },
@@ -56,6 +58,15 @@ export const run = async (args: readonly string[], shell: Shell): Promise<ExitSt
     return refuse(shell, values.json, [
       { where: '--units', what: `"${units}" is no unit for this drawing`, remedy: 'say mm or in' },
     ])
+  const page = values.page === undefined ? undefined : Number(values.page)
+  if (page !== undefined && !(Number.isInteger(page) && page >= 1))
+    return refuse(shell, values.json, [
+      {
+        where: '--page',
+        what: `"${values.page}" is no page of a drawing`,
+        remedy: 'give a whole number from 1',
+      },
+    ])
   const effort = values.effort === undefined ? undefined : Number(values.effort)
   if (effort !== undefined && !(effort >= 0 && effort <= MOST_EFFORT && values.effort?.trim() !== ''))
     return refuse(shell, values.json, [
@@ -67,7 +78,7 @@ export const run = async (args: readonly string[], shell: Shell): Promise<ExitSt
     ])
   try {
     const { runArrange } = await import('./arrange.ts')
-    const { out, exitStatus } = await runArrange(path, { ...values, units, effort })
+    const { out, exitStatus } = await runArrange(path, { ...values, units, page, effort })
     shell.write(out.endsWith('\n') ? out : `${out}\n`)
     return exitStatus
   } catch (error) {

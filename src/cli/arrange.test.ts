@@ -233,3 +233,15 @@ test('how long to look is a number from 0 on, told where it is not, and 0 still 
   const quick = await ask('0')
   expect([quick.status, quick.answer.fits]).toEqual([0, true])
 }, 60_000)
+
+test('one page of the drawing can be asked for, and a page that is not there is told', async () => {
+  const drawing = join(folder, 'page.svg')
+  const pour = join(folder, 'cloak-clasp.json')
+  await runArrange(pour, { json: true, drawing, page: 2, effort: 0 })
+  const svg = readFileSync(drawing, 'utf8')
+  const pages = Number(svg.match(/page 2 of (\d+)/)?.[1])
+  expect(svg).toMatch(/^<svg [^>]*width="210mm" height="279mm"/)
+  await expect(runArrange(pour, { json: true, drawing, page: pages + 1, effort: 0 })).rejects.toMatchObject({
+    problems: [{ where: '--page', what: `the drawing has ${pages} pages, not ${pages + 1}` }],
+  })
+})

@@ -5,6 +5,7 @@ import {
   type BenchSprue,
   benchSprues,
   drawArrangement,
+  drawPages,
   investmentBody,
   isOnlyTold,
   type MetalBody,
@@ -31,6 +32,8 @@ export interface ArrangeOptions {
   readonly drawing?: string
   /** what the drawing's lengths are written in */
   readonly units?: SheetUnit
+  /** only this page of the drawing, from 1 */
+  readonly page?: number
   /** how long to look for a smaller flask, as a multiple of the usual; 0 takes the first that is found */
   readonly effort?: number
 }
@@ -148,6 +151,25 @@ const inWords = (answer: ReturnType<typeof toJson>, bench: readonly BenchSprue[]
   return lines.join('\n')
 }
 
+/** The sheet, or the one page of it that was asked for. */
+const drawn = (
+  request: ArrangeRequest,
+  arrangement: Arrangement,
+  name: string,
+  { units, page }: ArrangeOptions,
+): string => {
+  if (page === undefined) return drawArrangement(request, arrangement, name, units)
+  const pages = drawPages(request, arrangement, name, units)
+  return (
+    pages[page - 1] ??
+    refuse(
+      '--page',
+      `the drawing has ${pages.length} ${pages.length === 1 ? 'page' : 'pages'}, not ${page}`,
+      'ask for one of them, or for all by leaving it out',
+    )
+  )
+}
+
 /** `arrange POUR.json`: exit status 1 when nothing fits, or a locked place breaks a clearance. */
 export const runArrange = async (
   path: string,
@@ -187,11 +209,7 @@ export const runArrange = async (
       else await save('--cavity', options.cavity, writeStl(cavity.mesh, 'investment, mm'))
     }
     if (options.drawing !== undefined)
-      await save(
-        '--drawing',
-        options.drawing,
-        drawArrangement(request, arrangement, pour.name, options.units),
-      )
+      await save('--drawing', options.drawing, drawn(request, arrangement, pour.name, options))
   }
   const answer = toJson(request, arrangement, body, problems)
   return {

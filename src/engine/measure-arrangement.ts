@@ -3,11 +3,12 @@ import {
   type ArrangeProblem,
   type ArrangeRequest,
   type BenchSprue,
+  type BenchTree,
   benchSprues,
+  benchTree,
   type MetalBody,
   metalBody,
   movedMesh,
-  outlineOf,
   partsOf,
 } from './arrange/index.ts'
 import {
@@ -23,21 +24,6 @@ import {
 export interface FarPoint {
   readonly depth_mm: number
   readonly out_mm: number
-}
-
-/** A flat line of a drawing as its two ends, right and up, mm. */
-export type FlatLine = readonly [number, number, number, number]
-
-/** What the sheet for the bench draws: lines of the waxes seen from the side and from above, and bars by their ends. */
-export interface ArrangedViews {
-  readonly side: readonly FlatLine[]
-  readonly above: readonly FlatLine[]
-  readonly sprues: readonly {
-    readonly from_mm: Point
-    readonly to_mm: Point
-    readonly diameter_mm: number
-    readonly stemEnd_mm: number
-  }[]
 }
 
 /** An arrangement as its own solids measure it: mm, z from the plane where flask and base meet. */
@@ -71,7 +57,8 @@ export interface MeasuredTree {
     readonly min_mm: Point
     readonly max_mm: Point
   }[]
-  readonly views: ArrangedViews
+  /** what the sheet for the bench shows and says of it */
+  readonly tree: BenchTree
 }
 
 /**
@@ -100,32 +87,6 @@ const farthestOf = ({ positions }: TriangleMesh): FarPoint[] => {
     hull.push(point)
   }
   return hull.map(({ far }) => far)
-}
-
-const hundredths = (value: number): number => Math.round(value * 100) / 100
-
-const viewsOf = (request: ArrangeRequest, arrangement: Arrangement): ArrangedViews => {
-  const side: FlatLine[] = []
-  const above: FlatLine[] = []
-  for (const { piece, motion } of arrangement.placements) {
-    const found = request.pieces.find((one) => one.id === piece)
-    if (found === undefined) continue
-    const mesh = movedMesh(found.mesh, motion)
-    for (const [[x, , z], [u, , w]] of outlineOf(mesh, [0, 1, 0]).edge)
-      side.push([hundredths(x), hundredths(z), hundredths(u), hundredths(w)])
-    for (const [[x, y], [u, v]] of outlineOf(mesh, [0, 0, 1]).edge)
-      above.push([hundredths(x), hundredths(y), hundredths(u), hundredths(v)])
-  }
-  return {
-    side,
-    above,
-    sprues: arrangement.sprues.map(({ from_mm, to_mm, diameter_mm, stemEnd_mm }) => ({
-      from_mm,
-      to_mm,
-      diameter_mm,
-      stemEnd_mm,
-    })),
-  }
 }
 
 const round = (diameter: number): number => (Math.PI / 4) * diameter ** 2
@@ -193,7 +154,7 @@ export const measureArrangement = (
           ? []
           : [{ piece, copy, min_mm: bounds.min as Point, max_mm: bounds.max as Point }]
       }),
-      views: viewsOf(request, arrangement),
+      tree: benchTree(request, arrangement),
     },
   }
 }

@@ -1,6 +1,9 @@
 import { readFileSync } from 'node:fs'
+import PDFDocument from 'pdfkit'
 import { beforeAll, describe, expect, test } from 'vitest'
 import { shapesOf } from '../../examples/shapes-of.ts'
+import { PAGE, sheetPages } from '../engine/arrange/index.ts'
+import { boxOf } from '../engine/arrange/sheet/marks.ts'
 import { arrangePlan } from '../engine/arrange-plan.ts'
 import { type ArrangementFacts, arrangementKey } from '../engine/arrangement-verdict.ts'
 import { type Pour, pourFileSchema, readDocument, type Shop } from '../engine/documents/index.ts'
@@ -8,9 +11,10 @@ import { type Plan, planPour } from '../engine/plan.ts'
 import { METRIC } from '../engine/quantity/index.ts'
 import { SAMPLE_NOW, samplePour, sampleShop, sampleWax } from '../engine/sample-pour.ts'
 import { loadSolids } from '../solids/manifold.ts'
+import { readSheetFonts } from './fonts.ts'
 import { printRunSheet, type RunSheetOptions } from './index.ts'
-import { layPlaces } from './places.ts'
 import { type PageRead, readBack } from './read-back.ts'
+import { TypeSetter } from './type.ts'
 
 const print = async (plan: Plan, options: Partial<RunSheetOptions> = {}): Promise<PageRead[]> =>
   readBack(
@@ -42,46 +46,62 @@ beforeAll(async () => {
   arranged = plan.arranged
 })
 
-describe('the side that says where each wax goes', () => {
-  test('lists every sprue with the figures of its own bar', () => {
-    const { rows } = layPlaces(plan, arranged, METRIC)
-    expect(rows).toHaveLength(facts.measured?.views.sprues.length ?? -1)
-    facts.measured?.views.sprues.forEach(({ from_mm, to_mm, diameter_mm }, at) => {
-      const [x, y, z] = [0, 1, 2].map((k) => (from_mm[k] ?? 0) - (to_mm[k] ?? 0)) as [number, number, number]
-      const row = rows[at]
-      const round = ((Math.atan2(y, x) * 180) / Math.PI + 360) % 360
-      expect(Number(row?.angle)).toBeCloseTo(round, -0.4)
-      expect(Number(row?.tilt)).toBeCloseTo((Math.asin(z / Math.hypot(x, y, z)) * 180) / Math.PI, -0.4)
-      expect(Number(row?.long)).toBeCloseTo(Math.hypot(x, y, z), 1)
-      expect(Number(row?.across)).toBeCloseTo(diameter_mm, 1)
-    })
-    expect(rows.map(({ wax }) => wax.replace('\u00a0', ' ')).sort()).toEqual(
-      expect.arrayContaining(['A 1', 'A 2', 'B']),
-    )
-  })
+const MM = 72 / 25.4
 
+describe('the sides that say where each wax goes', () => {
   test.each(['a4', 'letter'] as const)(
-    'stands behind the sheet on %s paper, in either units',
+    'stand behind the sheet on %s paper, in either units, each word of the sheet’s own pages where it stands there',
     async (paper) => {
       for (const length of ['mm', 'in'] as const) {
         const units = { ...METRIC, length }
-        const [without, pages] = [
-          await print(plan, { paper, units, places: false }),
-          await print(plan, { paper, units }),
-        ]
-        expect(pages).toHaveLength(without.length + 1)
-        const last = pages.at(-1)
-        expect(last?.text).toContain('Where each wax goes')
-        expect(last?.text).toContain('true to size')
-        for (const { long } of layPlaces(plan, arranged, units).rows) expect(last?.text).toContain(long)
-        expect(Math.min(...(last?.written ?? []).map(({ size }) => size))).toBeGreaterThan(8)
-        expect(Math.max(...(last?.written ?? []).map(({ x }) => x))).toBeLessThan(last?.width ?? 0)
-        expect(pages[0]?.text).toContain('Waxes set by the side')
+        const without = await print(plan, { paper, units, places: false })
+        const sides = (await print(plan, { paper, units })).slice(without.length)
+        const sheet = sheetPages(arranged.measured.tree, 'Pour', length)
+        expect(sides).toHaveLength(sheet.length)
+        sides.forEach((side, at) => {
+          const level = (sheet[at]?.marks ?? []).filter((mark) => mark.kind === 'text' && !mark.upward)
+          const aside = (side.width / MM - PAGE.width) / 2
+          for (const mark of level) {
+            if (mark.kind !== 'text' || mark.align !== 'start' || mark.at[1] > 240) continue
+            const found = side.written.some(
+              ({ text, x, y }) =>
+                text.replaceAll('\u00a0', ' ') === mark.text &&
+                Math.abs(x - (mark.at[0] + aside) * MM) < 0.1 &&
+                Math.abs(side.height - y - mark.at[1] * MM) < 0.1,
+            )
+            expect(found, mark.text).toBe(true)
+          }
+          expect(side.text).toContain('where each wax and sprue goes')
+          expect(side.text).toContain(length === 'mm' ? 'This bar is 100 mm long' : 'This bar is 4 in long')
+          expect(Math.min(...side.written.map(({ size }) => size))).toBeGreaterThan(8)
+        })
+        expect((await print(plan, { paper, units }))[0]?.text).toContain('Waxes set by the side')
       }
     },
   )
 
-  test('leaves the demo’s own sheet on its two sides', async () => {
+  test('are the tables and drawings of the plan’s own waxes, by their letters on the run sheet', async () => {
+    const letters = plan.pieces.pieces.flatMap(({ letter, quantity }) =>
+      quantity === 1 ? [letter] : Array.from({ length: quantity }, (_, k) => `${letter} ${k + 1}`),
+    )
+    expect(arranged.measured.tree.waxes.map(({ tag }) => tag).sort()).toEqual(letters.sort())
+  })
+
+  test('hold every letter as wide as it is on paper', async () => {
+    const doc = new PDFDocument()
+    for (const [name, bytes] of Object.entries(await readSheetFonts()))
+      doc.registerFont(name, Buffer.from(bytes))
+    const type = new TypeSetter(doc)
+    for (const { marks } of sheetPages(arranged.measured.tree, 'Pour', 'mm'))
+      for (const mark of marks)
+        if (mark.kind === 'text') {
+          const wide = type.width({ text: mark.text, face: mark.bold ? 'bold' : 'regular' }, mark.size)
+          const held = boxOf(mark)
+          expect(wide, mark.text).toBeLessThanOrEqual(Math.max(held[2] - held[0], held[3] - held[1]) + 0.3)
+        }
+  })
+
+  test('follow the demo’s own sheet on its two sides', async () => {
     const file = new URL('../../examples/cloak-clasp.json', import.meta.url)
     const reading = readDocument(pourFileSchema, JSON.parse(readFileSync(file, 'utf8')))
     if (!reading.ok || reading.value.shop === undefined) throw new Error('the demo is a whole pour')
@@ -91,19 +111,9 @@ describe('the side that says where each wax goes', () => {
     const size = { id: flask.id, diameter_mm: flask.insideDiameter_mm, height_mm: flask.insideHeight_mm }
     const placed = withPlaces(own, demo, { ...facts, flask: size })
     expect(placed.arranged).toBeDefined()
-    for (const paper of ['a4', 'letter'] as const) expect(await print(placed, { paper })).toHaveLength(3)
-  })
-
-  test('goes on over the page when the table is long', async () => {
-    const { measured } = facts
-    const [sprue] = measured?.sprues ?? []
-    const [bar] = measured?.views.sprues ?? []
-    if (measured === undefined || sprue === undefined || bar === undefined) throw new Error('it has sprues')
-    const many = Array.from({ length: 90 }, (_, at) => ({ ...sprue, number: at + 1 }))
-    const views = { ...measured.views, sprues: many.map(() => bar) }
-    const long = withPlaces(shop, pour, { ...facts, measured: { ...measured, sprues: many, views } })
-    const [short, pages] = [await print(long, { places: false }), await print(long)]
-    expect(pages.length).toBeGreaterThan(short.length + 1)
-    expect(pages.at(-1)?.text).toContain('90')
+    for (const paper of ['a4', 'letter'] as const) {
+      const pages = await print(placed, { paper })
+      expect(pages[2]?.text).toContain('from above, 1 : 1')
+    }
   })
 })

@@ -13,7 +13,7 @@ export interface RunSheetOptions extends SheetOptions {
   readonly paper: 'a4' | 'letter'
   /** adds a side that says what the charge, the fineness and the quench rest on */
   readonly explanations?: boolean
-  /** false leaves out the side that says where each wax goes, which a plan with an arrangement has */
+  /** false leaves out the sides that say where each wax goes, which a plan with an arrangement has */
   readonly places?: boolean
   /** read from the installed font packages when left out */
   readonly fonts?: SheetFonts
@@ -23,7 +23,7 @@ export interface RunSheetOptions extends SheetOptions {
 
 /**
  * The run sheet of a plan as a PDF with its faces embedded: one side of one sheet for an ordinary pour, more
- * where it needs them, and a side of its own that says where each wax goes, to be laid beside the tree. A plan with stops prints too, and says NOT READY at its head. The same plan and
+ * where it needs them, and sides of their own that say where each wax goes, to be laid beside the tree. A plan with stops prints too, and says NOT READY at its head. The same plan and
  * options give the same bytes.
  */
 export const printRunSheet = async (plan: Plan, options: RunSheetOptions): Promise<Uint8Array> => {
@@ -46,7 +46,7 @@ export const printRunSheet = async (plan: Plan, options: RunSheetOptions): Promi
   const type = new TypeSetter(doc)
   const drawing = new SheetDrawing(doc, type, sheet, (x, y, size) => drawPlate(doc, plan, x, y, size))
   drawing.draw()
-  if (options.places !== false) drawPlaces(doc, type, plan, `${sheet.title}. ${sheet.over}`, options.units)
+  if (options.places !== false) drawPlaces(doc, type, plan, sheet.title, options.units)
   if (options.explanations === true)
     drawGrounds(doc, type, `${sheet.title}. ${sheet.over}`, groundsOf(plan, options.units))
   drawing.drawFeet()

@@ -11,6 +11,7 @@ import {
   arrange,
   benchSprues,
   drawArrangement,
+  drawPages,
   investmentBody,
   metalBody,
   type PieceToArrange,
@@ -540,12 +541,21 @@ test('a stand-in has the outside sizes and the volume that were measured, and ne
   expect(standInFor([10, 10, 10], 1001)).toBeNull()
 })
 
-test('the drawing names every sprue once, escapes names, and says its scale', () => {
+test('the drawing lists every sprue once, escapes names, says its scale, and stands page by page', () => {
   const request = requestOf([piece('a<b', torus(8, 1.5, 24, 8), { copies: 2 })])
-  const svg = drawArrangement(request, arrange(request), 'Clasp & tag <set>')
+  const arrangement = arrange(request)
+  const svg = drawArrangement(request, arrangement, 'Clasp & tag <set>')
   expect(svg).toContain('Clasp &amp; tag &lt;set&gt;')
   expect(svg).not.toContain('<set>')
-  expect(svg).toContain('scale 1 : 1, millimetres, third-angle')
-  expect(svg.match(/>a&lt;b [12]<\/text>/g)?.length).toBe(2)
+  expect(svg).toContain('from above, 1 : 1')
+  expect(svg).toContain('third-angle')
+  // once among the sprues, once how it stands, once what it has to spare
+  for (const copy of [1, 2]) expect(svg.match(new RegExp(`>A ${copy}  a&lt;b</text>`, 'g'))?.length).toBe(3)
+  const pages = Number(svg.match(/page 1 of (\d+)/)?.[1])
+  expect(svg).toContain(`height="${279 * pages}mm"`)
+  const second = drawPages(request, arrangement, 'Clasp & tag <set>')[1]
+  expect(second).toContain(`page 2 of ${pages}`)
+  expect(second).not.toContain('page 1 of')
+  expect(second).toContain('height="279mm"')
   expect(svg).not.toMatch(/NaN|undefined|Infinity/)
 })

@@ -8,6 +8,7 @@
  * Read request.ts, then arrange.ts; place.ts is the search, dimensions.ts the proof, judge.ts the words, body.ts the solids.
  */
 export { arrange } from './arrange.ts'
+export { type BenchSprue, benchSprues } from './bench-sprues.ts'
 export {
   investmentBody,
   type MetalBody,
@@ -20,11 +21,13 @@ export {
 export { type BubbleTraps, trapsBubbles } from './bubbles.ts'
 export * from './by-hand.ts'
 export { isOnlyTold } from './dimensions.ts'
-export { type BenchSprue, benchSprues, drawArrangement, type SheetUnit } from './drawing.ts'
+export { drawArrangement, drawPages } from './drawing.ts'
 export { isShort } from './judge.ts'
-export { outlineOf } from './outline.ts'
 export { judgePlasterEnd, type PlasterEnd, type Range } from './plaster-end.ts'
 export * from './request.ts'
+export { type BenchTree, benchTree, type StandingWax } from './sheet/bench-tree.ts'
+export type { FillKind, LineKind, Mark } from './sheet/marks.ts'
+export { PAGE, type SheetUnit, sheetPages } from './sheet/pages.ts'
 export { leant, motionTo, type Stand, standOf } from './stand.ts'
 export { standInFor } from './stand-in.ts'
 export { matrixFromModel, matrixOf, motionOf, placeInModel } from './vectors.ts'

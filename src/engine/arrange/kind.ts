@@ -318,7 +318,7 @@ const directions = Array.from({ length: DIRECTIONS }, (_, k): Point => {
   return [round * Math.cos(turn), round * Math.sin(turn), z]
 })
 
-const reachesOf = (mesh: TriangleMesh): Point[] => {
+export const reachesOf = (mesh: TriangleMesh): Point[] => {
   const used = new Set(mesh.corners)
   const best = directions.map(() => ({ corner: -1, far: -Infinity }))
   for (const corner of used) {
@@ -335,7 +335,7 @@ const reachesOf = (mesh: TriangleMesh): Point[] => {
   return [...new Set(best.map(({ corner }) => corner))].map((corner) => pointAt(mesh, corner))
 }
 
-const sidesOf = (reaches: readonly Point[]): { flat: Point; longest: number } => {
+export const sidesOf = (reaches: readonly Point[]): { flat: Point; longest: number } => {
   const widthIn = (direction: Point): number => {
     const along = reaches.map((point) => dot(point, direction))
     return Math.max(...along) - Math.min(...along)

@@ -1,5 +1,6 @@
 import { useId } from 'react'
-import type { FlatLine, MeasuredTree } from '../../engine/measure-arrangement.ts'
+import type { BenchTree } from '../../engine/arrange/index.ts'
+import { FoundTree } from './found-tree.tsx'
 import { ModelFigure } from './model-figure.tsx'
 import type { ModelForm } from './model-form.ts'
 import { FROM_ABOVE, FROM_SIDE, standingFrame } from './model-frames.ts'
@@ -37,65 +38,15 @@ export type WriteLength = (length_mm: number) => string
 
 interface MeasuredProps {
   readonly shape: TreeShape
-  /** places found for the waxes: they are drawn as they stand, and not as boxes round the main sprue */
-  readonly placed: MeasuredTree | undefined
   /** models to be drawn as they are, by the piece's id */
   readonly forms: ReadonlyMap<string, ModelForm>
   readonly write: WriteLength
+  /** where the waxes were found to go by their true shapes, where the plan reckons with that */
+  readonly found?: BenchTree
 }
 
 /** Pixels to the millimetre at which the measured views are usually shown. */
 const SCALE = 4
-
-const pathOf = (lines: readonly FlatLine[]): string =>
-  lines.map(([x, y, u, v]) => `M${x} ${-y}L${u} ${-v}`).join('')
-
-/** Sprues and outlines of the waxes as they stand, each by its letter. */
-const Placed = ({
-  measured: { views, boxes },
-  lines,
-  up,
-  letterOf,
-}: {
-  measured: MeasuredTree
-  lines: readonly FlatLine[]
-  /** which of the flask's axes is drawn upward */
-  up: 1 | 2
-  letterOf: (piece: string) => string
-}) => (
-  <g>
-    {views.sprues.map(({ from_mm, to_mm, diameter_mm, stemEnd_mm }) => {
-      const line = `M${from_mm[0]} ${-from_mm[up]}L${to_mm[0]} ${-to_mm[up]}`
-      const across = (diameter_mm + stemEnd_mm) / 2
-      return (
-        <g key={line}>
-          <path d={line} stroke="var(--wax)" strokeWidth={across + 0.8} />
-          <path d={line} stroke="var(--wax-t)" strokeWidth={across} />
-        </g>
-      )
-    })}
-    <path d={pathOf(lines)} stroke="var(--wax)" strokeWidth=".5" strokeLinecap="round" />
-    {boxes.map(({ piece, copy, min_mm, max_mm }) => (
-      <text
-        key={`${piece}/${copy}`}
-        x={(min_mm[0] + max_mm[0]) / 2}
-        y={-(min_mm[up] + max_mm[up]) / 2 + 1.7}
-        fontSize="4.8"
-        fontWeight="600"
-        textAnchor="middle"
-        className="over-lines"
-      >
-        {letterOf(piece)}
-        {boxes.some((other) => other.piece === piece && other.copy !== copy) && copy}
-      </text>
-    ))}
-  </g>
-)
-
-const letterIn =
-  ({ pieces }: TreeShape) =>
-  (id: string): string =>
-    pieces.find(({ piece }) => piece === id)?.letter ?? ''
 
 /** The farthest first, so that the nearer is drawn over it. */
 const byNearness = (pieces: readonly ShapedPiece[], near: (piece: ShapedPiece) => number) =>
@@ -120,8 +71,83 @@ const FootprintOf = ({ piece, form }: { piece: ShapedPiece; form: ModelForm | un
     </g>
   )
 
+/** Pieces as the plan lays them out by their outside boxes. */
+const LaidFromAbove = ({ shape, forms }: Pick<MeasuredProps, 'shape' | 'forms'>) => (
+  <>
+    {byNearness(shape.pieces, ({ top }) => top).map((piece, index, drawn) => (
+      <g key={`${piece.letter}${piece.corners[0]?.join()}`}>
+        <FootprintOf piece={piece} form={forms.get(piece.piece)} />
+        {drawn.findIndex((one) => one.letter === piece.letter) === index && (
+          <text
+            x={piece.middle[0]}
+            y={-piece.middle[1] + 1.7}
+            fontSize="4.8"
+            fontWeight="600"
+            textAnchor="middle"
+          >
+            {piece.letter}
+          </text>
+        )}
+      </g>
+    ))}
+  </>
+)
+
+const LaidFromSide = ({ shape, forms }: Pick<MeasuredProps, 'shape' | 'forms'>) => {
+  const { cone, stemAcross, stemTop } = shape
+  return (
+    <>
+      {stemAcross > 0 && stemTop > cone && (
+        <rect
+          x={-stemAcross / 2}
+          y={-stemTop}
+          width={stemAcross}
+          height={stemTop - cone}
+          fill="var(--wax-t)"
+          stroke="var(--wax)"
+          strokeWidth=".5"
+        />
+      )}
+      {byNearness(shape.pieces, ({ middle }) => -middle[1]).map((piece) => {
+        const xs = piece.corners.map(([x]) => x)
+        const [left, right] = [Math.min(...xs), Math.max(...xs)]
+        const form = forms.get(piece.piece)
+        const gate = `M0 ${-piece.gateFrom}L${piece.middle[0]} ${-piece.bottom}`
+        return (
+          <g key={`${piece.letter}${piece.corners[0]?.join()}`}>
+            <path d={gate} stroke="var(--wax)" strokeWidth={piece.gateAcross + 1} strokeLinecap="round" />
+            <path d={gate} stroke="var(--wax-t)" strokeWidth={piece.gateAcross} strokeLinecap="round" />
+            {form === undefined ? (
+              <rect
+                x={left}
+                y={-piece.top}
+                width={right - left}
+                height={piece.top - piece.bottom}
+                fill="var(--wax-t)"
+                fillOpacity=".85"
+                stroke="var(--wax)"
+                strokeWidth=".5"
+              />
+            ) : (
+              <g transform={`translate(${piece.middle[0]} ${-(piece.bottom + piece.top) / 2})`}>
+                <ModelFigure
+                  form={form}
+                  frame={standingFrame(form, piece.stand, FROM_SIDE)}
+                  scale={SCALE}
+                  line={0.5}
+                  opacity={0.85}
+                />
+              </g>
+            )}
+          </g>
+        )
+      })}
+    </>
+  )
+}
+
 /** From above: walls, the clearance limit as a chain line, and the pieces' outlines. */
-export const FromAbove = ({ shape, placed, forms, write }: MeasuredProps) => {
+export const FromAbove = ({ shape, forms, write, found }: MeasuredProps) => {
   const { radius, wall, clearance } = shape
   const out = radius + wall
   const edge = out + 12
@@ -132,7 +158,7 @@ export const FromAbove = ({ shape, placed, forms, write }: MeasuredProps) => {
       width="100%"
       className="measured"
       role="img"
-      aria-label={`From above: inside ${write(2 * radius)} across${shape.side === undefined ? '' : `, nearest wax ${write(shape.side)} from the wall`}`}
+      aria-label={`From above${found === undefined ? '' : ', each wax where it was placed'}: inside ${write(2 * radius)} across${shape.side === undefined ? '' : `, nearest wax ${write(shape.side)} from the wall`}`}
     >
       <circle r={out} fill="none" stroke="var(--ink)" strokeWidth=".55" />
       <circle r={radius} fill="var(--inv)" stroke="var(--ink)" strokeWidth=".55" />
@@ -149,28 +175,11 @@ export const FromAbove = ({ shape, placed, forms, write }: MeasuredProps) => {
         strokeWidth=".2"
         strokeDasharray="5 1.2 .8 1.2"
       />
-      {placed !== undefined && (
-        <>
-          <Placed measured={placed} lines={placed.views.above} up={1} letterOf={letterIn(shape)} />
-          <circle r={shape.stemAcross / 2} fill="var(--wax-t)" stroke="var(--wax)" strokeWidth=".5" />
-        </>
+      {found === undefined ? (
+        <LaidFromAbove shape={shape} forms={forms} />
+      ) : (
+        <FoundTree tree={found} looking="above" />
       )}
-      {byNearness(placed === undefined ? shape.pieces : [], ({ top }) => top).map((piece, index, drawn) => (
-        <g key={`${piece.letter}${piece.corners[0]?.join()}`}>
-          <FootprintOf piece={piece} form={forms.get(piece.piece)} />
-          {drawn.findIndex((one) => one.letter === piece.letter) === index && (
-            <text
-              x={piece.middle[0]}
-              y={-piece.middle[1] + 1.7}
-              fontSize="4.8"
-              fontWeight="600"
-              textAnchor="middle"
-            >
-              {piece.letter}
-            </text>
-          )}
-        </g>
-      ))}
       {shape.side !== undefined && shape.pieces.length > 0 && (
         <g>
           <path
@@ -186,12 +195,17 @@ export const FromAbove = ({ shape, placed, forms, write }: MeasuredProps) => {
 }
 
 /** From the side: the flask cut open, the limit as a chain line, heights on the right. */
-export const FromSide = ({ shape, placed, forms, write }: MeasuredProps) => {
+export const FromSide = ({ shape, forms, write, found }: MeasuredProps) => {
   const stipple = useId()
-  const { radius, wall, height, clearance, cone, mouth, neck, stemAcross, stemTop } = shape
+  const { radius, wall, height, clearance, cone, mouth, neck } = shape
+  const deep = Math.min(shape.buttonDepth, cone)
+  const flare = cone > 0 ? ((mouth - neck) / 2) * (deep / cone) : 0
   const out = radius + wall
   const edge = out + 16
-  const highest = Math.max(cone, ...shape.pieces.map((piece) => piece.top))
+  const highest =
+    found === undefined
+      ? Math.max(cone, ...shape.pieces.map(({ top }) => top))
+      : height - (shape.top ?? height)
   const limit = height - shape.above
   return (
     <svg
@@ -199,7 +213,7 @@ export const FromSide = ({ shape, placed, forms, write }: MeasuredProps) => {
       width="100%"
       className="measured"
       role="img"
-      aria-label={`From the side: inside ${write(height)} high${shape.top === undefined ? '' : `, ${write(shape.top)} above the wax`}`}
+      aria-label={`From the side${found === undefined ? '' : ', each wax where it was placed'}: inside ${write(height)} high${shape.top === undefined ? '' : `, ${write(shape.top)} above the wax`}`}
     >
       <defs>
         <pattern
@@ -235,54 +249,18 @@ export const FromSide = ({ shape, placed, forms, write }: MeasuredProps) => {
         stroke="var(--ink)"
         strokeWidth=".5"
       />
-      {stemAcross > 0 && stemTop > cone && (
-        <rect
-          x={-stemAcross / 2}
-          y={-stemTop}
-          width={stemAcross}
-          height={stemTop - cone}
-          fill="var(--wax-t)"
-          stroke="var(--wax)"
-          strokeWidth=".5"
-        />
+      {found === undefined ? (
+        <LaidFromSide shape={shape} forms={forms} />
+      ) : (
+        <FoundTree tree={found} looking="side" />
       )}
-      {placed !== undefined && (
-        <Placed measured={placed} lines={placed.views.side} up={2} letterOf={letterIn(shape)} />
-      )}
-      {byNearness(placed === undefined ? shape.pieces : [], ({ middle }) => -middle[1]).map((piece) => {
-        const xs = piece.corners.map(([x]) => x)
-        const [left, right] = [Math.min(...xs), Math.max(...xs)]
-        const form = forms.get(piece.piece)
-        const gate = `M0 ${-piece.gateFrom}L${piece.middle[0]} ${-piece.bottom}`
-        return (
-          <g key={`${piece.letter}${piece.corners[0]?.join()}`}>
-            <path d={gate} stroke="var(--wax)" strokeWidth={piece.gateAcross + 1} strokeLinecap="round" />
-            <path d={gate} stroke="var(--wax-t)" strokeWidth={piece.gateAcross} strokeLinecap="round" />
-            {form === undefined ? (
-              <rect
-                x={left}
-                y={-piece.top}
-                width={right - left}
-                height={piece.top - piece.bottom}
-                fill="var(--wax-t)"
-                fillOpacity=".85"
-                stroke="var(--wax)"
-                strokeWidth=".5"
-              />
-            ) : (
-              <g transform={`translate(${piece.middle[0]} ${-(piece.bottom + piece.top) / 2})`}>
-                <ModelFigure
-                  form={form}
-                  frame={standingFrame(form, piece.stand, FROM_SIDE)}
-                  scale={SCALE}
-                  line={0.5}
-                  opacity={0.85}
-                />
-              </g>
-            )}
-          </g>
-        )
-      })}
+      {/* the button, where the metal fills the base's cone */}
+      <path
+        d={`M${-neck / 2 - flare} ${deep - cone}H${neck / 2 + flare}`}
+        stroke="var(--ink)"
+        strokeWidth=".25"
+        strokeDasharray="1.6 1.2"
+      />
       <path
         d={`M${-radius + clearance} 0V${-limit}H${radius - clearance}V0`}
         fill="none"

@@ -30,7 +30,7 @@ export const FlaskPage = () => {
   const shape = shapeOf(plan)
   const { forms, tooLarge } = useModelForms(plan.pour.pieces)
   const { flask, tree, mould } = plan
-  const placed = plan.arranged?.measured
+  const found = plan.arranged?.measured.tree
   const isArranged = plan.verdicts.some(({ id }) => id === 'flask.arranged')
   const write = (length_mm: number): string => {
     const shown = entryWriting('/x_mm', units).toShown(length_mm)
@@ -39,12 +39,12 @@ export const FlaskPage = () => {
   return (
     <>
       <div className="part-page cols3 flask-cols">
-        <section aria-label={placed === undefined ? 'The flask, turned' : 'The flask from the side'}>
+        <section aria-label={found === undefined ? 'The flask, turned' : 'The flask from the side'}>
           <h2 className="sh">The flask</h2>
           {shape === undefined ? (
             <NoFlask />
-          ) : placed !== undefined ? (
-            <FromSide shape={shape} placed={placed} forms={forms} write={write} />
+          ) : found !== undefined ? (
+            <FromSide shape={shape} found={found} forms={forms} write={write} />
           ) : (
             <>
               <Plate
@@ -81,14 +81,14 @@ export const FlaskPage = () => {
         {shape !== undefined && (
           <section aria-label="Measured views">
             <p className="lb">From above, {units.length}</p>
-            <FromAbove shape={shape} placed={placed} forms={forms} write={write} />
-            {placed === undefined && (
+            <FromAbove shape={shape} found={found} forms={forms} write={write} />
+            {found === undefined && (
               <>
                 <p className="lb">From the side, {units.length}</p>
-                <FromSide shape={shape} placed={placed} forms={forms} write={write} />
+                <FromSide shape={shape} found={found} forms={forms} write={write} />
               </>
             )}
-            {isArranged && placed === undefined && (
+            {isArranged && found === undefined && (
               <p className="sm">
                 These views lay the waxes out by outside boxes. Where each stands by its own shape is drawn
                 below: build from that.
@@ -96,9 +96,9 @@ export const FlaskPage = () => {
             )}
             <p className="sm muted">
               Chain line: the limit to the wall.{' '}
-              {placed === undefined
+              {found === undefined
                 ? `Wax size, ${drawnAs(plan.pour.pieces, forms, tooLarge)}.`
-                : 'Each wax where it was placed by its own shape; below it can be turned, and every distance is told.'}
+                : 'Each wax where it was placed by its own shape; further down it can be turned, and every distance is told.'}
             </p>
           </section>
         )}

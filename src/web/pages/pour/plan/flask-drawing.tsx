@@ -23,14 +23,14 @@ export const Drawing = () => {
         <NoFlask />
       </div>
     )
-  const placed = plan.arranged?.measured
-  if (placed !== undefined) {
+  const found = plan.arranged?.measured.tree
+  if (found !== undefined) {
     const { toShown } = entryWriting('/x_mm', units)
     return (
       <figure className="plate">
         <FromSide
           shape={shape}
-          placed={placed}
+          found={found}
           forms={forms}
           write={(length_mm) => toShown(length_mm).toFixed(units.length === 'in' ? 2 : 1)}
         />

@@ -1,0 +1,35 @@
+import type { Arrangement, ArrangeRequest } from './request.ts'
+import { minus } from './vectors.ts'
+
+/** Where a sprue goes, as a person at the bench sets it out. */
+export interface BenchSprue {
+  readonly number: number
+  readonly piece: string
+  /** round the base from the mark, against the clock seen from above, degrees */
+  readonly angle: number
+  /** up the main sprue from the top of the base's cone to where the centre lines meet, mm */
+  readonly height: number
+  /** above level, degrees */
+  readonly tilt: number
+  readonly length: number
+  readonly diameter: number
+  readonly stemEnd: number
+  readonly fillet: number
+}
+
+/** The sprues of an arrangement as angle, height, tilt, length and diameter. */
+export const benchSprues = (request: ArrangeRequest, arrangement: Arrangement): BenchSprue[] =>
+  arrangement.sprues.map((sprue, index) => {
+    const [x, y, z] = minus(sprue.from_mm, sprue.axis_mm)
+    return {
+      number: index + 1,
+      piece: `${sprue.piece}/${sprue.copy}`,
+      angle: ((Math.atan2(y, x) * 180) / Math.PI + 360) % 360,
+      height: sprue.axis_mm[2] - request.base.depth_mm,
+      tilt: (Math.atan2(z, Math.hypot(x, y)) * 180) / Math.PI,
+      length: sprue.length_mm,
+      diameter: sprue.diameter_mm,
+      stemEnd: sprue.stemEnd_mm,
+      fillet: sprue.fillet_mm,
+    }
+  })

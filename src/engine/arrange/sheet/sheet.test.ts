@@ -1,0 +1,358 @@
+import { beforeAll, describe, expect, test } from 'vitest'
+import { box, type Shape, torus } from '../../../../fixtures/meshes/shapes.ts'
+import type { Point, TriangleMesh } from '../../piece/mesh/index.ts'
+import { arrange } from '../arrange.ts'
+import type { Arrangement, ArrangeRequest, PieceToArrange } from '../request.ts'
+import { matrixFromModel } from '../vectors.ts'
+import { type BenchTree, benchTree } from './bench-tree.ts'
+import { boxOf, type Mark } from './marks.ts'
+import { PAGE, type Page, sheetPages } from './pages.ts'
+import { silhouetteOf } from './silhouette.ts'
+import { spreadApart, spreadRound } from './spread-labels.ts'
+import { spareTable, sprueTable, standTable, type Table, writing } from './tables.ts'
+
+const meshOf = ({ positions, corners }: Shape): TriangleMesh => ({
+  positions: Float64Array.from(positions),
+  corners: Uint32Array.from(corners),
+})
+const piece = (id: string, name: string, copies: number, shape: Shape, sprue = 3): PieceToArrange => ({
+  id,
+  name,
+  copies,
+  mesh: meshOf(shape),
+  standIn: false,
+  sprue: { diameter_mm: sprue, count: 1, countAsked: true, because: 'of the test' },
+  keepClear: [],
+  locked: new Map(),
+})
+const requestOf = (pieces: PieceToArrange[]): ArrangeRequest => ({
+  pieces,
+  flasks: (
+    [
+      [63.5, 63.5],
+      [76.2, 76.2],
+      [88.9, 101.6],
+      [101.6, 127],
+    ] as const
+  ).map(([diameter_mm, height_mm]) => ({ id: `flask-${diameter_mm}`, diameter_mm, height_mm })),
+  base: { mouth_mm: 30, neck_mm: 10, depth_mm: 13 },
+  rules: { wall_mm: 6.35, gap_mm: 3.2, topPerDiameter: 0.25, topLeast_mm: 12.7 },
+  stem_mm: 6,
+  button_mm: 8,
+  effort: 0,
+})
+
+const requests: Readonly<Record<string, ArrangeRequest>> = {
+  'three pieces': requestOf([
+    {
+      ...piece('plate', 'Plate & <bar>', 1, box(38, 30, 2.5), 5),
+      sprue: { diameter_mm: 5, count: 2, countAsked: true, because: 'of the test' },
+    },
+    piece('bar', 'Bar', 1, box(28, 8, 5, [3, -2, 7]), 5),
+    piece('tag', 'Tag', 1, box(22, 12, 2), 4),
+  ]),
+  '12 rings': requestOf([piece('ring', 'Band ring', 12, torus(10, 1.5, 94, 8))]),
+  '40 small': requestOf([
+    piece('loop', 'Loop', 20, torus(3, 1, 32, 12), 2),
+    piece('stud', 'Stud', 20, box(6, 4, 2), 2),
+  ]),
+}
+
+interface Made {
+  readonly request: ArrangeRequest
+  readonly arrangement: Arrangement
+  readonly tree: BenchTree
+}
+const made = new Map<string, Made>()
+beforeAll(() => {
+  for (const [name, request] of Object.entries(requests)) {
+    const arrangement = arrange(request)
+    made.set(name, { request, arrangement, tree: benchTree(request, arrangement) })
+  }
+}, 120_000)
+const get = (name: string): Made => {
+  const one = made.get(name)
+  if (one === undefined) throw new Error(`${name} was arranged`)
+  return one
+}
+
+const names = Object.keys(requests)
+const DEGREE = Math.PI / 180
+const dot = (a: Point, b: Point): number => a[0] * b[0] + a[1] * b[1] + a[2] * b[2]
+const cross = (a: Point, b: Point): Point => [
+  a[1] * b[2] - a[2] * b[1],
+  a[2] * b[0] - a[0] * b[2],
+  a[0] * b[1] - a[1] * b[0],
+]
+const along = (parts: readonly (readonly [number, Point])[]): Point =>
+  [0, 1, 2].map((k) =>
+    parts.reduce((sum, [times, way]) => sum + times * (way[k] ?? 0), 0),
+  ) as unknown as Point
+const wayOf = (round: number, above: number): Point => [
+  Math.cos(above * DEGREE) * Math.cos(round * DEGREE),
+  Math.cos(above * DEGREE) * Math.sin(round * DEGREE),
+  Math.sin(above * DEGREE),
+]
+/** Corners of a wax where it stands, by the row-major matrix that the answer's JSON gives. */
+const cornersOf = ({ request, arrangement }: Made, at: number): Point[] => {
+  const placement = arrangement.placements[at]
+  const found = request.pieces.find(({ id }) => id === placement?.piece)
+  if (placement === undefined || found === undefined) throw new Error('it was placed')
+  const m = matrixFromModel(placement.motion, 1)
+  const { positions } = found.mesh
+  return Array.from({ length: positions.length / 3 }, (_, k): Point => {
+    const [x = 0, y = 0, z = 0] = positions.subarray(3 * k, 3 * k + 3)
+    return [0, 1, 2].map(
+      (row) =>
+        (m[4 * row] ?? 0) * x + (m[4 * row + 1] ?? 0) * y + (m[4 * row + 2] ?? 0) * z + (m[4 * row + 3] ?? 0),
+    ) as unknown as Point
+  })
+}
+const least = (points: readonly Point[], way: Point): number =>
+  Math.min(...points.map((point) => dot(point, way)))
+const numbers = (table: Table, row: number): number[] =>
+  (table.rows[row] ?? []).map((cell) => Number.parseFloat(cell))
+
+describe.each(names)('the sheet of %s', (name) => {
+  test('has every sprue’s joint found again from its dimensions on the wax and how the wax stands, as they are written', () => {
+    const one = get(name)
+    const { tree, arrangement } = one
+    const [sprues, stands] = [sprueTable(tree, writing('mm')), standTable(tree, writing('mm'))]
+    arrangement.sprues.forEach((sprue, at) => {
+      const wax = arrangement.placements.findIndex(
+        ({ piece: id, copy }) => id === sprue.piece && copy === sprue.copy,
+      )
+      const corners = cornersOf(one, wax)
+      const [, , frontRound = 0, frontUp = 0, topRound = 0, topUp = 0] = numbers(stands, wax)
+      const [front, top] = [wayOf(frontRound, frontUp), wayOf(topRound, topUp)]
+      const right = cross(top, front)
+      // set by the written degrees its edges are where the wax's own corners reach to
+      const cells = numbers(sprues, at)
+      const [left = 0, foot = 0, back = 0] = cells.slice(10)
+      const found = along([
+        [least(corners, right) + left, right],
+        [least(corners, top) + foot, top],
+        [least(corners, front) + back, front],
+      ])
+      const off = Math.hypot(...found.map((value, k) => value - (sprue.from_mm[k] ?? 0)))
+      const reach = Math.max(...corners.map((corner) => Math.hypot(...corner)))
+      // half a degree of each of two ways over the wax's reach, and half a tenth of each of three lengths
+      expect(off).toBeLessThan(reach * 3 * 0.5 * DEGREE + 0.1)
+      // and from the tree: angle, height, tilt and length lead from the main sprue to the same joint
+      const [, , round = 0, up = 0, tilt = 0] = cells
+      const axis: Point = [0, 0, one.request.base.depth_mm + up]
+      const gone = Math.hypot(...sprue.from_mm.map((value, k) => value - (sprue.axis_mm[k] ?? 0)))
+      const reached = along([
+        [1, axis],
+        [gone, wayOf(round, tilt)],
+      ])
+      const apart = Math.hypot(...reached.map((value, k) => value - (sprue.from_mm[k] ?? 0)))
+      expect(apart).toBeLessThan(gone * 2 * 0.5 * DEGREE + 0.06)
+      const long = Math.hypot(...sprue.from_mm.map((value, k) => value - (sprue.to_mm[k] ?? 0)))
+      expect(cells[5]).toBeCloseTo(long, 1)
+      expect(cells.slice(6, 9)).toEqual(
+        [sprue.diameter_mm, sprue.stemEnd_mm, sprue.fillet_mm].map((value) => Number(value.toFixed(1))),
+      )
+    })
+  })
+
+  test('has joints that are exact before they are rounded, in a frame that is square', () => {
+    const one = get(name)
+    for (const card of one.tree.cards)
+      for (const joint of card.joints)
+        for (const { number, turn, rise } of joint.sprues) {
+          const sprue = one.arrangement.sprues[number - 1]
+          const at = one.tree.waxes.findIndex(({ sprues }) => sprues.includes(number))
+          const wax = one.tree.waxes[at]
+          if (sprue === undefined || wax === undefined) throw new Error('each joint is a sprue’s')
+          const [front, top] = [wayOf(wax.front.round, wax.front.above), wayOf(wax.top.round, wax.top.above)]
+          const right = cross(top, front)
+          expect(dot(front, top)).toBeCloseTo(0, 9)
+          const corners = cornersOf(one, at)
+          const found = along([
+            [least(corners, right) + joint.left, right],
+            [least(corners, top) + joint.foot, top],
+            [least(corners, front) + joint.back, front],
+          ])
+          found.forEach((value, k) => {
+            expect(value).toBeCloseTo(sprue.from_mm[k] ?? 0, 0.5)
+            expect(Math.abs(value - (sprue.from_mm[k] ?? 0))).toBeLessThan(0.06)
+          })
+          // its way out of the wax is its way to the main sprue
+          const way = along([
+            [Math.cos(rise * DEGREE) * Math.cos(turn * DEGREE), right],
+            [Math.cos(rise * DEGREE) * Math.sin(turn * DEGREE), top],
+            [Math.sin(rise * DEGREE), front],
+          ])
+          const bar = along([
+            [1, sprue.to_mm],
+            [-1, sprue.from_mm],
+          ])
+          expect(dot(way, bar) / Math.hypot(...bar)).toBeCloseTo(1, 9)
+        }
+  })
+
+  test('says how high and how far out each wax stands by its corners', () => {
+    const one = get(name)
+    const stands = standTable(one.tree, writing('mm'))
+    one.arrangement.placements.forEach((_, at) => {
+      const corners = cornersOf(one, at)
+      const [lowest, highest, nearest, farthest] = numbers(stands, at).slice(7)
+      const heights = corners.map(([, , z]) => z)
+      const outs = corners.map(([x, y]) => Math.hypot(x, y))
+      expect(lowest).toBeCloseTo(Math.min(...heights), 1)
+      expect(highest).toBeCloseTo(Math.max(...heights), 1)
+      expect(nearest).toBeCloseTo(Math.min(...outs), 1)
+      expect(farthest).toBeCloseTo(Math.max(...outs), 1)
+    })
+  })
+
+  test('never tells a wax more room than its tightest distance spares, and marks what is under half a millimetre', () => {
+    const { tree, arrangement } = get(name)
+    const spares = spareTable(tree, writing('mm'))
+    const all = [...arrangement.clearances, ...arrangement.stemClearances].filter(
+      (one) => one.byStem !== true && one.oneWax !== true,
+    )
+    tree.waxes.forEach((wax, at) => {
+      const own = [`${wax.piece}/${wax.copy}`, ...wax.sprues.map((number) => `sprue/${number}`)]
+      const toward = (isIt: (place: string) => boolean): number =>
+        Math.min(
+          ...all.flatMap(({ between: [a, b], distance_mm, needed_mm }) =>
+            (own.includes(a) && !own.includes(b) && isIt(b)) ||
+            (own.includes(b) && !own.includes(a) && isIt(a))
+              ? [distance_mm - needed_mm]
+              : [],
+          ),
+        )
+      const places = ['wall', 'top', 'base', 'stem']
+      const wants = [
+        ...places.map((place) => toward((one) => one === place)),
+        toward((one) => !places.includes(one)),
+      ]
+      wants.forEach((want, k) => {
+        const cell = spares.rows[at]?.[k + 1] ?? ''
+        if (!Number.isFinite(want)) {
+          expect(cell).toBe('')
+          return
+        }
+        expect(Number.parseFloat(cell)).toBeLessThanOrEqual(want + 1e-9)
+        expect(Number.parseFloat(cell)).toBeGreaterThan(want - 0.1 - 1e-6)
+        expect(cell.includes('*')).toBe(want < 0.5)
+      })
+    })
+  })
+
+  test.each(['mm', 'in'] as const)(
+    'stands on pages that A4 and Letter hold alike, no words over others, in %s',
+    (unit) => {
+      const { tree } = get(name)
+      const pages = sheetPages(tree, 'A pour', unit)
+      expect(PAGE.width).toBeLessThanOrEqual(210)
+      expect(PAGE.height).toBeLessThanOrEqual(279.4)
+      for (const page of pages) {
+        const texts = page.marks.filter((mark) => mark.kind === 'text')
+        expect(clashesOf(texts)).toEqual([])
+        for (const [left, top, right, low] of page.marks.map(reachOf)) {
+          expect(left).toBeGreaterThanOrEqual(9.5)
+          expect(right).toBeLessThanOrEqual(PAGE.width - 9.5)
+          expect(top).toBeGreaterThanOrEqual(9.5)
+          expect(low).toBeLessThanOrEqual(PAGE.height - 9.5)
+        }
+      }
+    },
+  )
+
+  test('numbers every sprue in both views of one level, and lists each once', () => {
+    const { tree } = get(name)
+    const pages = sheetPages(tree, 'A pour', 'mm')
+    const rings = pages.flatMap((page) => balloonsOf(page))
+    for (const { number } of tree.sprues)
+      expect(rings.filter((text) => text === String(number)).length).toBeGreaterThanOrEqual(2)
+    expect(sprueTable(tree, writing('mm')).rows.map(([number]) => Number(number))).toEqual(
+      tree.sprues.map(({ number }) => number),
+    )
+    const onCards = tree.cards.flatMap(({ joints }) =>
+      joints.flatMap(({ sprues }) => sprues.map(({ number }) => number)),
+    )
+    expect(onCards.sort((a, b) => a - b)).toEqual(tree.sprues.map(({ number }) => number))
+  })
+
+  test('has on each page a bar as long as it says, and the flask by its inside', () => {
+    const { tree, arrangement } = get(name)
+    for (const unit of ['mm', 'in'] as const)
+      for (const page of sheetPages(tree, 'A pour', unit)) {
+        const words = page.marks.flatMap((mark) => (mark.kind === 'text' ? [mark.text] : []))
+        const bar = page.marks.filter((mark) => mark.kind === 'path' && mark.line === 'wide').at(-1)
+        const [[from, to] = []] = bar?.kind === 'path' ? bar.rounds : []
+        expect((to?.[0] ?? 0) - (from?.[0] ?? 0)).toBeCloseTo(unit === 'mm' ? 100 : 101.6, 9)
+        expect(words.join('\n')).toContain(
+          unit === 'mm' ? 'This bar is 100 mm long' : 'This bar is 4 in long',
+        )
+        expect(words.join('\n')).not.toContain('flask-')
+        const inside = arrangement.flask?.diameter_mm ?? 0
+        expect(words.join('\n')).toContain(
+          unit === 'mm' ? `flask ${inside.toFixed(1)} ×` : `flask ${(inside / 25.4).toFixed(2)} ×`,
+        )
+      }
+  })
+})
+
+const balloonsOf = ({ marks }: Page): string[] =>
+  marks.flatMap((mark, k) => {
+    const ring = marks[k - 1]
+    return mark.kind === 'text' && ring?.kind === 'circle' && ring.fill === 'paper' ? [mark.text] : []
+  })
+
+const clashesOf = (texts: readonly Extract<Mark, { kind: 'text' }>[]): string[] => {
+  const boxes = texts.map((mark) => ({ text: mark.text, box: boxOf(mark) }))
+  return boxes.flatMap(({ text, box: [l, t, r, b] }, k) =>
+    boxes
+      .slice(k + 1)
+      .filter(
+        ({ box: [left, top, right, low] }) =>
+          left < r - 0.05 && right > l + 0.05 && top < b - 0.05 && low > t + 0.05,
+      )
+      .map((other) => `${text} | ${other.text}`),
+  )
+}
+
+const reachOf = (mark: Mark): readonly [number, number, number, number] => {
+  if (mark.kind === 'text') return boxOf(mark)
+  if (mark.kind === 'circle') {
+    const { at, radius } = mark
+    return [at[0] - radius, at[1] - radius, at[0] + radius, at[1] + radius]
+  }
+  const all = mark.rounds.flat()
+  const [xs, ys] = [all.map(([x]) => x), all.map(([, y]) => y)]
+  return [Math.min(...xs), Math.min(...ys), Math.max(...xs), Math.max(...ys)]
+}
+
+const areaOf = (rounds: readonly (readonly (readonly [number, number])[])[]): number =>
+  rounds.reduce(
+    (sum, round) =>
+      sum +
+      round.reduce((part, [x, y], k) => {
+        const [u, v] = round[(k + 1) % round.length] ?? [0, 0]
+        return part + (x * v - u * y) / 2
+      }, 0),
+    0,
+  )
+
+test('a silhouette covers what its solid hides: the face of a box, and a ring less its hole', () => {
+  const looking = { right: [1, 0, 0], up: [0, 1, 0], eye: [0, 0, 1] } as const
+  expect(areaOf(silhouetteOf(meshOf(box(6, 4, 2)), looking).outline)).toBeCloseTo(24, 6)
+  // 94 and 8 sides: the area of a ring of chords
+  const ring = areaOf(silhouetteOf(meshOf(torus(10, 1.5, 94, 8)), looking).outline)
+  const chords = (94 / 2) * Math.sin((2 * Math.PI) / 94)
+  expect(ring).toBeGreaterThan(0.98 * chords * (11.5 ** 2 - 8.5 ** 2))
+  expect(ring).toBeLessThan(1.01 * chords * (11.5 ** 2 - 8.5 ** 2))
+})
+
+test('labels stand where they want to, or as near as they fit', () => {
+  expect(spreadApart([10, 30, 20], 5, 0, 100)).toEqual([10, 30, 20])
+  expect(spreadApart([10, 10, 10], 4, 0, 100)).toEqual([6, 10, 14])
+  expect(spreadApart([1, 2], 6, 0, 100)).toEqual([0, 6])
+  expect(spreadApart([99, 98], 6, 0, 100)).toEqual([100, 94])
+  const ring = spreadRound([359, 0, 1, 180], 10)
+  expect(ring.map(Math.round)).toEqual([350, 0, 10, 180])
+})

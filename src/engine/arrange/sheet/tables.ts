@@ -1,0 +1,204 @@
+import type { Bearing, BenchTree, Spare, StandingWax, WaxCard } from './bench-tree.ts'
+import { cutTo } from './text-width.ts'
+import type { Write } from './tree-views.ts'
+import { partWords } from './wax-cards.ts'
+
+export interface Column {
+  /** two lines, the second often a unit */
+  readonly head: readonly [string, string]
+  readonly width: number
+  readonly left?: true
+}
+
+export interface Table {
+  readonly title: string
+  readonly columns: readonly Column[]
+  readonly rows: readonly (readonly string[])[]
+  /** what its columns mean, under it */
+  readonly notes: readonly string[]
+}
+
+/** How lengths are written: as near as a hand sets them, and never more than there is. */
+export interface Writing {
+  readonly unit: 'mm' | 'in'
+  readonly write: Write
+  readonly atMost: Write
+}
+
+const MM_PER_INCH = 25.4
+
+export const writing = (unit: 'mm' | 'in'): Writing =>
+  unit === 'mm'
+    ? {
+        unit,
+        write: (mm) => (Math.round(mm * 10) / 10 + 0).toFixed(1),
+        atMost: (mm) => (Math.floor(mm * 10 + 1e-6) / 10).toFixed(1),
+      }
+    : {
+        unit,
+        write: (mm) => (Math.round((mm / MM_PER_INCH) * 100) / 100 + 0).toFixed(2),
+        atMost: (mm) => (Math.floor((mm / MM_PER_INCH) * 1000 + 1e-6) / 1000).toFixed(3),
+      }
+
+/** Under this much to spare a distance is checked with the ruler: a hand sets a wax no closer, mm. */
+export const RULER = 0.5
+
+const NAME = 31
+const TEXT = 3
+const round = (degrees: number): string => String(Math.round(degrees) % 360)
+const above = (degrees: number): string => String(Math.round(degrees) + 0)
+
+const named = ({ tag, name }: StandingWax): string =>
+  cutTo(`${tag}  ${name.replace(/ \d+$/, '')}`, TEXT, NAME)
+
+const cardOf = ({ cards }: BenchTree, number: number): WaxCard | undefined =>
+  cards.find(({ joints }) => joints.some(({ sprues }) => sprues.some((sprue) => sprue.number === number)))
+
+export const sprueTable = (tree: BenchTree, { unit, write }: Writing): Table => ({
+  title: 'Each sprue',
+  columns: [
+    { head: ['no.', ''], width: 7 },
+    { head: ['wax', ''], width: NAME, left: true },
+    { head: ['round', '°'], width: 12 },
+    { head: ['up', unit], width: 12 },
+    { head: ['tilt', '°'], width: 9 },
+    { head: ['long', unit], width: 13 },
+    { head: ['Ø', unit], width: 11 },
+    { head: ['Ø at main', 'sprue'], width: 16 },
+    { head: ['fillet', unit], width: 11 },
+    { head: ['joins the wax', 'on its'], width: 29, left: true },
+    { head: ['from', 'left'], width: 13 },
+    { head: ['from', 'foot'], width: 13 },
+    { head: ['from', 'back'], width: 13 },
+  ],
+  rows: tree.sprues.map((sprue) => {
+    const card = cardOf(tree, sprue.number)
+    const joint = card?.joints.find(({ sprues }) => sprues.some(({ number }) => number === sprue.number))
+    const wax = tree.waxes.find(({ sprues }) => sprues.includes(sprue.number))
+    return [
+      String(sprue.number),
+      wax === undefined ? sprue.piece : named(wax),
+      round(sprue.angle),
+      write(sprue.height),
+      above(sprue.tilt),
+      write(sprue.length),
+      write(sprue.diameter),
+      write(sprue.stemEnd),
+      write(sprue.fillet),
+      ...(card === undefined || joint === undefined
+        ? ['', '', '', '']
+        : [partWords(card, joint.part), write(joint.left), write(joint.foot), write(joint.back)]),
+    ]
+  }),
+  notes: [
+    'Round: round the base from the mark, against the clock seen from above; from the side the mark is at the right. Up: along the main sprue from the top of the base’s cone to where the middle lines meet. Tilt: above level. Long: along the middle, from the wax to the main sprue',
+    'From left, foot and back: on the wax laid on its back before you, as it is drawn by itself, square from its left edge, from its lower edge and from the table to the middle of the joint. A sprue leaves it toward so many degrees round from the right as drawn, against the clock, and so many toward its front or back',
+  ],
+})
+
+const bearing = ({ round: turn, above: up }: Bearing): [string, string] => [round(turn), above(up)]
+
+export const standTable = (tree: BenchTree, { unit, write }: Writing): Table => ({
+  title: 'How each wax stands',
+  columns: [
+    { head: ['wax', ''], width: NAME, left: true },
+    { head: ['sprues', ''], width: 15, left: true },
+    { head: ['front looks', 'round °'], width: 18 },
+    { head: ['', 'up °'], width: 9 },
+    { head: ['top points', 'round °'], width: 18 },
+    { head: ['', 'up °'], width: 9 },
+    { head: ['to the main', 'sprue'], width: 19, left: true },
+    { head: ['lowest', unit], width: 17 },
+    { head: ['highest', unit], width: 17 },
+    { head: ['nearest', unit], width: 18 },
+    { head: ['farthest', unit], width: 19 },
+  ],
+  rows: tree.waxes.map((wax) => [
+    named(wax),
+    wax.sprues.join(', '),
+    ...bearing(wax.front),
+    ...bearing(wax.top),
+    wax.toStem,
+    write(wax.lowest),
+    write(wax.highest),
+    write(wax.nearest),
+    write(wax.farthest),
+  ]),
+  notes: [
+    `Front and top: as the wax is drawn by itself. Round and up: which way they look, as for the sprues; up below 0 is downward. Lowest and highest: above the flat of the base, on which the flask stands; the top of its cone is ${write(tree.base.depth_mm)} ${unit} above that. Nearest and farthest: from the middle of the main sprue`,
+  ],
+})
+
+/** What a place of a clearance is called. */
+export const placeWords = ({ waxes }: Pick<BenchTree, 'waxes'>, place: string): string => {
+  if (place === 'wall') return 'the wall'
+  if (place === 'top') return 'the top'
+  if (place === 'base') return 'the base'
+  if (place === 'stem') return 'the main sprue'
+  if (place.startsWith('sprue/') && !waxes.some(({ piece, copy }) => `${piece}/${copy}` === place))
+    return `sprue ${place.slice('sprue/'.length)}`
+  const wax = waxes.find(({ piece, copy }) => `${piece}/${copy}` === place)
+  return wax === undefined ? place : wax.tag
+}
+
+export const spareWords = (spare: number, { atMost, write }: Pick<Writing, 'atMost' | 'write'>): string =>
+  spare < -1e-9 ? `${write(-spare)} short` : atMost(spare)
+
+export const spareTable = (tree: BenchTree, writes: Writing): Table => {
+  const cell = (wax: StandingWax, one: Spare | null): string => {
+    if (one === null) return ''
+    const own = one.own === `${wax.piece}/${wax.copy}` ? '' : ` ${placeWords(tree, one.own)}`
+    return `${spareWords(one.spare, writes)}${one.spare < RULER ? ' *' : ''}${own}`
+  }
+  return {
+    title: `How far each wax may stand off, ${writes.unit}`,
+    columns: [
+      { head: ['wax', ''], width: NAME, left: true },
+      { head: ['out to', 'the wall'], width: 27, left: true },
+      { head: ['up to', 'the top'], width: 27, left: true },
+      { head: ['down to', 'the base'], width: 27, left: true },
+      { head: ['in to the', 'main sprue'], width: 27, left: true },
+      { head: ['to its nearest', 'neighbour'], width: 27, left: true },
+      { head: ['which is', ''], width: 24, left: true },
+    ],
+    rows: tree.waxes.map((wax) => {
+      const { wall, top, base, stem, other } = wax.spares
+      return [
+        named(wax),
+        cell(wax, wall),
+        cell(wax, top),
+        cell(wax, base),
+        cell(wax, stem),
+        cell(wax, other),
+        other === null ? '' : placeWords(tree, other.towards),
+      ]
+    }),
+    notes: [
+      'What is left of each distance beyond what the rules need: so far may the wax stand off that way, and no more. Where one of its sprues comes nearest, that is named beside it. Of a distance between two waxes each may use half',
+      ...(Object.values(tree.waxes.flatMap(({ spares }) => Object.values(spares))).some(
+        (one) => one !== null && one.spare < RULER,
+      )
+        ? [
+            `* under ${writes.write(RULER)} ${writes.unit}: measure it on the tree with the ruler before the next wax is set; the search packs to the last micrometre`,
+          ]
+        : []),
+    ],
+  }
+}
+
+/** The tightest of all, as a sentence. */
+export const tightestWords = (tree: BenchTree, writes: Writing): string[] => {
+  const { tightest } = tree
+  if (tightest === null) return []
+  const { unit } = writes
+  const [own, towards] = [tightest.own, tightest.towards].map((place) => {
+    const wax = tree.waxes.find(({ piece, copy }) => `${piece}/${copy}` === place)
+    return wax === undefined ? placeWords(tree, place) : `${wax.name} (${wax.tag})`
+  })
+  const name = `${(own ?? '').charAt(0).toUpperCase()}${(own ?? '').slice(1)}`
+  const may =
+    tightest.spare < -1e-9
+      ? `stands ${writes.write(-tightest.spare)} ${unit} too near ${towards}`
+      : `may stand ${writes.atMost(tightest.spare)} ${unit} off towards ${towards}, and no more`
+  return [`Tightest: ${name} ${may}${tightest.spare < RULER ? ': check it with the ruler' : ''}`]
+}

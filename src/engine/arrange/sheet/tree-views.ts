@@ -1,0 +1,360 @@
+import type { BenchTree, SprueOnTree, StandingWax } from './bench-tree.ts'
+import {
+  across,
+  BALLOON,
+  balloon,
+  bar,
+  boxOf,
+  circle,
+  line,
+  type Mark,
+  shape,
+  solid,
+  TEXT,
+  upright,
+  words,
+} from './marks.ts'
+import type { Flat } from './silhouette.ts'
+import { spreadApart, spreadRound } from './spread-labels.ts'
+import { widthOf } from './text-width.ts'
+
+/** Something to be put on a page: its size in mm, and how it is drawn with its upper left corner at a point. */
+export interface Block {
+  readonly width: number
+  readonly height: number
+  draw(corner: Flat): Mark[]
+}
+
+export type Write = (value_mm: number) => string
+
+export const scaleWords = (scale: number): string => (scale >= 1 ? `${scale} : 1` : `1 : ${1 / scale}`)
+
+/** One level of the tree, or all of it. */
+export interface Level {
+  readonly title: string
+  readonly waxes: readonly StandingWax[]
+  /** numbers on its sprues, and letters on its waxes */
+  readonly numbered: boolean
+  /** sizes of flask and main sprue */
+  readonly sized: boolean
+}
+
+/** Balloons stand this far outside the flask. */
+const OUT = 5
+/** Room for balloons outside the flask, and for the sizes beyond them. */
+const ROUND = OUT + BALLOON + 0.5
+const SIZES = 11
+const CAPTION = 6
+const BELOW = 11
+const BETWEEN = 2 * BALLOON + 0.5
+const DOT = 0.55
+const MOST_LETTERED = 6
+const DEGREE = Math.PI / 180
+
+const roomBeside = ({ sized }: Level): number => ROUND + (sized ? SIZES : 0)
+const wideOf = (tree: BenchTree, level: Level, scale: number): number =>
+  (tree.flask?.diameter ?? 0) * scale + 2 * roomBeside(level)
+
+type Place = (right: number, up: number) => Flat
+
+/** Waxes and sprues, what is nearer the eye over what is farther; middle lines of the sprues over all. */
+const solidsOf = (
+  tree: BenchTree,
+  waxes: readonly StandingWax[],
+  view: 'side' | 'above',
+  place: Place,
+  scale: number,
+): Mark[] => {
+  const up = view === 'side' ? 2 : 1
+  const nearer = ([, y, z]: readonly number[]): number => (view === 'side' ? -(y ?? 0) : (z ?? 0))
+  const sprues = spruesOf(tree, waxes)
+  const parts: { near: number; marks: Mark[] }[] = waxes.map((wax) => ({
+    near: wax.near[view],
+    marks: solid(wax[view], place(0, 0), scale),
+  }))
+  for (const { from_mm, to_mm, diameter, stemEnd, fillet } of sprues)
+    parts.push({
+      near: (nearer(from_mm) + nearer(to_mm)) / 2,
+      marks: [
+        bar(
+          place(from_mm[0], from_mm[up]),
+          place(to_mm[0], to_mm[up]),
+          diameter * scale,
+          stemEnd * scale,
+          fillet * scale,
+        ),
+      ],
+    })
+  const { stem, base } = tree
+  if (stem !== null) {
+    const radius = stem.diameter / 2
+    const foot = base.depth_mm
+    const dome = Array.from({ length: 13 }, (_, k): Flat => {
+      const turn = Math.PI * (k / 12)
+      return place(radius * Math.cos(turn), stem.end - radius + radius * Math.sin(turn))
+    })
+    parts.push({
+      near: view === 'side' ? 0 : stem.end,
+      marks: [
+        view === 'side'
+          ? shape([[place(radius, foot), ...dome, place(-radius, foot)]], 'wax', 'sprue')
+          : circle(place(0, 0), radius * scale, 'wax', 'sprue'),
+      ],
+    })
+  }
+  const middles = sprues.map(({ from_mm, axis_mm }) =>
+    line(place(from_mm[0], from_mm[up]), place(axis_mm[0], axis_mm[up]), 'centre'),
+  )
+  return [...parts.sort((a, b) => a.near - b.near).flatMap(({ marks }) => marks), ...middles]
+}
+
+const spruesOf = ({ sprues }: BenchTree, waxes: readonly StandingWax[]): SprueOnTree[] => {
+  const numbers = new Set(waxes.flatMap((wax) => wax.sprues))
+  return sprues.filter(({ number }) => numbers.has(number))
+}
+
+const leader = (from: Flat, to: Flat): Mark[] => {
+  const [u, v] = [to[0] - from[0], to[1] - from[1]]
+  const size = Math.max(Math.hypot(u, v), 1e-9)
+  return [
+    line([from[0] + (BALLOON * u) / size, from[1] + (BALLOON * v) / size], to, 'narrow'),
+    circle(to, DOT, 'none', 'ink'),
+  ]
+}
+
+/** Letters in the middle of their waxes, on a white ground, where they hide no other. */
+const lettersOf = (
+  waxes: readonly StandingWax[],
+  up: 1 | 2,
+  place: Place,
+  taken: readonly Mark[],
+): Mark[] => {
+  const boxes = taken.flatMap((mark) => (mark.kind === 'text' ? [boxOf(mark)] : []))
+  const isHeld = ({ tag, box }: StandingWax): boolean => {
+    const [low, high] = [place(box.low[0], box.low[up]), place(box.high[0], box.high[up])]
+    const [wide, tall] = [high[0] - low[0], low[1] - high[1]]
+    return Math.min(wide, tall) >= TEXT && Math.hypot(wide, tall) >= 1.8 * widthOf(tag, TEXT, true)
+  }
+  // small waxes would be hidden by their letters, and some without among others with would puzzle
+  if (!waxes.every(isHeld)) return []
+  return waxes.flatMap(({ tag, box }) => {
+    for (const share of [0.5, 0.7, 0.3, 0.85, 0.15]) {
+      const [x, y] = place((box.low[0] + box.high[0]) / 2, box.low[up] + share * (box.high[up] - box.low[up]))
+      const letter = words([x, y + 1.1], tag, { align: 'middle', bold: true }) as Extract<
+        Mark,
+        { kind: 'text' }
+      >
+      const own = boxOf(letter)
+      const [left, high, right, low] = own
+      if (boxes.some(([l, t, r, b]) => l < right + 0.5 && r > left - 0.5 && t < low + 0.5 && b > high - 0.5))
+        continue
+      boxes.push(own)
+      return [
+        shape(
+          [
+            [
+              [left - 0.5, high - 0.3],
+              [right + 0.5, high - 0.3],
+              [right + 0.5, low + 0.2],
+              [left - 0.5, low + 0.2],
+            ],
+          ],
+          'none',
+          'paper',
+        ),
+        letter,
+      ]
+    }
+    return []
+  })
+}
+
+/** Seen from above, the base's mark at the right; numbers stand round the flask. */
+export const fromAbove = (tree: BenchTree, level: Level, scale: number): Block => {
+  const wide = wideOf(tree, level, scale)
+  const radius = ((tree.flask?.diameter ?? 0) / 2) * scale
+  const height = CAPTION + 2 * (radius + ROUND)
+  return {
+    width: wide,
+    height,
+    draw: ([left, top]) => {
+      const [x0, y0] = [left + wide / 2, top + CAPTION + ROUND + radius]
+      const place: Place = (right, up) => [x0 + right * scale, y0 - up * scale]
+      const on = (angle: number, out: number): Flat => [
+        x0 + out * Math.cos(angle * DEGREE),
+        y0 - out * Math.sin(angle * DEGREE),
+      ]
+      const limit = tree.wall * scale
+      const marks: Mark[] = [
+        words([left, top + TEXT], `${level.title}, from above, ${scaleWords(scale)}`, { bold: true }),
+        circle([x0, y0], radius, 'wide'),
+        circle([x0, y0], radius - limit, 'limit'),
+        circle([x0, y0], (tree.base.mouth_mm / 2) * scale, 'narrow', 'base'),
+        line([x0 - radius, y0], [x0 + radius, y0], 'centre'),
+        line([x0, y0 - radius], [x0, y0 + radius], 'centre'),
+        ...solidsOf(tree, level.waxes, 'above', place, scale),
+      ]
+      for (let angle = 0; angle < 360; angle += 10)
+        marks.push(line(on(angle, radius), on(angle, radius - (angle % 30 === 0 ? 2 : 1)), 'narrow'))
+      const names: Mark[] = []
+      for (let angle = 0; angle < 360; angle += 90) {
+        const name = `${angle}°`
+        const [x, y] = on(angle, radius - 2.5 - (angle % 180 === 0 ? widthOf(name, TEXT) / 2 : 1))
+        names.push(words([x, y + 1.1], name, { align: 'middle' }))
+      }
+      marks.push(...names)
+      if (!level.numbered) return marks
+      marks.push(...lettersOf(level.waxes, 1, place, names))
+      const sprues = spruesOf(tree, level.waxes)
+      const ring = radius + OUT
+      const apart = (2 * Math.asin(BETWEEN / 2 / ring)) / DEGREE
+      const joints = sprues.map(({ from_mm }) => place(from_mm[0], from_mm[1]))
+      const angles = spreadRound(
+        joints.map(([x, y]) => Math.atan2(y0 - y, x - x0) / DEGREE),
+        apart,
+      )
+      sprues.forEach(({ number }, k) => {
+        const [at, joint] = [on(angles[k] ?? 0, ring), joints[k]]
+        if (joint !== undefined) marks.push(...leader(at, joint), ...balloon(at, number))
+      })
+      return marks
+    },
+  }
+}
+
+/** Seen from the side, the base's mark at the right; numbers stand in a row on either side. */
+export const fromSide = (tree: BenchTree, level: Level, scale: number, write: Write): Block => {
+  const wide = wideOf(tree, level, scale)
+  const radius = ((tree.flask?.diameter ?? 0) / 2) * scale
+  const tall = (tree.flask?.height ?? 0) * scale
+  return {
+    width: wide,
+    height: CAPTION + tall + (level.sized ? BELOW : 2),
+    draw: ([left, top]) => {
+      const [x0, foot] = [left + wide / 2, top + CAPTION + tall]
+      const place: Place = (right, up) => [x0 + right * scale, foot - up * scale]
+      const { base, stem } = tree
+      const limit = tree.wall * scale
+      const below = foot - tall + tree.top * scale
+      const marks: Mark[] = [
+        words([left, top + TEXT], `${level.title}, from the side, ${scaleWords(scale)}`, { bold: true }),
+        shape(
+          [
+            [
+              [x0 - radius, foot - tall],
+              [x0 + radius, foot - tall],
+              [x0 + radius, foot],
+              [x0 - radius, foot],
+            ],
+          ],
+          'wide',
+          'none',
+        ),
+        {
+          kind: 'path',
+          rounds: [
+            [
+              [x0 - radius + limit, foot],
+              [x0 - radius + limit, below],
+              [x0 + radius - limit, below],
+              [x0 + radius - limit, foot],
+            ],
+          ],
+          closed: false,
+          line: 'limit',
+          fill: 'none',
+        },
+        shape(
+          [
+            [
+              place(-base.mouth_mm / 2, 0),
+              place(-base.neck_mm / 2, base.depth_mm),
+              place(base.neck_mm / 2, base.depth_mm),
+              place(base.mouth_mm / 2, 0),
+            ],
+          ],
+          'narrow',
+          'base',
+        ),
+        ...solidsOf(tree, level.waxes, 'side', place, scale),
+        line([x0, foot - tall], [x0, foot], 'centre'),
+      ]
+      if (level.numbered) marks.push(...sideNumbers(tree, level, place, { x0, radius, foot, tall }))
+      if (!level.sized) return marks
+      const far = radius + ROUND + 3
+      marks.push(
+        ...across(
+          [x0 - radius, foot],
+          [x0 + radius, foot],
+          foot + 6,
+          `Ø ${write(tree.flask?.diameter ?? 0)}`,
+        ),
+        ...upright(
+          [x0 - radius, foot],
+          [x0 - radius, foot - tall],
+          x0 - far - 5,
+          write(tree.flask?.height ?? 0),
+        ),
+        ...upright([x0 - radius, foot - tall], [x0 - radius, below], x0 - far, write(tree.top)),
+      )
+      if (stem !== null)
+        marks.push(
+          ...upright(
+            place(stem.diameter / 2, stem.end),
+            place(base.neck_mm / 2, base.depth_mm),
+            x0 + far + 2,
+            `Ø ${write(stem.diameter)}, ${write(stem.end - base.depth_mm)}`,
+          ),
+        )
+      return marks
+    },
+  }
+}
+
+const sideNumbers = (
+  tree: BenchTree,
+  level: Level,
+  place: Place,
+  { x0, radius, foot, tall }: { x0: number; radius: number; foot: number; tall: number },
+): Mark[] => {
+  const sprues = spruesOf(tree, level.waxes).map(({ number, from_mm }) => ({
+    number,
+    joint: place(from_mm[0], from_mm[2]),
+  }))
+  const byRight = [...sprues].sort((a, b) => a.joint[0] - b.joint[0] || a.number - b.number)
+  // as many on each side as there are, not more than the flask is high
+  const most = Math.max(Math.ceil(sprues.length / 2), Math.floor(tall / BETWEEN))
+  const lefts = byRight.filter(({ joint }) => joint[0] < x0).length
+  const cut = Math.min(most, Math.max(sprues.length - most, lefts))
+  const numbers: Mark[] = []
+  for (const [list, x] of [
+    [byRight.slice(0, cut), x0 - radius - OUT],
+    [byRight.slice(cut), x0 + radius + OUT],
+  ] as const) {
+    const apart = Math.min(BETWEEN, tall / Math.max(1, list.length))
+    const heights = spreadApart(
+      list.map(({ joint }) => joint[1]),
+      apart,
+      foot - tall + BALLOON,
+      foot - BALLOON,
+    )
+    list.forEach(({ number, joint }, k) => {
+      const at: Flat = [x, heights[k] ?? 0]
+      numbers.push(...leader(at, joint), ...balloon(at, number))
+    })
+  }
+  // where many stand behind one another a letter does not say whose it is
+  return level.waxes.length > MOST_LETTERED
+    ? numbers
+    : [...lettersOf(level.waxes, 2, place, numbers), ...numbers]
+}
+
+/** From above over from the side, as they stand in line. */
+export const treeViews = (tree: BenchTree, level: Level, scale: number, write: Write): Block => {
+  const [above, side] = [fromAbove(tree, level, scale), fromSide(tree, level, scale, write)]
+  return {
+    width: above.width,
+    height: above.height + side.height,
+    draw: ([x, y]) => [...above.draw([x, y]), ...side.draw([x, y + above.height])],
+  }
+}
