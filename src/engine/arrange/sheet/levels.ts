@@ -1,39 +1,10 @@
 import type { BenchTree, StandingWax } from './bench-tree.ts'
-import type { Flat, Silhouette } from './silhouette.ts'
+import { squaresOf } from './squares.ts'
 import type { Level } from './tree-views.ts'
 
 /** Waxes that cover more than this share of one another from above are drawn apart. */
 const COVERED = 0.2
 const MOST_WAXES = 12
-const CELL = 1
-
-/** Square millimetres that a silhouette covers, by the middles of small squares: the non-zero rule along each row. */
-const squaresOf = ({ outline }: Silhouette): Set<string> => {
-  const squares = new Set<string>()
-  const all = outline.flat()
-  const [low, high] = [Math.min(...all.map(([, y]) => y)), Math.max(...all.map(([, y]) => y))]
-  for (let row = Math.floor(low / CELL); row <= Math.ceil(high / CELL); row += 1) {
-    const y = (row + 0.5) * CELL
-    const crossings = outline
-      .flatMap((round) =>
-        round.flatMap(([ax, ay], k): { x: number; way: number }[] => {
-          const [bx, by] = round[(k + 1) % round.length] as Flat
-          if (ay > y === by > y) return []
-          return [{ x: ax + ((y - ay) / (by - ay)) * (bx - ax), way: by > ay ? 1 : -1 }]
-        }),
-      )
-      .sort((a, b) => a.x - b.x)
-    let winding = 0
-    crossings.forEach(({ x, way }, k) => {
-      winding += way
-      const next = crossings[k + 1]
-      if (winding === 0 || next === undefined) return
-      for (let column = Math.ceil(x / CELL - 0.5); (column + 0.5) * CELL < next.x; column += 1)
-        squares.add(`${column} ${row}`)
-    })
-  }
-  return squares
-}
 
 const covers = (one: Set<string>, other: Set<string>): boolean => {
   const [small, large] = one.size < other.size ? [one, other] : [other, one]

@@ -1,4 +1,5 @@
 import type { BenchTree } from './bench-tree.ts'
+import { keyOf } from './key.ts'
 import { levelsOf } from './levels.ts'
 import { line, type Mark, shape, TEXT, words } from './marks.ts'
 import type { Flat } from './silhouette.ts'
@@ -27,7 +28,11 @@ const AREA = { top: MARGIN, foot: FOOT - STRIP - 2 }
 const TALL = AREA.foot - AREA.top
 const GAP = 5
 const ROW = 4.6
+/** A table's title and the heads of its columns. */
+const HEAD = 14.5
 const LINE = 4
+/** The key is as wide as the tree in a flask of common size leaves. */
+const KEY = 55
 
 export type SheetUnit = Writing['unit']
 
@@ -82,12 +87,14 @@ class Flow {
       x += column.width
     }
     this.#add([line([MARGIN, y + 14.2], [x, y + 14.2], 'wide')])
-    this.#y += 14.5
+    this.#y += HEAD
   }
 
   table(table: Table): void {
     this.#newRow()
-    if (!this.#room(14.5 + 3 * ROW)) this.turn()
+    const notes = table.notes.flatMap((note) => wrapped(note, TEXT, WIDE)).length * LINE + 2
+    const whole = HEAD + table.rows.length * ROW + notes
+    if (!this.#room(whole <= TALL ? whole : HEAD + 3 * ROW)) this.turn()
     this.#headOf(table, true)
     for (const row of table.rows) {
       if (!this.#room(ROW)) {
@@ -202,7 +209,10 @@ export const sheetPages = (tree: BenchTree, name: string, unit: SheetUnit): Page
   const writes = writing(unit)
   const flow = new Flow()
   if (tree.flask !== null) {
-    for (const level of levelsOf(tree)) for (const block of viewsOf(tree, level, writes)) flow.put(block)
+    levelsOf(tree).forEach((level, k) => {
+      for (const block of viewsOf(tree, level, writes)) flow.put(block)
+      if (k === 0) flow.put(keyOf(tree, KEY, writes.write, unit))
+    })
     for (const card of tree.cards) flow.put(waxCard(card, writes.write, [WIDE, TALL]))
     flow.notes([...tightestWords(tree, writes), ...tree.notes])
     for (const table of [sprueTable, standTable, spareTable]) flow.table(table(tree, writes))

@@ -16,6 +16,7 @@ import {
 } from './marks.ts'
 import type { Flat } from './silhouette.ts'
 import { spreadApart, spreadRound } from './spread-labels.ts'
+import { middleOf, shareOn, squaresOf } from './squares.ts'
 import { widthOf } from './text-width.ts'
 
 /** Something to be put on a page: its size in mm, and how it is drawn with its upper left corner at a point. */
@@ -122,52 +123,75 @@ const leader = (from: Flat, to: Flat): Mark[] => {
   ]
 }
 
-/** Letters in the middle of their waxes, on a white ground, where they hide no other. */
+/** What a letter gives up of its share on the wax to stand a millimetre nearer the middle. */
+const OFF = 1e-3
+
+type Words = Extract<Mark, { kind: 'text' }>
+
+/** Letters where most of their wax shows, on a white ground, where they hide no other words and no joint. */
 const lettersOf = (
   waxes: readonly StandingWax[],
-  up: 1 | 2,
+  view: 'side' | 'above',
   place: Place,
+  scale: number,
   taken: readonly Mark[],
 ): Mark[] => {
-  const boxes = taken.flatMap((mark) => (mark.kind === 'text' ? [boxOf(mark)] : []))
+  const up = view === 'side' ? 2 : 1
   const isHeld = ({ tag, box }: StandingWax): boolean => {
-    const [low, high] = [place(box.low[0], box.low[up]), place(box.high[0], box.high[up])]
-    const [wide, tall] = [high[0] - low[0], low[1] - high[1]]
-    return Math.min(wide, tall) >= TEXT && Math.hypot(wide, tall) >= 1.8 * widthOf(tag, TEXT, true)
+    const [wide, tall] = [box.high[0] - box.low[0], box.high[up] - box.low[up]]
+    return (
+      Math.min(wide, tall) * scale >= TEXT && Math.hypot(wide, tall) * scale >= 1.8 * widthOf(tag, TEXT, true)
+    )
   }
   // small waxes would be hidden by their letters, and some without among others with would puzzle
   if (!waxes.every(isHeld)) return []
-  return waxes.flatMap(({ tag, box }) => {
-    for (const share of [0.5, 0.7, 0.3, 0.85, 0.15]) {
-      const [x, y] = place((box.low[0] + box.high[0]) / 2, box.low[up] + share * (box.high[up] - box.low[up]))
-      const letter = words([x, y + 1.1], tag, { align: 'middle', bold: true }) as Extract<
-        Mark,
-        { kind: 'text' }
-      >
-      const own = boxOf(letter)
-      const [left, high, right, low] = own
-      if (boxes.some(([l, t, r, b]) => l < right + 0.5 && r > left - 0.5 && t < low + 0.5 && b > high - 0.5))
-        continue
-      boxes.push(own)
-      return [
-        shape(
-          [
-            [
-              [left - 0.5, high - 0.3],
-              [right + 0.5, high - 0.3],
-              [right + 0.5, low + 0.2],
-              [left - 0.5, low + 0.2],
-            ],
-          ],
-          'none',
-          'paper',
-        ),
-        letter,
-      ]
+  const boxes = taken.flatMap((mark) =>
+    mark.kind === 'text' ? [boxOf(mark)] : mark.kind === 'circle' ? [ringOf(mark)] : [],
+  )
+  const shapes = waxes.map((wax) => squaresOf(wax[view]))
+  return waxes.flatMap(({ tag, near }, k) => {
+    const shown = new Set(shapes[k])
+    waxes.forEach((other, j) => {
+      if (other.near[view] > near[view]) for (const square of shapes[j] ?? []) shown.delete(square)
+    })
+    const [wide, tall] = [(widthOf(tag, TEXT, true) + 1) / scale, (TEXT + 0.5) / scale]
+    const centre = middleOf(shown)
+    let best: { worth: number; letter: Words } | undefined
+    for (const square of shown) {
+      const [column = 0, row = 0] = square.split(' ').map(Number)
+      const middle: Flat = [column + 0.5, row + 0.5]
+      // as much of it on its wax as can be, then near the middle of what shows
+      const off = Math.hypot(middle[0] - centre[0], middle[1] - centre[1])
+      const worth = shareOn(shown, middle, wide, tall) - OFF * off
+      if (best !== undefined && worth <= best.worth) continue
+      const [x, y] = place(...middle)
+      const letter = words([x, y + 1.1], tag, { align: 'middle', bold: true }) as Words
+      if (boxes.every((box) => areApart(box, boxOf(letter)))) best = { worth, letter }
     }
-    return []
+    if (best === undefined) return []
+    const [left, high, right, low] = boxOf(best.letter)
+    boxes.push([left, high, right, low])
+    const ground: Flat[] = [
+      [left - 0.5, high - 0.3],
+      [right + 0.5, high - 0.3],
+      [right + 0.5, low + 0.2],
+      [left - 0.5, low + 0.2],
+    ]
+    return [shape([ground], 'none', 'paper'), best.letter]
   })
 }
+
+type Box = readonly [number, number, number, number]
+
+const ringOf = ({ at, radius }: Extract<Mark, { kind: 'circle' }>): Box => [
+  at[0] - radius,
+  at[1] - radius,
+  at[0] + radius,
+  at[1] + radius,
+]
+
+const areApart = ([left, top, right, low]: Box, [l, t, r, b]: Box): boolean =>
+  left > r + 0.5 || right < l - 0.5 || top > b + 0.5 || low < t - 0.5
 
 /** Seen from above, the base's mark at the right; numbers stand round the flask. */
 export const fromAbove = (tree: BenchTree, level: Level, scale: number): Block => {
@@ -204,7 +228,6 @@ export const fromAbove = (tree: BenchTree, level: Level, scale: number): Block =
       }
       marks.push(...names)
       if (!level.numbered) return marks
-      marks.push(...lettersOf(level.waxes, 1, place, names))
       const sprues = spruesOf(tree, level.waxes)
       const ring = radius + OUT
       const apart = (2 * Math.asin(BETWEEN / 2 / ring)) / DEGREE
@@ -213,11 +236,12 @@ export const fromAbove = (tree: BenchTree, level: Level, scale: number): Block =
         joints.map(([x, y]) => Math.atan2(y0 - y, x - x0) / DEGREE),
         apart,
       )
-      sprues.forEach(({ number }, k) => {
+      const numbers = sprues.flatMap(({ number }, k) => {
         const [at, joint] = [on(angles[k] ?? 0, ring), joints[k]]
-        if (joint !== undefined) marks.push(...leader(at, joint), ...balloon(at, number))
+        return joint === undefined ? [] : [...leader(at, joint), ...balloon(at, number)]
       })
-      return marks
+      const letters = lettersOf(level.waxes, 'above', place, scale, [...names, ...numbers])
+      return [...marks, ...letters, ...numbers]
     },
   }
 }
@@ -279,7 +303,7 @@ export const fromSide = (tree: BenchTree, level: Level, scale: number, write: Wr
         ...solidsOf(tree, level.waxes, 'side', place, scale),
         line([x0, foot - tall], [x0, foot], 'centre'),
       ]
-      if (level.numbered) marks.push(...sideNumbers(tree, level, place, { x0, radius, foot, tall }))
+      if (level.numbered) marks.push(...sideNumbers(tree, level, place, scale, { x0, radius, foot, tall }))
       if (!level.sized) return marks
       const far = radius + ROUND + 3
       marks.push(
@@ -315,6 +339,7 @@ const sideNumbers = (
   tree: BenchTree,
   level: Level,
   place: Place,
+  scale: number,
   { x0, radius, foot, tall }: { x0: number; radius: number; foot: number; tall: number },
 ): Mark[] => {
   const sprues = spruesOf(tree, level.waxes).map(({ number, from_mm }) => ({
@@ -346,7 +371,7 @@ const sideNumbers = (
   // where many stand behind one another a letter does not say whose it is
   return level.waxes.length > MOST_LETTERED
     ? numbers
-    : [...lettersOf(level.waxes, 2, place, numbers), ...numbers]
+    : [...lettersOf(level.waxes, 'side', place, scale, numbers), ...numbers]
 }
 
 /** From above over from the side, as they stand in line. */
