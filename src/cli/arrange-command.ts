@@ -5,18 +5,22 @@ import { Refusal } from './refusal.ts'
 export const summary =
   'where each wax and sprue goes, in the smallest flask that does, every clearance measured'
 
-export const usage = `pourwright arrange POUR.json [--body FILE.stl] [--cavity FILE.stl] [--drawing FILE.svg] [--page N] [--units mm|in] [--effort N] [--json]
+export const usage = `pourwright arrange POUR.json [--body FILE.stl] [--cavity FILE.stl] [--drawing FILE.svg] [--page N] [--units mm|in] [--length mm|in] [--effort N] [--json]
 
   --body FILE       writes the metal, pieces and sprues joined, as binary STL in the flask's own mm
   --cavity FILE     writes the investment in the same way
   --drawing FILE    writes the dimensioned sheet as SVG: the tree, each wax by itself, and the tables, its pages one below the other
   --page N          only this page of the drawing, as large as a sheet of A4 or Letter holds
-  --units mm|in     what the drawing’s lengths are written in; mm when left out
+  --units mm|in     what the drawing’s lengths are written in; as --length, and mm when both are left out
+  --length mm|in    what the answer’s lengths are written in; as --units when left out. JSON is in mm, as its keys say
   --effort N        how long to look for a smaller flask: 0 takes the first found, 1 is usual, 10 looks ten times as long
   --shop FILE       the shop, for a pour that does not hold its own
   --json            the answer as JSON, each key with its unit
 
 Exit status 1 when nothing fits or a clearance is broken.`
+
+const isUnit = (asked: string | undefined): asked is 'mm' | 'in' | undefined =>
+  asked === undefined || asked === 'mm' || asked === 'in'
 
 const MOST_EFFORT = 1000
 
@@ -31,6 +35,7 @@ const parse = (args: readonly string[]) =>
       drawing: { type: 'string' },
       units: { type: 'string' },
       page: { type: 'string' },
+      length: { type: 'string' },
       effort: { type: 'string' },
       json: { type: 'boolean', default: false },
     },
@@ -53,10 +58,14 @@ export const run = async (args: readonly string[], shell: Shell): Promise<ExitSt
         remedy: 'give the path of one pour’s JSON file',
       },
     ])
-  const { units } = values
-  if (units !== undefined && units !== 'mm' && units !== 'in')
+  const { units, length } = values
+  if (!isUnit(units))
     return refuse(shell, values.json, [
       { where: '--units', what: `"${units}" is no unit for this drawing`, remedy: 'say mm or in' },
+    ])
+  if (!isUnit(length))
+    return refuse(shell, values.json, [
+      { where: '--length', what: `"${length}" is none of the choices`, remedy: 'say mm or in' },
     ])
   const page = values.page === undefined ? undefined : Number(values.page)
   if (page !== undefined && !(Number.isInteger(page) && page >= 1))
@@ -78,7 +87,7 @@ export const run = async (args: readonly string[], shell: Shell): Promise<ExitSt
     ])
   try {
     const { runArrange } = await import('./arrange.ts')
-    const { out, exitStatus } = await runArrange(path, { ...values, units, page, effort })
+    const { out, exitStatus } = await runArrange(path, { ...values, units, length, page, effort })
     shell.write(out.endsWith('\n') ? out : `${out}\n`)
     return exitStatus
   } catch (error) {

@@ -245,3 +245,23 @@ test('one page of the drawing can be asked for, and a page that is not there is 
     problems: [{ where: '--page', what: `the drawing has ${pages} pages, not ${pages + 1}` }],
   })
 })
+
+test('the words are for the bench: names, one fact to a line, lengths in the unit asked for', async () => {
+  const path = join(folder, 'cloak-clasp.json')
+  const [mm, inches] = [
+    (await runArrange(path, { json: false })).out,
+    (await runArrange(path, { json: false, length: 'in' })).out,
+  ]
+  expect(mm).toMatch(/^Flask [\d.]+ mm across, [\d.]+ mm high inside$/m)
+  expect(mm).toMatch(/^Sprue 1, to Clasp$/m)
+  expect(mm).toMatch(/^ {2}(straight up|level|\d+° above level)$/m)
+  expect(mm).not.toMatch(/flask-|(clasp|slide|tag|sprue)\/\d/)
+  // no chain of facts where the sprues are told
+  expect(mm.slice(0, mm.indexOf('Caution:'))).not.toContain(';')
+  expect(Math.max(...mm.split('\n').map((line) => line.length))).toBeLessThanOrEqual(100)
+  expect(mm).toContain('where: Cord slide, /pieces/1')
+  expect(mm).toContain('where: Tag, /pieces/2')
+  expect(inches).not.toMatch(/\d mm\b/)
+  const diameter = (text: string) => Number(/^Flask ([\d.]+)/.exec(text)?.[1])
+  expect(diameter(inches)).toBeCloseTo(diameter(mm) / 25.4, 2)
+}, 60_000)

@@ -2,12 +2,10 @@ import {
   type Arrangement,
   type ArrangeProblem,
   type ArrangeRequest,
-  type BenchSprue,
   benchSprues,
   drawArrangement,
   drawPages,
   investmentBody,
-  isOnlyTold,
   type MetalBody,
   matrixFromModel,
   metalBody,
@@ -19,6 +17,7 @@ import { type TriangleMesh, writeStl } from '../engine/piece/mesh/index.ts'
 import { type MeshFacts, shapeKey } from '../engine/piece/mesh-facts.ts'
 import { planPour } from '../engine/plan.ts'
 import { readShape, type ShapeWork } from '../settle/index.ts'
+import { arrangementInWords } from './arrange-words.ts'
 import { loadSolids, slowLoaders } from './load.ts'
 import { readPour } from './read-pour.ts'
 import { refuse } from './refusal.ts'
@@ -34,6 +33,8 @@ export interface ArrangeOptions {
   readonly units?: SheetUnit
   /** only this page of the drawing, from 1 */
   readonly page?: number
+  /** what the answer's lengths are written in; as the drawing's when absent, and the other way round */
+  readonly length?: SheetUnit
   /** how long to look for a smaller flask, as a multiple of the usual; 0 takes the first that is found */
   readonly effort?: number
 }
@@ -111,45 +112,7 @@ const toJson = (
   problems,
 })
 
-/** Distances that are written out, the tightest. */
-const MOST_LISTED = 10
-
-const inWords = (answer: ReturnType<typeof toJson>, bench: readonly BenchSprue[]): string => {
-  const lines: string[] = []
-  if (answer.flask !== null)
-    lines.push(
-      `flask ${answer.flask.id}: ${answer.flask.inside_diameter_mm} across, ${answer.flask.inside_height_mm} high inside (mm)`,
-    )
-  answer.sprues.forEach((sprue, index) => {
-    const set = bench[index]
-    const where =
-      set === undefined
-        ? ''
-        : `at ${set.angle.toFixed(0)}° against the clock seen from above, ${set.height.toFixed(1)} up the main sprue, tilted ${set.tilt.toFixed(0)}°, `
-    lines.push(
-      `sprue ${index + 1}, ${sprue.piece}/${sprue.copy}: ${where}${sprue.diameter_mm.toFixed(1)} across, ${sprue.length_mm.toFixed(1)} long: ${sprue.reason}`,
-    )
-  })
-  if (answer.sprues.length > 0)
-    lines.push('caution: a hot wax tool burns, and wax that smokes is too hot to breathe over; air the room')
-  for (const { piece, thickness_mm, modulus_mm, sprue_mm, neck_mm } of answer.sections)
-    lines.push(
-      `${piece}: thick place of ${thickness_mm.toFixed(1)}, modulus ${modulus_mm.value.toFixed(2)} (${modulus_mm.low.toFixed(2)} to ${modulus_mm.high.toFixed(2)})${sprue_mm === undefined ? '' : `, outlasted by a sprue ${sprue_mm.value.toFixed(1)} across (${sprue_mm.low.toFixed(1)} to ${sprue_mm.high.toFixed(1)})`}${neck_mm === null ? '' : `, behind a neck of ${neck_mm.toFixed(1)}`}`,
-    )
-  const held = [
-    ...answer.clearances,
-    ...answer.stemClearances.filter((one) => !isOnlyTold({ ...one, between: [...one.between] })),
-  ].sort((a, b) => a.distance_mm - a.needed_mm - (b.distance_mm - b.needed_mm))
-  for (const { between, distance_mm, needed_mm } of held.slice(0, MOST_LISTED))
-    lines.push(`${between.join(' to ')}: ${distance_mm.toFixed(2)}, ${needed_mm.toFixed(2)} needed`)
-  if (answer.metalBody !== null)
-    lines.push(
-      `metal ${(answer.metalBody.volume_mm3 / 1000).toFixed(2)} cm3, ${answer.metalBody.closed ? 'closed' : 'not closed'}`,
-    )
-  for (const { level, what, where, remedy } of answer.problems)
-    lines.push(`${level}: ${what}`, `  where: ${where}`, `  what to do: ${remedy}`)
-  return lines.join('\n')
-}
+export type ArrangeJson = ReturnType<typeof toJson>
 
 /** The sheet, or the one page of it that was asked for. */
 const drawn = (
@@ -209,13 +172,22 @@ export const runArrange = async (
       else await save('--cavity', options.cavity, writeStl(cavity.mesh, 'investment, mm'))
     }
     if (options.drawing !== undefined)
-      await save('--drawing', options.drawing, drawn(request, arrangement, pour.name, options))
+      await save(
+        '--drawing',
+        options.drawing,
+        drawn(request, arrangement, pour.name, { ...options, units: options.units ?? options.length }),
+      )
   }
   const answer = toJson(request, arrangement, body, problems)
   return {
     out: options.json
       ? JSON.stringify(answer)
-      : inWords(answer, request && arrangement ? benchSprues(request, arrangement) : []),
+      : arrangementInWords(
+          answer,
+          request && arrangement ? benchSprues(request, arrangement) : [],
+          pour.pieces,
+          options.length ?? options.units ?? 'mm',
+        ),
     exitStatus: answer.fits ? 0 : 1,
   }
 }

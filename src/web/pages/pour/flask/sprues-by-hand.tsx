@@ -1,4 +1,4 @@
-import { type Arrangement, placeInModel } from '../../../../engine/arrange/index.ts'
+import { type Arrangement, placeInModel, tiltWords } from '../../../../engine/arrange/index.ts'
 import { nameInFlask } from '../../../../engine/arrangement-verdict.ts'
 import { sayLengths } from '../../../../engine/quantity/say-lengths.ts'
 import type { Arranged } from '../../../arrange-worker.ts'
@@ -164,7 +164,7 @@ export const SpruesByHand = ({
                 </th>
                 <td className="n">{Math.round(sprue.angle)}°</td>
                 <td className="n">{write(sprue.height)}</td>
-                <td className="n">{Math.round(sprue.tilt)}°</td>
+                <td className="n">{tiltWords(sprue.tilt).replace(' above level', '')}</td>
                 <td className="n">{write(sprue.length)}</td>
                 <td className="n">{write(sprue.diameter)}</td>
               </tr>

@@ -1,0 +1,128 @@
+import {
+  type ArrangeProblem,
+  type BenchSprue,
+  isOnlyTold,
+  type SheetUnit,
+  tiltWords,
+} from '../engine/arrange/index.ts'
+import { nameInFlask } from '../engine/arrangement-verdict.ts'
+import type { Pour } from '../engine/documents/index.ts'
+import { MM_PER_INCH } from '../engine/quantity/index.ts'
+import { sayLengths } from '../engine/quantity/say-lengths.ts'
+import type { ArrangeJson } from './arrange.ts'
+
+/** Distances that are written out, the tightest. */
+const MOST_LISTED = 10
+
+const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1)
+
+/** Writes a length with its unit: for the bench to a tenth of a millimetre or a hundredth of an inch, or one digit finer. */
+const lengthIn =
+  (unit: SheetUnit, finer = 0) =>
+  (length_mm: number): string =>
+    unit === 'mm'
+      ? `${length_mm.toFixed(1 + finer)} mm`
+      : `${(length_mm / MM_PER_INCH).toFixed(2 + finer)} in`
+
+/** Every reason is a row of facts with semicolons between. */
+const factsOf = (reason: string): string[] =>
+  reason
+    .split('; ')
+    .map((fact) => fact.trim())
+    .filter((fact) => fact !== '')
+
+/** No line of a fact is wider than this where a space lets it break. */
+const WIDTH = 92
+
+const wrapped = (text: string, indent: string): string[] => {
+  const lines = ['']
+  for (const word of text.split(' ')) {
+    const line = lines[lines.length - 1] ?? ''
+    if (line !== '' && indent.length + line.length + 1 + word.length > WIDTH) lines.push(word)
+    else lines[lines.length - 1] = line === '' ? word : `${line} ${word}`
+  }
+  return lines.map((line, index) => `${indent}${index === 0 ? '' : '  '}${line}`)
+}
+
+/** A problem's place: its piece by name where it has one, and where it stands in the file. */
+const placeOf = (where: string, pieces: Pour['pieces']): string => {
+  const index = /^\/pieces\/(\d+)/.exec(where)?.[1]
+  const piece = index === undefined ? pieces.find(({ id }) => id === where) : pieces[Number(index)]
+  if (piece === undefined) return where
+  return `${piece.name}, ${index === undefined ? `/pieces/${pieces.indexOf(piece)}` : where}`
+}
+
+/** The answer as a silversmith reads it at the bench: one fact to a line. */
+export const arrangementInWords = (
+  answer: ArrangeJson,
+  bench: readonly BenchSprue[],
+  pieces: Pour['pieces'],
+  unit: SheetUnit,
+): string => {
+  const length = lengthIn(unit)
+  const finely = lengthIn(unit, 1)
+  const say = (text: string): string => sayLengths(text, unit)
+  const lines: string[] = []
+  if (answer.flask !== null)
+    lines.push(
+      `Flask ${length(answer.flask.inside_diameter_mm)} across, ${length(answer.flask.inside_height_mm)} high inside`,
+    )
+  answer.sprues.forEach((sprue, index) => {
+    const set = bench[index]
+    lines.push('', `Sprue ${index + 1}, to ${nameInFlask(`${sprue.piece}/${sprue.copy}`, pieces)}`)
+    if (set !== undefined) {
+      const lean = tiltWords(set.tilt)
+      // one that stands on the axis points nowhere
+      if (!lean.startsWith('straight'))
+        lines.push(
+          `  at ${set.angle.toFixed(0)}° round the base from its mark, against the clock seen from above`,
+        )
+      lines.push(`  ${length(set.height)} up the main sprue`, `  ${lean}`)
+    }
+    lines.push(`  ${length(sprue.diameter_mm)} across, ${length(sprue.length_mm)} long`, '  Why so:')
+    for (const fact of factsOf(sprue.reason)) lines.push(...wrapped(say(fact), '    '))
+  })
+  if (answer.sprues.length > 0)
+    lines.push(
+      '',
+      'Caution: a hot wax tool burns, and wax that smokes is too hot to breathe over; air the room.',
+    )
+  if (answer.sections.length > 0) lines.push('', 'Thick places, by the solid')
+  for (const { piece, thickness_mm, modulus_mm, sprue_mm, neck_mm } of answer.sections) {
+    lines.push(
+      `  ${pieces.find(({ id }) => id === piece)?.name ?? piece}: ${length(thickness_mm)} thick`,
+      `    modulus ${finely(modulus_mm.value)}, ${finely(modulus_mm.low)} to ${finely(modulus_mm.high)}`,
+    )
+    if (sprue_mm !== undefined)
+      lines.push(
+        `    outlasted by a sprue ${length(sprue_mm.value)} across, ${length(sprue_mm.low)} to ${length(sprue_mm.high)}`,
+      )
+    if (neck_mm !== null) lines.push(`    behind a neck of ${length(neck_mm)}`)
+  }
+  const held = [
+    ...answer.clearances,
+    ...answer.stemClearances.filter((one) => !isOnlyTold({ ...one, between: [...one.between] })),
+  ].sort((a, b) => a.distance_mm - a.needed_mm - (b.distance_mm - b.needed_mm))
+  if (held.length > 0) lines.push('', 'Tightest distances')
+  for (const { between, distance_mm, needed_mm } of held.slice(0, MOST_LISTED))
+    lines.push(
+      `  ${between.map((place) => nameInFlask(place, pieces)).join(' to ')}: ${finely(distance_mm)}, and ${finely(needed_mm)} is needed`,
+    )
+  if (answer.metalBody !== null)
+    lines.push(
+      '',
+      `Metal ${(answer.metalBody.volume_mm3 / 1000).toFixed(2)} cm³ in one solid, ${answer.metalBody.closed ? 'closed' : 'not closed'}`,
+    )
+  for (const problem of answer.problems) lines.push('', ...problemLines(problem, pieces, say))
+  return lines.join('\n').trimStart()
+}
+
+const problemLines = (
+  { level, what, where, remedy }: ArrangeProblem,
+  pieces: Pour['pieces'],
+  say: (text: string) => string,
+): string[] => [
+  ...wrapped(`${capital(level)}: ${say(what)}`, ''),
+  `  where: ${placeOf(where, pieces)}`,
+  ...wrapped(`what to do: ${say(remedy)}`, '  '),
+]
