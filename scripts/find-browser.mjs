@@ -2,13 +2,14 @@ import { existsSync } from 'node:fs'
 import { delimiter, join } from 'node:path'
 
 // A drawing surface without a graphics card, and pages isolated as they are for a user; what is not drawn in
-// three dimensions is laid on the page without the detour over that surface, at half the work. The sandbox
-// cannot start as root, as which build machines run.
+// three dimensions is laid on the page without the detour over that surface, and what is drawn so has no smoothed
+// edges, each at half the work. The sandbox cannot start as root, as which build machines run.
 const args = [
   '--use-gl=angle',
   '--use-angle=swiftshader',
   '--enable-unsafe-swiftshader',
   '--disable-gpu-compositing',
+  '--webgl-antialiasing-mode=none',
   ...(process.getuid?.() === 0 ? ['--no-sandbox'] : []),
 ]
 
