@@ -1,4 +1,4 @@
-import { useEffect, useReducer, useRef } from 'react'
+import { useEffect, useRef, useSyncExternalStore } from 'react'
 import type { ChargeAnswer } from '../../engine/charge/make-up/index.ts'
 import type { CooledFlask, DesignedBurnout } from '../../engine/heat/index.ts'
 import { factsOf, type MeshFacts } from '../../engine/piece/mesh-facts.ts'
@@ -22,17 +22,24 @@ let known: Omit<SlowResults, 'rough'> = { meshes: {}, makeUps: {}, burnouts: {},
 const rough = new Map<string, { readonly key: string; readonly facts: MeshFacts }>()
 let current: SlowResults = { ...known, rough: false }
 
+/** Every page that stands is told, whichever of them asked: it may have been left since. */
+const listeners = new Set<() => void>()
+const subscribe = (listener: () => void): (() => void) => {
+  listeners.add(listener)
+  return () => listeners.delete(listener)
+}
+
 const gather = (): void => {
   const meantime = Object.fromEntries([...rough.values()].map(({ key, facts }) => [key, facts]))
   current = { ...known, meshes: { ...meantime, ...known.meshes }, rough: rough.size > 0 }
+  for (const listener of listeners) listener()
 }
 const asked = new Set<string>()
 /** What could not be worked out, for a reason that may pass: it stands until a page is next opened. */
 const failed = new Set<string>()
 
-/** @returns whether there was anything to be tried again */
-const forgetFailures = (): boolean => {
-  if (failed.size === 0) return false
+const forgetFailures = (): void => {
+  if (failed.size === 0) return
   for (const key of failed) asked.delete(key)
   known = {
     ...known,
@@ -40,7 +47,6 @@ const forgetFailures = (): boolean => {
   }
   failed.clear()
   gather()
-  return true
 }
 
 const unreadable = (file: string, trouble: Error): MeshFacts => ({
@@ -59,20 +65,9 @@ const PAUSE_MS = 250
 
 /** Hands the plan what has been worked out, and asks for what it still wants. */
 export const useSlowResults = (): { results: SlowResults; work: (plan: Plan) => void } => {
-  const [, again] = useReducer((count: number) => count + 1, 0)
-  const mounted = useRef(true)
+  const results = useSyncExternalStore(subscribe, () => current)
   const timers = useRef(new Map<string, ReturnType<typeof setTimeout>>())
-  useEffect(() => {
-    mounted.current = true
-    if (forgetFailures()) again()
-    return () => {
-      mounted.current = false
-    }
-  }, [])
-  const ready = (): void => {
-    gather()
-    if (mounted.current) again()
-  }
+  useEffect(forgetFailures, [])
   const work = (plan: Plan): void => {
     for (const wanted of plan.wanted) {
       if (asked.has(wanted.key)) continue
@@ -92,7 +87,7 @@ export const useSlowResults = (): { results: SlowResults; work: (plan: Plan) => 
           })
           .then((facts) => {
             known = { ...known, meshes: { ...known.meshes, [wanted.key]: facts } }
-            ready()
+            gather()
           })
         continue
       }
@@ -105,7 +100,7 @@ export const useSlowResults = (): { results: SlowResults; work: (plan: Plan) => 
           .then(async ({ factsOfDrawing, hasFailed }) => {
             const meantime = (facts: MeshFacts): void => {
               rough.set(id, { key: wanted.key, facts })
-              ready()
+              gather()
             }
             const facts = await (factsOfDrawing({ id, source }, meantime) ?? withoutBytes(source.file))
             if (facts !== undefined && hasFailed(facts)) failed.add(wanted.key)
@@ -113,13 +108,10 @@ export const useSlowResults = (): { results: SlowResults; work: (plan: Plan) => 
           })
           .then((facts) => {
             if (rough.get(id)?.key === wanted.key) rough.delete(id)
-            gather()
             // newer heights came first; should these ever stand again, they are asked for again
             if (facts === undefined) asked.delete(wanted.key)
-            else {
-              known = { ...known, meshes: { ...known.meshes, [wanted.key]: facts } }
-              ready()
-            }
+            else known = { ...known, meshes: { ...known.meshes, [wanted.key]: facts } }
+            gather()
           })
         continue
       }
@@ -132,7 +124,7 @@ export const useSlowResults = (): { results: SlowResults; work: (plan: Plan) => 
           if (answer === undefined) asked.delete(wanted.key)
           else {
             known = { ...known, burnouts: { ...known.burnouts, [wanted.key]: answer } }
-            ready()
+            gather()
           }
         })
         continue
@@ -145,7 +137,7 @@ export const useSlowResults = (): { results: SlowResults; work: (plan: Plan) => 
           if (answer === undefined) asked.delete(wanted.key)
           else {
             known = { ...known, coolings: { ...known.coolings, [wanted.key]: answer } }
-            ready()
+            gather()
           }
         })
         continue
@@ -162,7 +154,7 @@ export const useSlowResults = (): { results: SlowResults; work: (plan: Plan) => 
         workOutMakeUp<ChargeAnswer>(request)
           .then((answer) => {
             known = { ...known, makeUps: { ...known.makeUps, [wanted.key]: answer } }
-            ready()
+            gather()
           })
           .catch(() => {
             // the rule's make-up stays, and stays marked; the next change asks again
@@ -172,5 +164,5 @@ export const useSlowResults = (): { results: SlowResults; work: (plan: Plan) => 
       timers.current.set(wanted.key, setTimeout(start, PAUSE_MS))
     }
   }
-  return { results: current, work }
+  return { results, work }
 }
