@@ -31,7 +31,7 @@ export const FlaskPage = () => {
   const { forms, tooLarge } = useModelForms(plan.pour.pieces)
   const { flask, tree, mould } = plan
   const found = plan.arranged?.measured.tree
-  const isArranged = plan.verdicts.some(({ id }) => id === 'flask.arranged')
+  const isJudged = plan.verdicts.some(({ id }) => id === 'flask.arranged')
   const write = (length_mm: number): string => {
     const shown = entryWriting('/x_mm', units).toShown(length_mm)
     return units.length === 'in' ? shown.toFixed(2) : plainNumber(shown, 1)
@@ -39,12 +39,10 @@ export const FlaskPage = () => {
   return (
     <>
       <div className="part-page cols3 flask-cols">
-        <section aria-label={found === undefined ? 'The flask, turned' : 'The flask from the side'}>
+        <section aria-label="The flask, turned">
           <h2 className="sh">The flask</h2>
           {shape === undefined ? (
             <NoFlask />
-          ) : found !== undefined ? (
-            <FromSide shape={shape} found={found} forms={forms} write={write} />
           ) : (
             <>
               <Plate
@@ -81,24 +79,21 @@ export const FlaskPage = () => {
         {shape !== undefined && (
           <section aria-label="Measured views">
             <p className="lb">From above, {units.length}</p>
-            <FromAbove shape={shape} found={found} forms={forms} write={write} />
-            {found === undefined && (
-              <>
-                <p className="lb">From the side, {units.length}</p>
-                <FromSide shape={shape} found={found} forms={forms} write={write} />
-              </>
-            )}
-            {isArranged && found === undefined && (
+            <FromAbove shape={shape} forms={forms} write={write} found={found} />
+            <p className="lb">From the side, {units.length}</p>
+            <FromSide shape={shape} forms={forms} write={write} found={found} />
+            {found === undefined && isJudged && (
               <p className="sm">
-                These views lay the waxes out by outside boxes. Where each stands by its own shape is drawn
-                below: build from that.
+                These views lay the waxes out by outside boxes, which the plan reckons with. Where each was
+                placed by its own shape is drawn below.
               </p>
             )}
             <p className="sm muted">
               Chain line: the limit to the wall.{' '}
               {found === undefined
                 ? `Wax size, ${drawnAs(plan.pour.pieces, forms, tooLarge)}.`
-                : 'Each wax where it was placed by its own shape; further down it can be turned, and every distance is told.'}
+                : 'Wax size, each wax and sprue where it was placed by its own shape.'}{' '}
+              Dashed in the base: how deep the button is.
             </p>
           </section>
         )}

@@ -1,11 +1,9 @@
 import { Link } from 'wouter'
 import { NoFlask } from '../../../parts/no-flask.tsx'
-import { FromSide } from '../../../scene/measured-views.tsx'
 import { Plate } from '../../../scene/plate.tsx'
 import { shapeOf } from '../../../scene/tree-shape.ts'
 import { useDocuments } from '../../../state/documents.tsx'
 import { drawnAs } from '../../../state/drawn-as.ts'
-import { entryWriting } from '../../../state/entry.ts'
 import { useModelForms } from '../../../state/model-forms.ts'
 import { usePlan } from '../../../state/plan.tsx'
 import { writeFlask } from '../../../state/sizes.ts'
@@ -15,7 +13,7 @@ export const Drawing = () => {
   const { plan } = usePlan()
   const { pourId } = useDocuments()
   const shape = shapeOf(plan)
-  const units = useUnits()
+  const { length } = useUnits()
   const { forms, tooLarge } = useModelForms(plan.pour.pieces)
   if (shape === undefined)
     return (
@@ -23,31 +21,13 @@ export const Drawing = () => {
         <NoFlask />
       </div>
     )
-  const found = plan.arranged?.measured.tree
-  if (found !== undefined) {
-    const { toShown } = entryWriting('/x_mm', units)
-    return (
-      <figure className="plate">
-        <FromSide
-          shape={shape}
-          found={found}
-          forms={forms}
-          write={(length_mm) => toShown(length_mm).toFixed(units.length === 'in' ? 2 : 1)}
-        />
-        <figcaption>
-          From the side, {units.length}, each wax where it was placed by its own shape. Letters match the
-          list. <Link href={`/pours/${pourId}/flask`}>Turn it, measure it</Link>
-        </figcaption>
-      </figure>
-    )
-  }
   const names = [...new Set(shape.pieces.map((piece) => `${piece.letter} ${piece.name}`))].join(', ')
   return (
     <figure className="plate">
       <Plate
         shape={shape}
         forms={forms}
-        label={`Cut-away of the flask, ${plan.flask === undefined ? '' : writeFlask(plan.flask.flask, units.length)} ${units.length}: ${names} on one stem above the base`}
+        label={`Cut-away of the flask, ${plan.flask === undefined ? '' : writeFlask(plan.flask.flask, length)} ${length}: ${names} on one stem above the base`}
       />
       <figcaption>
         Drawn to scale, {drawnAs(plan.pour.pieces, forms, tooLarge)}. Letters and numbers match the list.{' '}
