@@ -1,4 +1,5 @@
-import type { BenchTree, StandingWax } from '../../engine/arrange/index.ts'
+import { useMemo } from 'react'
+import { type BenchTree, letterSpot, type StandingWax, shownOf } from '../../engine/arrange/index.ts'
 
 type Looking = 'above' | 'side'
 type Flat = readonly [right: number, up: number]
@@ -29,19 +30,22 @@ const Bar = ({ from, to, across }: { from: Flat; to: Flat; across: number }) => 
 /** Letters are put on this many waxes; where there are more, on the nearest of each kind. */
 const MOST_LETTERED = 8
 
+const LETTER = 4.8
+
 const lettersOf = (waxes: readonly StandingWax[], looking: Looking): readonly (readonly [string, Flat])[] => {
-  const up = looking === 'above' ? 1 : 2
-  const middle = ({ box: { low, high } }: StandingWax): Flat => [
-    (low[0] + high[0]) / 2,
-    (low[up] + high[up]) / 2,
-  ]
-  if (waxes.length <= MOST_LETTERED) return waxes.map((wax) => [wax.tag, middle(wax)])
-  const nearest = new Map<string, StandingWax>()
-  for (const wax of waxes) {
-    const held = nearest.get(wax.piece)
-    if (held === undefined || wax.near[looking] > held.near[looking]) nearest.set(wax.piece, wax)
-  }
-  return [...nearest.values()].map((wax) => [wax.tag.split(' ')[0] ?? '', middle(wax)])
+  const shown = shownOf(waxes.map((wax) => ({ seen: wax[looking], near: wax.near[looking] })))
+  const nearest = new Map<string, number>()
+  waxes.forEach((wax, k) => {
+    const held = waxes[nearest.get(wax.piece) ?? -1]
+    if (held === undefined || wax.near[looking] > held.near[looking]) nearest.set(wax.piece, k)
+  })
+  return waxes.flatMap(({ piece, tag }, k): (readonly [string, Flat])[] => {
+    const isAlone = waxes.length > MOST_LETTERED
+    if (isAlone && nearest.get(piece) !== k) return []
+    const text = isAlone ? (tag.split(' ')[0] ?? '') : tag
+    const spot = letterSpot(shown[k] ?? new Set(), text.length * LETTER * 0.6, LETTER)
+    return spot === undefined ? [] : [[text, spot]]
+  })
 }
 
 /** Waxes, sprues and main sprue where they were found, what is nearer over what is farther; in the flask's mm. */
@@ -50,6 +54,7 @@ export const FoundTree = ({ tree, looking }: { tree: BenchTree; looking: Looking
   const flat = ([x, y, z]: readonly [number, number, number]): Flat => [x, looking === 'above' ? y : z]
   const nearness = ([, y, z]: readonly [number, number, number]): number => (looking === 'above' ? z : -y)
   const radius = (stem?.diameter ?? 0) / 2
+  const letters = useMemo(() => lettersOf(waxes, looking), [waxes, looking])
   const parts = [
     ...waxes.map((wax) => ({
       near: wax.near[looking],
@@ -86,12 +91,12 @@ export const FoundTree = ({ tree, looking }: { tree: BenchTree; looking: Looking
       {parts.map(({ key, drawn }) => (
         <g key={key}>{drawn}</g>
       ))}
-      {lettersOf(waxes, looking).map(([tag, [x, y]]) => (
+      {letters.map(([tag, [x, y]]) => (
         <text
           key={tag}
           x={x}
           y={-y + 1.7}
-          fontSize="4.8"
+          fontSize={LETTER}
           fontWeight="600"
           textAnchor="middle"
           className="dimension"

@@ -67,6 +67,26 @@ export const standingFrame = (
   return { right: own(seen.right), down: own(seen.down), toward: own(seen.toward), sky: up, out }
 }
 
+/** A model where it was placed, `motion` taking its own mm to the flask's, seen in this view. */
+export const placedFrame = (
+  { size }: ModelForm,
+  motion: readonly number[],
+  seen: { readonly right: Place; readonly down: Place; readonly toward: Place },
+): Frame => {
+  const own = (way: Place): Place => {
+    const part = (axis: Axis): number =>
+      way.reduce((sum, value, k) => sum + value * (motion[axis * 3 + k] ?? 0), 0)
+    return [part(0), part(1), part(2)]
+  }
+  return {
+    right: own(seen.right),
+    down: own(seen.down),
+    toward: own(seen.toward),
+    sky: own([0, 0, 1]),
+    out: faceOf(size),
+  }
+}
+
 /** The measured views as directions in the flask's axes. */
 export const FROM_ABOVE = { right: [1, 0, 0], down: [0, -1, 0], toward: [0, 0, 1] } as const
 export const FROM_SIDE = directionsOf({ turn: 0, tip: 0 })

@@ -1,3 +1,5 @@
+import type { BenchTree } from '../../engine/arrange/index.ts'
+import { foundBodies, type PlateBody } from './found-bodies.tsx'
 import { ModelFigure } from './model-figure.tsx'
 import type { ModelForm } from './model-form.ts'
 import { standingFrame } from './model-frames.ts'
@@ -103,16 +105,44 @@ const Body = ({
   )
 }
 
+/** Pieces as the plan lays them out by their outside boxes, each with its sprue, the farthest first. */
+const laidBodies = ({ pieces }: TreeShape, forms: ReadonlyMap<string, ModelForm>, view: View): PlateBody[] =>
+  pieces
+    .map((piece, index): PlateBody => {
+      const half: Place = [piece.middle[0], piece.middle[1], (piece.bottom + piece.top) / 2]
+      const from = project([0, 0, piece.gateFrom], view)
+      const to = project([piece.middle[0], piece.middle[1], piece.bottom], view)
+      const line = `M${from[0]} ${from[1]}L${to[0]} ${to[1]}`
+      const form = forms.get(piece.piece)
+      return {
+        key: `${piece.letter}${index}`,
+        near: nearness(half, view),
+        drawn: (
+          <>
+            <path d={line} stroke="var(--wax)" strokeWidth={piece.gateAcross + 0.8} strokeLinecap="round" />
+            <path d={line} stroke="var(--wax-t)" strokeWidth={piece.gateAcross} strokeLinecap="round" />
+            <Body piece={piece} form={form} view={view} />
+          </>
+        ),
+        hidden: <Body piece={piece} form={form} view={view} hidden />,
+        call: { letter: piece.letter, at: project(half, view) },
+      }
+    })
+    .toSorted((a, b) => a.near - b.near)
+
 /** The cut-away: flask, investment as a ghost, wax as models or as plain blocks of its measures, to scale. */
 export const Plate = ({
   shape,
   forms,
+  found,
   view = OPENING_VIEW,
   label,
 }: {
   shape: TreeShape
   /** models to be drawn as they are, by the piece's id */
   forms: ReadonlyMap<string, ModelForm>
+  /** where the waxes were found to go by their true shapes, where the plan reckons with that */
+  found?: BenchTree
   view?: View
   label: string
 }) => {
@@ -130,24 +160,25 @@ export const Plate = ({
   const least = top.cy - top.ry - 4
   const whole = sole.cy + sole.ry + 4 - least
 
-  const bodies = shape.pieces
-    .map((piece, index) => {
-      const half: Place = [piece.middle[0], piece.middle[1], (piece.bottom + piece.top) / 2]
-      return { piece, near: nearness(half, view), key: `${piece.letter}${index}`, half }
-    })
-    .toSorted((a, b) => a.near - b.near)
+  const bodies =
+    found === undefined
+      ? laidBodies(shape, forms, view)
+      : foundBodies(found, forms, view, { ...LINES, scale: SCALE })
   const firstOf = new Map<string, Spot>()
-  for (const { piece, half } of bodies.toReversed())
-    if (!firstOf.has(piece.letter)) firstOf.set(piece.letter, project(half, view))
+  for (const { call } of bodies.toReversed())
+    if (call !== undefined && !firstOf.has(call.letter)) firstOf.set(call.letter, call.at)
   const calls: Call[] = [
     ...[...firstOf].map(([mark, at]) => ({ mark, at })).toSorted((a, b) => (a.mark < b.mark ? -1 : 1)),
     { mark: '2', at: [outside, -height * tipped * 0.86] },
     { mark: '4', at: [mouth * 0.18, domeTop.cy * 0.35] },
     { mark: '6', at: [radius * 0.72, -height * tipped * 0.24] },
   ]
-  const stem = stemAcross / 2
+  const stem = (found?.stem?.diameter ?? stemAcross) / 2
+  const stemHigh = found?.stem == null ? stemTop : found.stem.end
   const stemFrom = domeTop.cy
-  const stemTo = project([0, 0, stemTop], view)[1]
+  const stemTo = project([0, 0, stemHigh], view)[1]
+  // the main sprue lies on the axis: what is nearer than that is drawn over it
+  const behind = found === undefined ? [] : bodies.filter(({ near }) => near < nearness([0, 0, cone], view))
 
   return (
     <svg
@@ -197,7 +228,10 @@ export const Plate = ({
         stroke="var(--wax)"
         strokeWidth=".45"
       />
-      {stemTop > cone && stem > 0 && (
+      {behind.map(({ key, drawn }) => (
+        <g key={key}>{drawn}</g>
+      ))}
+      {stemHigh > cone && stem > 0 && (
         <path
           d={`M${-stem} ${stemFrom}V${stemTo}A${stem} ${stem * Math.sin(view.tip)} 0 0 1 ${stem} ${stemTo}V${stemFrom}A${stem} ${stem * Math.sin(view.tip)} 0 0 1 ${-stem} ${stemFrom}Z`}
           fill="var(--wax-t)"
@@ -205,31 +239,9 @@ export const Plate = ({
           strokeWidth=".45"
         />
       )}
-      {bodies.map(({ piece, key }) => {
-        const from = project([0, 0, piece.gateFrom], view)
-        const to = project([piece.middle[0], piece.middle[1], piece.bottom], view)
-        return (
-          <g key={key}>
-            <path
-              d={`M${from[0]} ${from[1]}L${to[0]} ${to[1]}`}
-              stroke="var(--wax)"
-              strokeWidth={piece.gateAcross + 0.8}
-              strokeLinecap="round"
-            />
-            <path
-              d={`M${from[0]} ${from[1]}L${to[0]} ${to[1]}`}
-              stroke="var(--wax-t)"
-              strokeWidth={piece.gateAcross}
-              strokeLinecap="round"
-            />
-            <Body piece={piece} form={forms.get(piece.piece)} view={view} />
-          </g>
-        )
-      })}
+      {bodies.map(({ key, drawn }) => !behind.some((one) => one.key === key) && <g key={key}>{drawn}</g>)}
       {/* over a nearer piece, what lies behind it shows as a dashed outline; elsewhere it falls on its own line */}
-      {bodies.slice(0, -1).map(({ piece, key }) => (
-        <Body key={key} piece={piece} form={forms.get(piece.piece)} view={view} hidden />
-      ))}
+      {bodies.slice(0, -1).map(({ key, hidden }) => hidden !== undefined && <g key={key}>{hidden}</g>)}
       <path
         d={`M${-outside} ${top.cy}V${foot.cy}A${outside} ${foot.ry} 0 0 0 ${outside} ${foot.cy}V${top.cy}`}
         fill="none"

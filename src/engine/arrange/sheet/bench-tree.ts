@@ -1,4 +1,4 @@
-import type { Point } from '../../piece/mesh/index.ts'
+import type { Point, Transform } from '../../piece/mesh/index.ts'
 import { type BenchSprue, benchSprues } from '../bench-sprues.ts'
 import { movedMesh } from '../body.ts'
 import { isOnlyTold } from '../dimensions.ts'
@@ -89,7 +89,10 @@ export interface StandingWax {
   readonly above: Silhouette
   /** toward the eye from the side and from above, for what hides what */
   readonly near: { readonly side: number; readonly above: number }
+  /** what holds it, along the flask's axes where it stands, and along its own in its own mm */
   readonly box: { readonly low: Point; readonly high: Point }
+  readonly ownBox: { readonly low: Point; readonly high: Point }
+  readonly motion: Transform
 }
 
 export interface SprueOnTree extends BenchSprue {
@@ -285,7 +288,9 @@ const standingOf = (
 ): StandingWax => {
   const { motion, copy } = placement
   const mesh = movedMesh(piece.mesh, motion)
-  const { low, high, nearest, farthest } = cornersIn(movedMesh(piece.envelope ?? piece.mesh, motion))
+  const holding = piece.envelope ?? piece.mesh
+  const { low, high, nearest, farthest } = cornersIn(movedMesh(holding, motion))
+  const own = cornersIn(holding)
   const spares = sparesOf(placement, arrangement)
   const toward = (place: string): Spare | null => spares.find(({ towards }) => towards === place) ?? null
   const several = piece.copies > 1
@@ -312,6 +317,8 @@ const standingOf = (
     ...bySide(mesh),
     near: { side: -(low[1] + high[1]) / 2, above: (low[2] + high[2]) / 2 },
     box: { low, high },
+    ownBox: { low: own.low, high: own.high },
+    motion,
   }
 }
 

@@ -115,12 +115,14 @@ class Flow {
 
   notes(notes: readonly string[]): void {
     this.#newRow()
-    for (const note of notes)
-      for (const text of wrapped(/[.!?]$/.test(note) ? note : `${note}.`, TEXT, WIDE)) {
-        if (!this.#room(LINE)) this.turn()
-        this.#add([words([MARGIN, this.#y + TEXT], text)])
-        this.#y += LINE
-      }
+    const lines = notes.flatMap((note) => wrapped(/[.!?]$/.test(note) ? note : `${note}.`, TEXT, WIDE))
+    const whole = lines.length * LINE
+    if (whole <= TALL && !this.#room(whole)) this.turn()
+    for (const text of lines) {
+      if (!this.#room(LINE)) this.turn()
+      this.#add([words([MARGIN, this.#y + TEXT], text)])
+      this.#y += LINE
+    }
     this.#y += 3
     this.#below = this.#y
   }

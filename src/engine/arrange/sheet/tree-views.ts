@@ -16,7 +16,7 @@ import {
 } from './marks.ts'
 import type { Flat } from './silhouette.ts'
 import { spreadApart, spreadRound } from './spread-labels.ts'
-import { middleOf, shareOn, squaresOf } from './squares.ts'
+import { letterSpot, shownOf } from './squares.ts'
 import { widthOf } from './text-width.ts'
 
 /** Something to be put on a page: its size in mm, and how it is drawn with its upper left corner at a point. */
@@ -123,9 +123,6 @@ const leader = (from: Flat, to: Flat): Mark[] => {
   ]
 }
 
-/** What a letter gives up of its share on the wax to stand a millimetre nearer the middle. */
-const OFF = 1e-3
-
 type Words = Extract<Mark, { kind: 'text' }>
 
 /** Letters where most of their wax shows, on a white ground, where they hide no other words and no joint. */
@@ -148,28 +145,21 @@ const lettersOf = (
   const boxes = taken.flatMap((mark) =>
     mark.kind === 'text' ? [boxOf(mark)] : mark.kind === 'circle' ? [ringOf(mark)] : [],
   )
-  const shapes = waxes.map((wax) => squaresOf(wax[view]))
-  return waxes.flatMap(({ tag, near }, k) => {
-    const shown = new Set(shapes[k])
-    waxes.forEach((other, j) => {
-      if (other.near[view] > near[view]) for (const square of shapes[j] ?? []) shown.delete(square)
-    })
-    const [wide, tall] = [(widthOf(tag, TEXT, true) + 1) / scale, (TEXT + 0.5) / scale]
-    const centre = middleOf(shown)
-    let best: { worth: number; letter: Words } | undefined
-    for (const square of shown) {
-      const [column = 0, row = 0] = square.split(' ').map(Number)
-      const middle: Flat = [column + 0.5, row + 0.5]
-      // as much of it on its wax as can be, then near the middle of what shows
-      const off = Math.hypot(middle[0] - centre[0], middle[1] - centre[1])
-      const worth = shareOn(shown, middle, wide, tall) - OFF * off
-      if (best !== undefined && worth <= best.worth) continue
+  const shown = shownOf(waxes.map((wax) => ({ seen: wax[view], near: wax.near[view] })))
+  return waxes.flatMap(({ tag }, k) => {
+    const letterAt = (middle: Flat): Words => {
       const [x, y] = place(...middle)
-      const letter = words([x, y + 1.1], tag, { align: 'middle', bold: true }) as Words
-      if (boxes.every((box) => areApart(box, boxOf(letter)))) best = { worth, letter }
+      return words([x, y + 1.1], tag, { align: 'middle', bold: true }) as Words
     }
-    if (best === undefined) return []
-    const [left, high, right, low] = boxOf(best.letter)
+    const spot = letterSpot(
+      shown[k] ?? new Set(),
+      (widthOf(tag, TEXT, true) + 1) / scale,
+      (TEXT + 0.5) / scale,
+      (middle) => boxes.every((box) => areApart(box, boxOf(letterAt(middle)))),
+    )
+    if (spot === undefined) return []
+    const letter = letterAt(spot)
+    const [left, high, right, low] = boxOf(letter)
     boxes.push([left, high, right, low])
     const ground: Flat[] = [
       [left - 0.5, high - 0.3],
@@ -177,7 +167,7 @@ const lettersOf = (
       [right + 0.5, low + 0.2],
       [left - 0.5, low + 0.2],
     ]
-    return [shape([ground], 'none', 'paper'), best.letter]
+    return [shape([ground], 'none', 'paper'), letter]
   })
 }
 

@@ -48,6 +48,7 @@ export const FlaskPage = () => {
               <Plate
                 shape={shape}
                 forms={forms}
+                found={found}
                 view={{ ...OPENING_VIEW, turn: drawnTurn * DEGREE }}
                 label={`The flask turned to ${drawnTurn} degrees; measured views stand beside it`}
               />

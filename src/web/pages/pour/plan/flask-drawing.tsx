@@ -27,6 +27,7 @@ export const Drawing = () => {
       <Plate
         shape={shape}
         forms={forms}
+        found={plan.arranged?.measured.tree}
         label={`Cut-away of the flask, ${plan.flask === undefined ? '' : writeFlask(plan.flask.flask, length)} ${length}: ${names} on one stem above the base`}
       />
       <figcaption>
