@@ -69,6 +69,23 @@ describe.each([
     }
   })
 
+  test('draws each wax where it was placed in the measured views, and no longer by outside boxes', async () => {
+    const views = page.getByRole('region', { name: 'Measured views' })
+    for (const from of ['From above', 'From the side'])
+      await views.getByRole('img', { name: new RegExp(`^${from}, each wax where it was placed`) }).waitFor()
+    const said = (await views.textContent()) ?? ''
+    expect(said).toContain('each wax and sprue where it was placed by its own shape')
+    expect(said).not.toContain('outside boxes')
+    // the clasp, the cord slide and the tag by their letters, once in each view
+    for (const letter of ['A', 'B', 'C'])
+      expect(
+        await views
+          .locator('svg text')
+          .filter({ hasText: new RegExp(`^${letter}$`) })
+          .count(),
+      ).toBe(2)
+  })
+
   test('shows its drawing', async () => {
     const drawing = page.getByRole('img', { name: /from above and from the side/ })
     const wide = await drawing.evaluate((image: HTMLImageElement) => image.naturalWidth)
