@@ -71,6 +71,48 @@ const roundsOf = (next: Map<number, number[]>): number[][] => {
   return rounds
 }
 
+/** Of each triangle's three sides: the triangle across it, -1 where there is none, and whether the two meet sharply. */
+interface Seams {
+  readonly across: Int32Array
+  readonly sharp: Uint8Array
+}
+
+/** By the corners, which a mesh keeps wherever it is moved: many copies of a fine model share them. */
+const seams = new WeakMap<TriangleMesh['corners'], Seams>()
+
+const seamsOf = (mesh: TriangleMesh): Seams => {
+  const { positions, corners } = mesh
+  const known = seams.get(corners)
+  if (known !== undefined) return known
+  const count = positions.length / 3
+  const across = new Int32Array(corners.length).fill(-1)
+  const sharp = new Uint8Array(corners.length)
+  const open = new Map<number, number>()
+  for (let side = 0; side < corners.length; side += 1) {
+    const from = corners[side] ?? 0
+    const to = corners[side % 3 === 2 ? side - 2 : side + 1] ?? 0
+    const other = open.get(to * count + from)
+    if (other === undefined) {
+      open.set(from * count + to, side)
+      continue
+    }
+    open.delete(to * count + from)
+    const [one, two] = [Math.floor(side / 3), Math.floor(other / 3)]
+    across[side] = two
+    across[other] = one
+    const [a, b] = [normalOf(mesh, one), normalOf(mesh, two)]
+    if (dot(a, b) < SHARP * sizeOf(a) * sizeOf(b)) sharp[Math.min(side, other)] = 1
+  }
+  const found = { across, sharp }
+  seams.set(corners, found)
+  return found
+}
+
+const normalOf = (mesh: TriangleMesh, triangle: number): Point => {
+  const [a, b, c] = cornersAt(mesh, triangle)
+  return cross(minus(b, a), minus(c, a))
+}
+
 /** How a closed mesh looks. Its outline is where faces that look at the eye meet faces that do not. */
 export const silhouetteOf = (mesh: TriangleMesh, { right, up, eye }: Looking): Silhouette => {
   const { positions, corners } = mesh
@@ -82,35 +124,24 @@ export const silhouetteOf = (mesh: TriangleMesh, { right, up, eye }: Looking): S
     ]
     return [hundredths(dot(point, right)), hundredths(dot(point, up))]
   }
-  const count = positions.length / 3
-  const triangles = corners.length / 3
-  const normals = Array.from({ length: triangles }, (_, t) => {
-    const [a, b, c] = cornersAt(mesh, t)
-    return cross(minus(b, a), minus(c, a))
-  })
-  const seen = normals.map((normal) => dot(normal, eye) > 1e-9)
-  const byEdge = new Map<number, number>()
-  for (let t = 0; t < triangles; t += 1)
-    for (let k = 0; k < 3; k += 1)
-      byEdge.set((corners[t * 3 + k] ?? 0) * count + (corners[t * 3 + ((k + 1) % 3)] ?? 0), t)
+  const { across, sharp } = seamsOf(mesh)
+  const seen = Uint8Array.from({ length: corners.length / 3 }, (_, t) =>
+    dot(normalOf(mesh, t), eye) > 1e-9 ? 1 : 0,
+  )
   const next = new Map<number, number[]>()
   const inner: [Flat, Flat][] = []
-  for (let t = 0; t < triangles; t += 1) {
-    if (seen[t] !== true) continue
-    for (let k = 0; k < 3; k += 1) {
-      const from = corners[t * 3 + k] ?? 0
-      const to = corners[t * 3 + ((k + 1) % 3)] ?? 0
-      const other = byEdge.get(to * count + from)
-      if (other === undefined || seen[other] !== true) {
-        const ends = next.get(from) ?? []
-        ends.push(to)
-        next.set(from, ends)
-        continue
-      }
-      const [one, two] = [normals[t], normals[other]]
-      if (t < other && one && two && dot(one, two) < SHARP * sizeOf(one) * sizeOf(two))
-        inner.push([flat(from), flat(to)])
+  for (let side = 0; side < corners.length; side += 1) {
+    if (seen[Math.floor(side / 3)] !== 1) continue
+    const from = corners[side] ?? 0
+    const to = corners[side % 3 === 2 ? side - 2 : side + 1] ?? 0
+    const other = across[side] ?? -1
+    if (other >= 0 && seen[other] === 1) {
+      if (sharp[side] === 1) inner.push([flat(from), flat(to)])
+      continue
     }
+    const ends = next.get(from) ?? []
+    ends.push(to)
+    next.set(from, ends)
   }
   const outline = roundsOf(next)
     .map((round) => straightened([...round, round[0] ?? 0].map(flat)).slice(0, -1))
