@@ -5,7 +5,8 @@
  * surfaces, the metal and the investment as solids; or by how much nothing fits.
  * Does not know: weights, documents, files; freezing only by what the request hands in. A slow result: handed to
  * the plan when finished.
- * Read request.ts, then arrange.ts; place.ts is the search, dimensions.ts the proof, judge.ts the words, body.ts the solids.
+ * Read request.ts, then arrange.ts; place.ts is the search, dimensions.ts the proof, judge.ts the words, body.ts the solids,
+ * sheet/ what the bench builds by.
  */
 export { arrange } from './arrange.ts'
 export { type BenchSprue, benchSprues } from './bench-sprues.ts'

@@ -206,6 +206,9 @@ const viewsOf = (tree: BenchTree, level: Level, { write }: Writing): Block[] => 
   return both.height <= TALL ? [both] : [fromAbove(tree, level, scale), fromSide(tree, level, scale, write)]
 }
 
+const HOT =
+  'Caution: a hot wax tool burns, and wax that smokes is too hot to breathe over; let it cool a little, and air the room'
+
 /** The sheet for the bench, page by page: the tree, its tables, each wax by itself. */
 export const sheetPages = (tree: BenchTree, name: string, unit: SheetUnit): Page[] => {
   const writes = writing(unit)
@@ -216,7 +219,7 @@ export const sheetPages = (tree: BenchTree, name: string, unit: SheetUnit): Page
       if (k === 0) flow.put(keyOf(tree, KEY, writes.write, unit))
     })
     for (const card of tree.cards) flow.put(waxCard(card, writes.write, [WIDE, TALL]))
-    flow.notes([...tightestWords(tree, writes), ...tree.notes])
+    flow.notes([HOT, ...tightestWords(tree, writes), ...tree.notes])
     for (const table of [sprueTable, standTable, spareTable]) flow.table(table(tree, writes))
   } else flow.notes(tree.notes)
   return flow.pages.map((marks, at) => ({
