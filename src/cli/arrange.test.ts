@@ -2,6 +2,7 @@ import { copyFileSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from '
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { afterAll, expect, test } from 'vitest'
+import { boxOf } from '../engine/arrange/sheet/marks.ts'
 import { readPattern, shapePattern } from '../engine/pattern/index.ts'
 import { buildBallTree, distanceApart } from '../engine/piece/mesh/apart.ts'
 import { measureModel, type TriangleMesh, volumeOf } from '../engine/piece/mesh/index.ts'
@@ -33,9 +34,42 @@ const arrangedClasp = (): Promise<string> => {
   return found
 }
 
+/** Words of a drawing that stand over others, by where they stand and how wide they are. */
+const wordsOverWords = (svg: string): string[] => {
+  const texts = svg.split('<g transform="translate(0 ').flatMap((page, at) =>
+    [...page.matchAll(/<text x="([\d.-]+)" y="([\d.-]+)" font-size="([\d.]+)"([^>]*)>([^<]*)</g)].map(
+      ([, x, y, size, rest = '', text = '']) => ({
+        at,
+        text,
+        box: boxOf({
+          kind: 'text',
+          at: [Number(x), Number(y)],
+          text,
+          size: Number(size),
+          align: rest.includes('"middle"') ? 'middle' : rest.includes('"end"') ? 'end' : 'start',
+          bold: rest.includes('bold'),
+          upward: rest.includes('rotate'),
+        }),
+      }),
+    ),
+  )
+  expect(texts.length).toBeGreaterThan(100)
+  return texts.flatMap(({ at, text, box: [l, t, r, b] }, k) =>
+    texts
+      .slice(k + 1)
+      .filter((other) => {
+        const [left, top, right, low] = other.box
+        return other.at === at && left < r && right > l && top < b && low > t
+      })
+      .map((other) => `${text} | ${other.text}`),
+  )
+}
+
 test('the clasp set is placed, its metal is one closed body, and the file’s own distances agree', async () => {
-  const body = join(folder, 'body.stl')
-  const { out, exitStatus } = await runArrange(join(folder, 'cloak-clasp.json'), { json: true, body })
+  const [body, drawing] = [join(folder, 'body.stl'), join(folder, 'sheet.svg')]
+  const pour = join(folder, 'cloak-clasp.json')
+  const { out, exitStatus } = await runArrange(pour, { json: true, body, drawing })
+  expect(wordsOverWords(readFileSync(drawing, 'utf8'))).toEqual([])
   const answer = JSON.parse(out)
   expect(exitStatus).toBe(0)
   expect(arrangeJsonSchema.safeParse(answer).error).toBeUndefined()
