@@ -173,6 +173,7 @@ const pieceToArrange = (
     name: piece.name,
     copies: piece.quantity,
     ...solid,
+    thicker: piece.thicker,
     sprue: {
       diameter_mm: gate.diameter.value * 1000,
       count: Math.round(gate.count.value),

@@ -87,8 +87,38 @@ test.each<[string, TriangleMesh, number]>([
   ['a ring of round wire', meshOf(torus(9, 1.5, 80, 40)), 0.75],
 ])('the modulus of %s is its own metal’s volume over cooling area', (_what, mesh, modulus) => {
   const [place] = prepareKind(pieceOf(mesh)).thickPlaces
-  expect(Math.abs((place?.modulus_mm ?? 0) / modulus - 1)).toBeLessThan(0.06)
+  expect(Math.abs((place?.parts[0]?.modulus_mm ?? 0) / modulus - 1)).toBeLessThan(0.06)
 })
+
+/** A round plate of 30 mm with a bead, its middle in the upper face. */
+const plateWithBead = (thick: number, bead: number): TriangleMesh => {
+  const steps = Array.from({ length: 13 }, (_, k): [number, number] => {
+    const turn = (Math.PI / 2) * (k / 12)
+    return [k === 12 ? 0 : (bead / 2) * Math.cos(turn), thick + (bead / 2) * Math.sin(turn)]
+  })
+  return revolved([[15, 0], [15, thick], ...steps])
+}
+
+test.each([2.4, 2.8, 3, 3.4, 4.4])(
+  'a bead of %f mm on a plate of 2 does not hide that the plate freezes last',
+  (bead) => {
+    const alone = arrange(
+      requestOf(
+        pieceOf(
+          revolved([
+            [15, 0],
+            [15, 2],
+          ]),
+        ),
+      ),
+    ).sections
+    const beaded = arrange(requestOf(pieceOf(plateWithBead(2, bead)))).sections
+    const slowest = (sections: typeof alone): number =>
+      Math.max(...sections.map(({ freezes_s }) => freezes_s?.value ?? Number.NaN))
+    // moduli hold to about a tenth, and times go by their squares
+    expect(slowest(beaded)).toBeGreaterThan(0.78 * slowest(alone))
+  },
+)
 
 test('a sprue too thin for what the solid shows is told, and its reason names the same section', () => {
   const needed = arrange(requestOf(pieceOf(meshOf(box(9, 9, 9)), 2))).sections[0]?.sprue_mm

@@ -60,9 +60,9 @@ export const reasonFor = (kind: Kind, feed: Feed, count: number, { freezing }: A
   const side = attach.rim ? 'on the rim' : `on ${face}, for want of room on the rim`
   const more = count > 1 ? `; one of ${count}` : ''
   const modulus =
-    place === undefined
+    section === undefined
       ? ''
-      : `; modulus ${(across / 4).toFixed(2)} mm against ${place.modulus_mm.toFixed(2)} mm there`
+      : `; modulus ${(across / 4).toFixed(2)} mm against ${section.modulus_mm.value.toFixed(2)} mm there`
   const reach =
     place === undefined
       ? ''

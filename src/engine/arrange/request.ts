@@ -26,6 +26,8 @@ export interface PieceToArrange {
   /** what distances are held against where the true shape is not known: it holds the mesh inside it */
   readonly envelope?: TriangleMesh
   readonly standIn: boolean
+  /** how many times as thick as its solid calipers say the wax is; 1 where it is not given */
+  readonly thicker?: number
   readonly sprue: {
     readonly diameter_mm: number
     /** how many on each copy; more where it has thick places of its own, unless the caster asked */

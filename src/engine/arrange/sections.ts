@@ -32,9 +32,18 @@ export const outlasts = (
 /** One of the thick places of a piece, with how long it stays liquid where that is known. */
 export const sectionOf = (
   { piece }: Pick<Kind, 'piece'>,
-  { thickness_mm, neck_mm, at_mm, modulus_mm }: ThickPlace,
+  { parts, neck_mm, at_mm }: ThickPlace,
   freezing: ArrangeRequest['freezing'],
 ): ThickSection => {
+  const thicker = piece.thicker ?? 1
+  const last = parts.reduce((one, other) =>
+    freezing !== undefined &&
+    freezes(other.thickness_mm, other.modulus_mm, freezing) >
+      freezes(one.thickness_mm, one.modulus_mm, freezing)
+      ? other
+      : one,
+  )
+  const [thickness_mm, modulus_mm] = [last.thickness_mm * thicker, last.modulus_mm * thicker]
   const { least, most } = modulusWithin(thickness_mm, modulus_mm)
   const base = {
     piece: piece.id,
@@ -99,7 +108,7 @@ export const judgeSections = (
           level: 'check',
           where: `${one.kind.piece.id}/${one.copy}`,
           what: `A thick place of ${one.kind.piece.name} ${one.copy}, ${mm(section.thickness_mm)}, has no sprue of its own and lies behind a neck of ${mm(section.neck_mm)}: ${sure}, and shrinkage pits may show there`,
-          remedy: `give it a sprue of its own${section.sprue_mm === undefined ? '' : `, ${mm(section.sprue_mm.value)} across or more`}, or thicken the neck`,
+          remedy: `give it a sprue of its own${section.sprue_mm === undefined ? '' : `, ${mm(section.sprue_mm.high)} across or more`}, or thicken the neck`,
         },
       ]
     })

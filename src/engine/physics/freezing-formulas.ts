@@ -113,7 +113,8 @@ export const freezingTimeOfThickPlace = formula({
   unit: 's',
   inputs: { ...inputs, thickness: { symbol: 'a', unit: 'm', valid: [2e-4, 0.1] } },
   source,
-  holdsWhen: 'thinner metal beside the place freezes before it',
+  holdsWhen:
+    'thinner metal beside the place freezes before it, and the mould is thick beside the section: a core shut in by metal takes less',
   value: ({ modulus, heat, drop, conductivity, capacity, law, thickness }) =>
     law * placeTime(thickness, modulus, heat, drop, conductivity, capacity),
 })

@@ -89,6 +89,21 @@ export const thinBodySurface = formula({
   value: ({ volume, thickest, thinnest }) => (4 * volume) / (thickest + thinnest),
 })
 
+export const asCalipersSay = formula({
+  name: 'asCalipersSay',
+  title: 'As thick as calipers say',
+  says: 'the size in the solid, times the calipers’ thickest over the solid’s, though never less than in the solid',
+  unit: 'm',
+  inputs: {
+    size: { unit: 'm', valid: [5e-5, 0.1] },
+    byCalipers: { unit: 'm', valid: [2e-4, 0.1] },
+    inSolid: { unit: 'm', valid: [2e-4, 0.1] },
+  },
+  source: 'a ratio: a wax as a whole is thicker or thinner than its model',
+  holdsWhen: 'both tell of the same place',
+  value: ({ size, byCalipers, inSolid }) => size * Math.max(1, byCalipers / inSolid),
+})
+
 export const modulusOfPlate = formula({
   name: 'modulusOfPlate',
   title: 'Modulus of the thickest section',

@@ -14,6 +14,7 @@ import {
 } from '../quantity/index.ts'
 import { asCast, compareCarved, type DrawnPiece, expectWax, shrinkOf } from './drawn-piece.ts'
 import {
+  asCalipersSay,
   lengthOverSize,
   massOfMetal,
   massOfWax,
@@ -68,6 +69,8 @@ export interface WeighedPiece {
   readonly modulus?: Quantity
   /** of a solid that no caliper has overruled, where it is thick, thickest first; the first is `modulus` */
   readonly places?: readonly PlaceOfSolid[]
+  /** how many times as thick as that solid calipers say it is, 1 or more */
+  readonly thicker?: number
   readonly surface?: Quantity
   /** of a drawn piece, what was left on it for the file [m3 of the casting] */
   readonly filed?: Quantity
@@ -114,39 +117,89 @@ const letterOf = (index: number): string =>
 
 type SolidPlaces = NonNullable<NonNullable<MeshFacts['thickness_mm']>['places']>
 
-/** A solid's thick places, as much thicker all of them as calipers on the wax say that its thickest is. */
-const placesOf = (piece: Piece, id: string, solid: SolidPlaces, byCalipers_mm?: number): PlaceOfSolid[] => {
-  const times = (byCalipers_mm ?? Number.NaN) / (solid[0]?.thickness_mm ?? Number.NaN)
-  const grown = times > 0 ? times : 1
-  const hand = grown === 1 ? '' : `, ${grown.toFixed(2)} times as much by the calipers’ thickest`
+/** How far the calipers' thickest may be from the solid's before it is asked which of the two is this wax. */
+const AGREE = 0.1
+
+/**
+ * A solid's thick places, at the size of the wax, and as much thicker all of them as calipers on it say that the
+ * thickest is; never thinner, for a caliper finds its way to a thinner place sooner than a thicker.
+ * @param over  how many times as long as its file says the wax is
+ */
+const placesOf = (
+  piece: Piece,
+  id: string,
+  solid: SolidPlaces,
+  over: number,
+  byCalipers: Quantity | undefined,
+): PlaceOfSolid[] => {
+  let thickest: Quantity | undefined
   return solid.map((place, index) => {
-    const [thickness_mm, modulus_mm] = [place.thickness_mm * grown, place.modulus_mm * grown]
-    const which = index === 0 ? 'thickest place' : `thick place ${index + 1}`
+    const which = index === 0 ? 'thickest place' : `place ${index + 1}`
+    const [thickness_mm, modulus_mm] = [place.thickness_mm * over, place.modulus_mm * over]
     const { least, most } = modulusWithin(thickness_mm, modulus_mm)
+    const as = byCalipers === undefined ? '' : ', in the solid'
+    const thickness = root({
+      id: `${id}.place${index + 1}.thickness${byCalipers ? 'InSolid' : ''}`,
+      title: `${piece.name}, ${which}${as}`,
+      unit: 'm',
+      value: thickness_mm / 1000,
+      u: thickness_mm * 3e-5,
+      kind: 'usual',
+      source: 'the largest ball that fits inside the solid there',
+    })
+    const modulus = root({
+      id: `${id}.place${index + 1}.modulus${byCalipers ? 'InSolid' : ''}`,
+      title: `${piece.name}, modulus of its ${which}${as}`,
+      unit: 'm',
+      value: modulus_mm / 1000,
+      low: least / 1000,
+      high: most / 1000,
+      // what may spoil a pour is that it freezes later than that, so its spread is the upper side's
+      u: (most - modulus_mm) / 1000 / NINE_IN_TEN,
+      kind: 'usual',
+      source:
+        'volume over cooling area of the metal there, measured in the solid; such a place has no sharp end, so a quarter either way',
+    })
+    thickest ??= thickness
+    if (byCalipers === undefined) return { thickness, modulus }
+    const grown = { byCalipers, inSolid: thickest }
     return {
-      thickness: root({
-        id: `${id}.place${index + 1}.thickness`,
-        title: `${piece.name}, ${which}`,
-        unit: 'm',
-        value: thickness_mm / 1000,
-        u: thickness_mm * 3e-5,
-        kind: 'usual',
-        source: `the largest ball that fits inside the solid there${hand}`,
-      }),
-      modulus: root({
-        id: `${id}.place${index + 1}.modulus`,
-        title: `${piece.name}, modulus of its ${which}`,
-        unit: 'm',
-        value: modulus_mm / 1000,
-        low: least / 1000,
-        high: most / 1000,
-        // what may spoil a pour is that it freezes later than that, so its spread is the upper side's
-        u: (most - modulus_mm) / 1000 / NINE_IN_TEN,
-        kind: 'usual',
-        source: `volume over cooling area of the metal there, measured in the solid${hand}; such a place has no sharp end, so a quarter either way`,
-      }),
+      thickness: asCalipersSay(
+        { size: thickness, ...grown },
+        { id: `${id}.place${index + 1}.thickness`, title: `${piece.name}, ${which}` },
+      ),
+      modulus: asCalipersSay(
+        { size: modulus, ...grown },
+        { id: `${id}.place${index + 1}.modulus`, title: `${piece.name}, modulus of its ${which}` },
+      ),
     }
   })
+}
+
+/** Do calipers on the wax and its solid tell of the same thickest place? */
+const compareThickest = (
+  piece: Piece,
+  at: string,
+  byCalipers: Quantity,
+  inSolid: number,
+): readonly Verdict[] => {
+  const times = byCalipers.value / inSolid
+  if (Math.abs(times - 1) <= AGREE) return []
+  return [
+    {
+      id: `pieces.${piece.id}.thickest`,
+      part: 'pieces',
+      verdict: 'check',
+      title: say`${piece.name}: calipers and solid differ at the thickest`,
+      reason: say`By calipers it is ${byCalipers} thick at its thickest, in the solid ${lengthOf(inSolid)}. ${
+        times > 1
+          ? 'Its sprue is sized as if all of it were thicker by as much.'
+          : 'Its sprue is sized by the solid, the thicker of the two.'
+      }`,
+      remedy: say`measure its thickest place again, or load the model that this wax was made by`,
+      where: `${at}/source/calipers/thickest_mm`,
+    },
+  ]
 }
 
 const waxIndexOf = (shop: Shop, wax: string | undefined): number => {
@@ -413,7 +466,18 @@ const weighOne = (
   let modulus: Quantity | undefined
   // who says by hand what the thickest place is, is believed; calipers alone say how thick, and the solid how shaped
   const saidByHand = said !== undefined || sectionWidth !== undefined
-  const places = saidByHand ? [] : placesOf(piece, id, solidPlaces, source.calipers?.thickest_mm)
+  const thickestByCalipers = read('thickest_mm', 'thickest')
+  const over = drawn === undefined ? 1 : Math.cbrt(drawn.volume.value / drawn.asDrawn.value)
+  const places = saidByHand ? [] : placesOf(piece, id, solidPlaces, over, thickestByCalipers)
+  const thickestInSolid = saidByHand ? undefined : solidPlaces[0]
+  const thicker =
+    thickestByCalipers && thickestInSolid
+      ? Math.max(1, (thickestByCalipers.value * 1000) / (thickestInSolid.thickness_mm * over))
+      : 1
+  if (thickestByCalipers && thickestInSolid)
+    verdicts.push(
+      ...compareThickest(piece, at, thickestByCalipers, (thickestInSolid.thickness_mm * over) / 1000),
+    )
   if (places[0] !== undefined) {
     section = 'as its solid has it'
     modulus = places[0].modulus
@@ -472,7 +536,7 @@ const weighOne = (
     section,
     sectionWidth,
     modulus,
-    ...(places.length > 0 && { places }),
+    ...(places.length > 0 && { places, thicker }),
     surface,
     filed,
     standIn,

@@ -219,7 +219,8 @@ export const layOut = (
     0,
     ...pieces.map(({ sprues = 1, sizes }) => (sprues > 1 ? APART * Math.max(...sizes) : 0)),
   )
-  return { upright, tiers, reach, rise, stemLength: stemLength + along, gateLength, placements }
+  const stem = stemLength + along
+  return { upright, tiers, reach, rise: Math.max(rise, stem), stemLength: stem, gateLength, placements }
 }
 
 /**

@@ -152,10 +152,10 @@ const nominal = ({
   capacity.value,
 ]
 
-/** Of a solid's thick places, the one that freezes last. */
+/** Of a solid's thick places, the one that may freeze last, each at the top of what its modulus may be. */
 const lastOf = (places: readonly PlaceOfSolid[], freezing: FreezingConditions): PlaceOfSolid | undefined => {
   const time = ({ thickness, modulus }: PlaceOfSolid): number =>
-    placeTime(thickness.value, modulus.value, ...nominal(freezing))
+    placeTime(thickness.value, modulusWithin(thickness.value, modulus.value).most, ...nominal(freezing))
   return places.reduce<PlaceOfSolid | undefined>(
     (last, place) => (last === undefined || time(place) > time(last) ? place : last),
     undefined,
@@ -698,19 +698,18 @@ export const roomByLayout = (
   if (sizes.room !== undefined)
     return addUp({ ...as, says: 'sprues and main sprue as they are placed' }, [sizes.room])
   const byHand = builtByHand()
+  const laidOut: Quantity[] = []
+  const entered: Quantity[] = []
   const length = (id: string, title: string, laid: Quantity, path: string): Quantity =>
     roots.has(path) ? roots.at(path, title) : lengthByHand({ laid, byHand }, { id, title })
-  const parts = tree.gates.map((gate) => {
+  const listOf = (path: string): Quantity[] => (roots.has(path) ? entered : laidOut)
+  for (const gate of tree.gates) {
     const piece = pieces.find((candidate) => candidate.id === gate.piece)
-    return volumeOfRods(
+    const path = `/pour/pieces/${piece?.index ?? 0}/gate/length_mm`
+    const rods = volumeOfRods(
       {
         diameter: gate.diameter,
-        length: length(
-          `tree.${gate.piece}.length`,
-          `Sprue of ${gate.name}, long`,
-          sizes.gateLength,
-          `/pour/pieces/${piece?.index ?? 0}/gate/length_mm`,
-        ),
+        length: length(`tree.${gate.piece}.length`, `Sprue of ${gate.name}, long`, sizes.gateLength, path),
         count: decide({
           id: `tree.${gate.piece}.counted`,
           title: `Sprues on all of ${gate.name}`,
@@ -723,8 +722,9 @@ export const roomByLayout = (
       },
       { id: `tree.${gate.piece}.room`, title: `Room of the sprues of ${gate.name}` },
     )
-  })
-  parts.push(
+    listOf(path).push(rods)
+  }
+  listOf('/pour/tree/stem/length_mm').push(
     volumeOfRods(
       {
         diameter: tree.stem.diameter,
@@ -741,13 +741,11 @@ export const roomByLayout = (
       { id: 'tree.stem.room', title: 'Room of the main sprue' },
     ),
   )
-  const laid = addUp(
-    { id: `${as.id}.laid`, title: `${as.title}, by outside boxes`, says: 'sprues and main sprue, added up' },
-    parts,
-  )
-  return roomByBoxes(
+  const says = 'sprues and main sprue, added up'
+  if (laidOut.length === 0) return addUp({ ...as, says }, entered)
+  const boxes = roomByBoxes(
     {
-      laid,
+      laid: addUp({ id: `${as.id}.laid`, title: `${as.title}, by outside boxes`, says }, laidOut),
       placed: root({
         id: 'tree.placedOverBoxes',
         title: 'Sprues of a tree placed by true shapes, over those laid out by boxes',
@@ -760,6 +758,7 @@ export const roomByLayout = (
           'fourteen trees of one to eight waxes placed by true shapes had 0.69 to 1.57 times the sprue metal of this layout',
       }),
     },
-    as,
+    entered.length === 0 ? as : { id: `${as.id}.boxes`, title: `${as.title}, those laid out` },
   )
+  return entered.length === 0 ? boxes : addUp({ ...as, says }, [boxes, ...entered])
 }

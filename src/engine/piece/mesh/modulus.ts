@@ -72,21 +72,21 @@ export const metalByPlace = (balls: readonly InscribedBall[], spots: readonly Sp
 const OF_THE_PLACE = 0.7
 
 /**
- * Volume over cooling area, mm, of the metal that a thick place is: never less than a ball's of its thickness, nor more
- * than a plate's. The places probed lie evenly over the surface, so their number is its area.
- * @param members  probed places that belong to it
+ * Of these probed places the metal that is of the thickest's own, and its volume over cooling area, mm: never less than
+ * a ball's of its thickness, nor more than a plate's. The places probed lie evenly over the surface, so their number is
+ * its area.
  * @param metal  share of the metal by probed place
  * @param whole  volume over area of the whole piece, mm
  */
-export const modulusOf = (
+export const ownMetal = (
   balls: readonly InscribedBall[],
   members: readonly number[],
   metal: readonly number[],
   whole: number,
-): number => {
+): { readonly own: ReadonlySet<number>; readonly peak: number; readonly modulus: number } => {
   const peak = Math.max(...members.map((member) => balls[member]?.radius ?? 0))
-  const own = members.filter((member) => (balls[member]?.radius ?? 0) >= OF_THE_PLACE * peak)
-  const share = own.reduce((sum, member) => sum + (metal[member] ?? 0), 0)
-  const measured = (whole * share * balls.length) / Math.max(1, own.length)
-  return Math.min(peak, Math.max(peak / 3, measured))
+  const own = new Set(members.filter((member) => (balls[member]?.radius ?? 0) >= OF_THE_PLACE * peak))
+  const share = [...own].reduce((sum, member) => sum + (metal[member] ?? 0), 0)
+  const measured = (whole * share * balls.length) / Math.max(1, own.size)
+  return { own, peak, modulus: Math.min(peak, Math.max(peak / 3, measured)) }
 }

@@ -1,15 +1,24 @@
-import { metalByPlace, modulusOf, spotsInside } from './modulus.ts'
+import { metalByPlace, ownMetal, spotsInside } from './modulus.ts'
 import type { Point } from './problems.ts'
 import { probeInward, type Shape } from './rays.ts'
 import { type InscribedBall, inscribedBalls } from './thickness.ts'
 import { areaOf, volumeOf } from './volume.ts'
 
+/** Metal of about one thickness, and the volume over cooling area that is its own. */
+export interface ThickPart {
+  readonly thickness_mm: number
+  readonly modulus_mm: number
+}
+
 /** A part of the metal that stays hot longest, cut off from others by thinner metal. */
 export interface ThickPlace {
   readonly thickness_mm: number
   readonly at_mm: Point
-  /** volume over cooling area of its own metal */
-  readonly modulus_mm: number
+  /**
+   * what of it may freeze last: its thickest, then what is too thin to be of that and not cut off from it by a neck, as
+   * the plate under a bead
+   */
+  readonly parts: readonly ThickPart[]
   /** thinnest metal on the thickest way to a thicker place; null for the thickest of all */
   readonly neck_mm: number | null
   readonly members: readonly number[]
@@ -53,19 +62,36 @@ export const thickPlacesOf = (
   const whole = volumeOf(mesh) / areaOf(mesh)
   return {
     balls,
-    places: places.map((place) => ({ ...place, modulus_mm: modulusOf(balls, place.members, metal, whole) })),
+    places: places.map((place) => ({ ...place, parts: partsOf(balls, place.members, metal, whole) })),
   }
 }
 
-/** The same as sizes alone, mm, for whoever plans by them. */
-export const thickPlacesIn = (surface: Shape): { thickness_mm: number; modulus_mm: number }[] =>
-  thickPlacesOf(surface).places.map(({ thickness_mm, modulus_mm }) => ({ thickness_mm, modulus_mm }))
+/** What is left of a place once its thickest metal is taken, and again of that, as long as it is worth a part. */
+const partsOf = (
+  balls: readonly InscribedBall[],
+  members: readonly number[],
+  metal: readonly number[],
+  whole: number,
+): ThickPart[] => {
+  const parts: ThickPart[] = []
+  let left = members
+  while (left.length > 0 && (parts.length === 0 || left.length >= LEAST_SHARE_OF_SURFACE * balls.length)) {
+    const { own, peak, modulus } = ownMetal(balls, left, metal, whole)
+    parts.push({ thickness_mm: 2 * peak, modulus_mm: modulus })
+    left = left.filter((member) => !own.has(member))
+  }
+  return parts
+}
+
+/** All their parts as sizes alone, mm, for whoever plans by them. */
+export const thickPlacesIn = (surface: Shape): ThickPart[] =>
+  thickPlacesOf(surface).places.flatMap(({ parts }) => parts)
 
 /**
  * The thick places of a piece from balls that fit inside it: balls are taken from thick to thin, and those
  * near one another belong together; where two groups meet, the ball that joins them is the neck between.
  */
-export const findThickPlaces = (balls: readonly InscribedBall[]): Omit<ThickPlace, 'modulus_mm'>[] => {
+export const findThickPlaces = (balls: readonly InscribedBall[]): Omit<ThickPlace, 'parts'>[] => {
   const order = balls
     .map((_, index) => index)
     .sort((a, b) => radiusOf(balls, b) - radiusOf(balls, a) || a - b)
