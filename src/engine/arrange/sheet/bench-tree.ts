@@ -1,10 +1,10 @@
-import type { Point, Transform } from '../../piece/mesh/index.ts'
+import type { Point, Transform, TriangleMesh } from '../../piece/mesh/index.ts'
 import { type BenchSprue, benchSprues } from '../bench-sprues.ts'
 import { movedMesh } from '../body.ts'
 import { isOnlyTold } from '../dimensions.ts'
 import { onRim } from '../kind.ts'
 import type { Arrangement, ArrangeRequest, Clearance, PieceToArrange, Placement, Sprue } from '../request.ts'
-import { dot, minus, move, plus, turn, undoing, unit } from '../vectors.ts'
+import { cornersAt, dot, minus, move, plus, turn, undoing, unit } from '../vectors.ts'
 import { type Face, faceOf } from './face-of.ts'
 import { type Flat, type Silhouette, silhouetteOf } from './silhouette.ts'
 
@@ -75,7 +75,7 @@ export interface StandingWax {
   /** above the flat of the base */
   readonly lowest: number
   readonly highest: number
-  /** from the flask's axis: of its corners the nearest and the farthest */
+  /** from the flask's axis, of its surface; 0 where it passes through it */
   readonly nearest: number
   readonly farthest: number
   readonly spares: {
@@ -239,31 +239,70 @@ const sparesOf = (placement: Placement, { sprues, clearances, stemClearances }: 
     .sort((a, b) => a.spare - b.spare)
 }
 
-const bySide = (mesh: Parameters<typeof silhouetteOf>[0]) => ({
+const bySide = (mesh: TriangleMesh) => ({
   side: silhouetteOf(mesh, { right: [1, 0, 0], up: [0, 0, 1], eye: [0, -1, 0] }),
   above: silhouetteOf(mesh, { right: [1, 0, 0], up: [0, 1, 0], eye: [0, 0, 1] }),
 })
 
-const cornersIn = ({ positions }: Parameters<typeof silhouetteOf>[0]) => {
+const cornersIn = ({ positions }: TriangleMesh) => {
   const low: [number, number, number] = [Infinity, Infinity, Infinity]
   const high: [number, number, number] = [-Infinity, -Infinity, -Infinity]
-  let [nearest, farthest] = [Infinity, 0]
+  let farthest = 0
   for (let at = 0; at < positions.length; at += 3) {
     const point = [positions[at] ?? 0, positions[at + 1] ?? 0, positions[at + 2] ?? 0] as const
     for (const k of [0, 1, 2] as const) {
       low[k] = Math.min(low[k], point[k])
       high[k] = Math.max(high[k], point[k])
     }
-    const out = Math.hypot(point[0], point[1])
-    nearest = Math.min(nearest, out)
-    farthest = Math.max(farthest, out)
+    farthest = Math.max(farthest, Math.hypot(point[0], point[1]))
   }
-  return { low, high, nearest, farthest }
+  return { low, high, farthest }
 }
 
-/** Which of its sides a wax turns most toward the axis, looked at level from the middle of its box. */
-const towardStem = (face: Face, motion: Placement['motion'], low: Point, high: Point): Side => {
+/** From the axis to the nearest of a flat triangle seen from above, 0 where the axis passes through it. */
+const fromAxis = (a: Flat, b: Flat, c: Flat): number => {
+  const turns = (
+    [
+      [a, b],
+      [b, c],
+      [c, a],
+    ] as const
+  ).map(([[ax, ay], [bx, by]]) => ax * by - ay * bx)
+  if (turns.every((one) => one >= 0) || turns.every((one) => one <= 0)) {
+    // three in a line turn nowhere, and the axis lies in them only where it lies on one of their sides
+    const area = (b[0] - a[0]) * (c[1] - a[1]) - (b[1] - a[1]) * (c[0] - a[0])
+    if (Math.abs(area) > 1e-12) return 0
+  }
+  return Math.min(toSide(a, b), toSide(b, c), toSide(c, a))
+}
+
+const toSide = ([ax, ay]: Flat, [bx, by]: Flat): number => {
+  const [u, v] = [bx - ax, by - ay]
+  const size = u * u + v * v
+  const share = size === 0 ? 0 : Math.max(0, Math.min(1, -(ax * u + ay * v) / size))
+  return Math.hypot(ax + share * u, ay + share * v)
+}
+
+const nearestOf = (mesh: TriangleMesh): number => {
+  let nearest = Infinity
+  for (let t = 0; t < mesh.corners.length / 3; t += 1) {
+    const [a, b, c] = cornersAt(mesh, t)
+    nearest = Math.min(nearest, fromAxis([a[0], a[1]], [b[0], b[1]], [c[0], c[1]]))
+  }
+  return nearest
+}
+
+/** Which of its sides a wax turns most toward the main sprue, looked at from the middle of its box. */
+const towardStem = (
+  face: Face,
+  motion: Placement['motion'],
+  low: Point,
+  high: Point,
+  stem: { readonly foot: number; readonly end: number },
+): Side => {
   const [x, y] = [-(low[0] + high[0]) / 2, -(low[1] + high[1]) / 2]
+  const middle = (low[2] + high[2]) / 2
+  const z = Math.max(stem.foot, Math.min(stem.end, middle)) - middle
   const sides: readonly (readonly [Side, Point, 1 | -1])[] = [
     ['front', face.eye, 1],
     ['back', face.eye, -1],
@@ -273,8 +312,8 @@ const towardStem = (face: Face, motion: Placement['motion'], low: Point, high: P
     ['foot', face.up, -1],
   ]
   const turned = sides.map(([side, way, sign]) => {
-    const [u, v] = turn(motion, way)
-    return { side, along: sign * (u * x + v * y) }
+    const [u, v, w] = turn(motion, way)
+    return { side, along: sign * (u * x + v * y + w * z) }
   })
   return turned.reduce((best, one) => (one.along > best.along + 1e-9 ? one : best)).side
 }
@@ -285,11 +324,13 @@ const standingOf = (
   index: number,
   face: Face,
   arrangement: Arrangement,
+  foot: number,
 ): StandingWax => {
   const { motion, copy } = placement
   const mesh = movedMesh(piece.mesh, motion)
   const holding = piece.envelope ?? piece.mesh
-  const { low, high, nearest, farthest } = cornersIn(movedMesh(holding, motion))
+  const standing = movedMesh(holding, motion)
+  const { low, high, farthest } = cornersIn(standing)
   const own = cornersIn(holding)
   const spares = sparesOf(placement, arrangement)
   const toward = (place: string): Spare | null => spares.find(({ towards }) => towards === place) ?? null
@@ -302,10 +343,10 @@ const standingOf = (
     sprues: arrangement.sprues.flatMap((sprue, at) => (isOf(placement, sprue) ? [at + 1] : [])),
     front: bearing(turn(motion, face.eye)),
     top: bearing(turn(motion, face.up)),
-    toStem: towardStem(face, motion, low, high),
+    toStem: towardStem(face, motion, low, high, { foot, end: arrangement.stem?.to_mm[2] ?? foot }),
     lowest: low[2],
     highest: high[2],
-    nearest,
+    nearest: nearestOf(standing),
     farthest,
     spares: {
       wall: toward('wall'),
@@ -358,7 +399,9 @@ export const benchTree = (request: ArrangeRequest, arrangement: Arrangement): Be
   const waxes = arrangement.placements.flatMap((placement): StandingWax[] => {
     const index = pieces.findIndex(({ id }) => id === placement.piece)
     const [piece, face] = [pieces[index], faces[index]]
-    return piece && face ? [standingOf(placement, piece, index, face, arrangement)] : []
+    return piece && face
+      ? [standingOf(placement, piece, index, face, arrangement, request.base.depth_mm)]
+      : []
   })
   const listed = waxes.flatMap(({ spares }) => Object.values(spares).filter((one) => one !== null))
   return {

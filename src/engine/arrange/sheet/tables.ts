@@ -48,8 +48,11 @@ const TEXT = 3
 const round = (degrees: number): string => String(Math.round(degrees) % 360)
 const above = (degrees: number): string => String(Math.round(degrees) + 0)
 
-const named = ({ tag, name }: StandingWax): string =>
-  cutTo(`${tag}  ${name.replace(/ \d+$/, '')}`, TEXT, NAME)
+const named = ({ tag, copy, name }: StandingWax): string => {
+  const ending = ` ${copy}`
+  // its letter has the copy already
+  return cutTo(`${tag}  ${tag.endsWith(ending) ? name.slice(0, -ending.length) : name}`, TEXT, NAME)
+}
 
 const cardOf = ({ cards }: BenchTree, number: number): WaxCard | undefined =>
   cards.find(({ joints }) => joints.some(({ sprues }) => sprues.some((sprue) => sprue.number === number)))
