@@ -248,6 +248,23 @@ export const storeCases: readonly StoreCase[] = [
     },
   },
   {
+    says: 'digits that ran on into an accepted entry and are refused leave that entry, and all before it',
+    run: async ({ store, wait }) => {
+      let kept = await store.pours.create(somePour({ name: 'x' }))
+      wait(90)
+      kept = await rename(store, kept, 'y')
+      wait(90)
+      kept = await rename(store, kept, 'x', 'name')
+      wait(5)
+      kept = await rename(store, kept, 'x1', 'name')
+      const back = { ...kept.pour, name: 'x' }
+      kept = savedValue(await store.pours.save(kept.id, back, { basedOn: kept.revision, went: 'taken back' }))
+      expect(kept).toMatchObject({ pour: { name: 'x' }, canUndo: true, canRedo: false })
+      expect((await store.pours.undo(kept.id))?.pour.name).toBe('y')
+      expect((await store.pours.undo(kept.id))?.pour.name).toBe('x')
+    },
+  },
+  {
     says: 'saving an unchanged document is no step and no revision',
     run: async ({ store }) => {
       const kept = await store.pours.create(somePour())

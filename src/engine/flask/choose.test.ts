@@ -97,6 +97,18 @@ describe('the flask', () => {
     expect(verdictOf(answer, 'flask.wall')).toBe('stop')
   })
 
+  it('advises another flask only where the machine takes it', () => {
+    const rack = [flask('two', 50.8, 60), flask('half', 63.5, 90), flask('three', 76.2, 90)]
+    const remedyWith = (across: number): string => {
+      const { answer } = choose(24, 40, rack, 'two', undefined, [across, 100])
+      const wall = answer.verdicts.find(({ id }) => id === 'flask.wall')
+      return writeWords(wall?.remedy ?? [], METRIC)
+    }
+    expect(remedyWith(200)).toContain('take the flask of 63.5')
+    expect(remedyWith(60)).not.toContain('take the flask of')
+    expect(remedyWith(60)).toContain('no other flask of the rack')
+  })
+
   const words = (answer: ReturnType<typeof choose>['answer'], id: string) => {
     const verdict = answer.verdicts.find((one) => one.id === id)
     return writeWords(

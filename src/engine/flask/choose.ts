@@ -20,6 +20,7 @@ import {
   type Standing,
   shortfall,
   sizeWords,
+  within,
 } from './fit.ts'
 import { gapAbove, gapToWall, massOfShell, roomOfFlask } from './formulas.ts'
 import { rackVerdict } from './none-holds.ts'
@@ -224,7 +225,12 @@ export const chooseFlask = <L extends Standing>(input: FlaskInput<L>): FlaskAnsw
 
   if (askedIndex >= 0) {
     const fit = bestFit(input, shop.flasks[askedIndex] as Flask, askedIndex) as Fit<L>
-    const would = rack.find(({ flask, index }) => (bestFit(input, flask, index)?.grade ?? 2) < 2)
+    const taken = rack.filter(({ flask }) =>
+      within(insideOf(flask), machineTakes(input, flask.wall_mm / 1000)),
+    )
+    const graded = (grade: number) =>
+      taken.find(({ flask, index }) => bestFit(input, flask, index)?.grade === grade)
+    const would = graded(0) ?? graded(1)
     const remedy =
       would === undefined
         ? say`no other flask of the rack would do either: ${rackVerdict(input, rack).remedy}`

@@ -16,7 +16,11 @@ test('as words, a sentence is written in the unit that it is read in', () => {
     'A sprue is 3.20\u00a0mm across (2.40\u00a0mm to 4.50\u00a0mm), fed at 0.5 m/s',
   )
   expect(writeWords(words, { ...METRIC, length: 'in' })).toBe(
-    'A sprue is 0.13\u00a0in across (0.094\u00a0in to 0.18\u00a0in), fed at 0.5 m/s',
+    'A sprue is 0.126\u00a0in across (0.094\u00a0in to 0.177\u00a0in), fed at 0.5 m/s',
   )
   expect(wordsOf('nothing long')).toEqual(['nothing long'])
+  for (const none of ['20 mm³ of it', '3 mm² of face', 'over 1,234 mm wide']) {
+    expect(wordsOf(none)).toEqual([none])
+    expect(sayLengths(none, 'in')).toBe(none)
+  }
 })

@@ -1,7 +1,8 @@
 import { type Figure, lengthOf, type Words } from './words.ts'
 
 const MM_PER_IN = 25.4
-const SAID = /\d+(?:\.\d+)?(?: (?:x|×|by|to|or) \d+(?:\.\d+)?)* mm\b/g
+/** Neither the rest of a number with commas nor an area or a volume. */
+const SAID = /(?<![\d.,])\d+(?:\.\d+)?(?: (?:x|×|by|to|or) \d+(?:\.\d+)?)* mm(?![\w²³])/g
 
 /** A sentence with its lengths in the reader's unit: millimetres as written, or thousandths of an inch. */
 export const sayLengths = (text: string, unit: 'mm' | 'in'): string =>
@@ -13,6 +14,9 @@ export const sayLengths = (text: string, unit: 'mm' | 'in'): string =>
           .replace(/ mm$/, ' in'),
       )
 
+/** To a hundredth of a millimetre or a thousandth of an inch: what is asked at least never looks like less. */
+const closely = (value: number): Figure => ({ ...lengthOf(value), closeTo: 3e-5 })
+
 /** The same as words, so that it is written in whatever unit they are read in. */
 export const wordsOf = (text: string): Words => {
   const words: (string | Figure)[] = []
@@ -20,7 +24,7 @@ export const wordsOf = (text: string): Words => {
   for (const said of text.matchAll(SAID)) {
     for (const number of said[0].matchAll(/\d+(?:\.\d+)?/g)) {
       const at = said.index + number.index
-      words.push(text.slice(from, at), lengthOf(Number(number[0]) / 1000))
+      words.push(text.slice(from, at), closely(Number(number[0]) / 1000))
       from = at + number[0].length
     }
     // each length is written with its unit

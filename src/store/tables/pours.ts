@@ -93,11 +93,8 @@ const carriesOn = async (
   return places.size === 1 && (await stepAfter(database, step.pour_id, step.step)) === undefined
 }
 
-interface StepFound {
-  readonly step: number
-  /** the steps walked over on the way, the one begun at included */
-  readonly over: readonly number[]
-}
+const holds = (step: StepRow, pour: Pour): boolean =>
+  changedPaths(JSON.parse(step.document), pour).length === 0
 
 /** The nearest step that holds this document on the way back, or on the way that redo takes. */
 const findStep = async (
@@ -105,15 +102,13 @@ const findStep = async (
   from: StepRow,
   pour: Pour,
   way: 'back' | 'forth',
-): Promise<StepFound | undefined> => {
-  const over: number[] = []
+): Promise<number | undefined> => {
   let at = from
   for (;;) {
-    over.push(at.step)
     const next = way === 'back' ? at.parent : await stepAfter(database, from.pour_id, at.step)
     if (next === null || next === undefined) return undefined
     at = await readStep(database, from.pour_id, next)
-    if (changedPaths(JSON.parse(at.document), pour).length === 0) return { step: at.step, over }
+    if (holds(at, pour)) return at.step
   }
 }
 
@@ -179,22 +174,12 @@ export const pourShelf = (database: Database, { now, newId }: Given): PourShelf 
     { editor, went }: SaveOptions,
   ): Promise<KeptPour> => {
     const stands = await readStep(transaction, row.id, row.step)
-    if (changedPaths(JSON.parse(stands.document), pour).length === 0) return keptOf(transaction, row)
-    if (went !== undefined) {
-      const found = await findStep(transaction, stands, pour, went === 'forth' ? 'forth' : 'back')
-      if (found !== undefined && went === 'taken back')
-        await transaction
-          .deleteFrom('pour_step')
-          .where('pour_id', '=', row.id)
-          .where('step', 'in', found.over)
-          .execute()
-      if (found !== undefined) return goTo(transaction, row, found.step)
-    }
+    if (holds(stands, pour)) return keptOf(transaction, row)
     const moment = now()
     const saved = moment.toISOString()
     const document = JSON.stringify(pour)
     const columns = columnsOf(pour, pour.number ?? row.number)
-    if (await carriesOn(transaction, stands, pour, editor, moment)) {
+    const inPlace = async (): Promise<KeptPour> => {
       await transaction
         .updateTable('pour_step')
         .set({ document, saved })
@@ -203,6 +188,24 @@ export const pourShelf = (database: Database, { now, newId }: Given): PourShelf 
         .execute()
       return touch(transaction, row, columns)
     }
+    if (went === 'taken back') {
+      const { parent } = stands
+      const isLast = (await stepAfter(transaction, row.id, row.step)) === undefined
+      // what was refused had run on into a step that was accepted, which stays
+      if (parent === null || !isLast || !holds(await readStep(transaction, row.id, parent), pour))
+        return inPlace()
+      await transaction
+        .deleteFrom('pour_step')
+        .where('pour_id', '=', row.id)
+        .where('step', '=', row.step)
+        .execute()
+      return goTo(transaction, row, parent)
+    }
+    if (went !== undefined) {
+      const found = await findStep(transaction, stands, pour, went)
+      if (found !== undefined) return goTo(transaction, row, found)
+    }
+    if (await carriesOn(transaction, stands, pour, editor, moment)) return inPlace()
     const step = (await newestStep(transaction, row.id)) + 1
     await transaction
       .insertInto('pour_step')

@@ -89,6 +89,8 @@ export const Asked = (props: AskedProps) => {
   const [trouble, setTrouble] = useState<Trouble | undefined>(undefined)
   const session = useRef('')
   const before = useRef<number | undefined>(undefined)
+  /** all that stood there, a usual value's source and range with it */
+  const stood = useRef<unknown>(undefined)
   const input = useRef<HTMLInputElement>(null)
   const opener = useRef<HTMLButtonElement>(null)
   const back = useRef(false)
@@ -108,11 +110,14 @@ export const Asked = (props: AskedProps) => {
     sessions += 1
     session.current = `entry ${sessions}`
     before.current = stated?.value
+    stood.current = standing
     const from = stated?.value ?? (worked === undefined ? undefined : documentValue(path, worked))
     setTyped(from === undefined ? '' : plainNumber(writing.toShown(from), writing.decimals))
   }
   const restore = (): void => {
-    documents.takeBack(path, session.current)
+    // where something else was changed since, what was half typed is put right by a change of its own
+    if (!documents.takeBack(path, session.current) && standing !== stood.current)
+      documents.change(path, stood.current, session.current)
   }
   const apply = (value: number | undefined): void =>
     value === before.current ? restore() : documents.change(path, value, session.current)

@@ -35,7 +35,8 @@ export const standOf = (plan: Plan): Stand => {
       words: checks.length === 1 ? 'One thing to settle' : `${checks.length} things to settle`,
       unsure,
     }
-  return { level: 'pass', words: 'Go: nothing is open', unsure }
+  if (unsure !== undefined) return { level: 'check', words: 'Nothing is open so far', unsure }
+  return { level: 'pass', words: 'Go: nothing is open' }
 }
 
 const waiting: (() => void)[] = []
