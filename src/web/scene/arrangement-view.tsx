@@ -358,7 +358,7 @@ export const ArrangementView = (props: ArrangementViewProps) => {
               `M${x} ${y}L${x - s * head * u - 0.13 * head * v * 2} ${y - s * head * v + 0.13 * head * u * 2}L${x - s * head * u + 0.13 * head * v * 2} ${y - s * head * v - 0.13 * head * u * 2}Z`
             const ink = broken ? 'var(--alert)' : 'var(--ink)'
             return (
-              <g key={`${text} ${a.join()} ${b.join()}`}>
+              <g key={`${text} ${a.join()} ${b.join()} ${at.join()}`}>
                 <path d={`M${a[0]} ${a[1]}L${b[0]} ${b[1]}`} stroke={ink} strokeWidth={broken ? 2.4 : 1.2} />
                 {size > 3 && <path d={arrow(a, -1) + arrow(b, 1)} fill={ink} />}
                 <path
