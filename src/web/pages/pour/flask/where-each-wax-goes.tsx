@@ -158,11 +158,6 @@ export const WhereEachWaxGoes = () => {
               </Suspense>
             )}
           </div>
-          <section aria-label="The drawing for the bench" className="bench-sheet">
-            {arrangement !== undefined && (
-              <Drawing arranged={arranged} arrangement={arrangement} ask={ask} work={work} />
-            )}
-          </section>
           <section aria-label="What to mind">
             {arranged.problems
               .filter(({ kind }) => kind !== 'too-near')
@@ -175,6 +170,11 @@ export const WhereEachWaxGoes = () => {
               A hot wax tool burns, and wax that smokes is too hot to breathe over: let it cool a little, and
               air the room.
             </Mind>
+          </section>
+          <section aria-label="The drawing for the bench" className="bench-sheet">
+            {arrangement !== undefined && (
+              <Drawing arranged={arranged} arrangement={arrangement} ask={ask} work={work} />
+            )}
           </section>
         </>
       )}
