@@ -4,6 +4,7 @@ import { writeStl } from '../../../../engine/piece/mesh/index.ts'
 import { sayLengths } from '../../../../engine/quantity/say-lengths.ts'
 import type { ArrangeAsk, Arranged } from '../../../arrange-worker.ts'
 import { Mind } from '../../../parts/mind.tsx'
+import { addressOf, letGoOf } from '../../../state/address.ts'
 import { useArrangement, type ArrangementView as Work } from '../../../state/arrangement.ts'
 import { usePlan } from '../../../state/plan.tsx'
 import { useUnits } from '../../../state/units.ts'
@@ -22,10 +23,9 @@ const useAddress = (content: string | Uint8Array | undefined, type: string): str
       setAddress(undefined)
       return
     }
-    const part = typeof content === 'string' ? content : Uint8Array.from(content)
-    const made = URL.createObjectURL(new Blob([part], { type }))
+    const made = addressOf(content, type)
     setAddress(made)
-    return () => URL.revokeObjectURL(made)
+    return () => letGoOf(made)
   }, [content, type])
   return address
 }

@@ -3,6 +3,7 @@ import type { PhotoSetting } from '../../../../engine/documents/heights.ts'
 import type { Gap, PatternProblem, Place } from '../../../../engine/pattern/drawing.ts'
 import type { PatternReading } from '../../../../engine/pattern/read-pattern.ts'
 import { Mind } from '../../../parts/mind.tsx'
+import { letGoOf } from '../../../state/address.ts'
 import { useDocuments } from '../../../state/documents.tsx'
 import type { PatternPiece, PatternView } from '../../../state/pattern-work.ts'
 import { DrawingView } from './drawing-view.tsx'
@@ -44,7 +45,7 @@ const usePhoto = ({ source }: PatternPiece): Photo | undefined => {
     read().catch(() => undefined)
     return () => {
       current = false
-      if (url !== undefined) URL.revokeObjectURL(url)
+      if (url !== undefined) letGoOf(url)
     }
   }, [sha256, file])
   return photo

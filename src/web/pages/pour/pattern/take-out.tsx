@@ -4,6 +4,7 @@ import { unitsUnsaid } from '../../../../engine/pattern/read-pattern.ts'
 import type { TemplateLayout } from '../../../../engine/pattern/template/index.ts'
 import { Mind } from '../../../parts/mind.tsx'
 import { Swap } from '../../../parts/swap.tsx'
+import { addressOf, letGoOf } from '../../../state/address.ts'
 import { printTemplate } from '../../../state/api.ts'
 import { useDocuments } from '../../../state/documents.tsx'
 import { PAPERS, type Paper, usePaper } from '../../../state/paper.ts'
@@ -35,13 +36,12 @@ const SAID_IN_INCHES = 10
 type FileKind = keyof typeof KINDS
 
 const save = (file: string, type: string, content: string | Uint8Array): void => {
-  const part = typeof content === 'string' ? content : Uint8Array.from(content)
-  const url = URL.createObjectURL(new Blob([part], { type }))
+  const url = addressOf(content, type)
   const link = document.createElement('a')
   link.href = url
   link.download = file
   link.click()
-  setTimeout(() => URL.revokeObjectURL(url), 10_000)
+  letGoOf(url)
 }
 
 /** The template on paper, the lines for a cutter, and the solid for those who mill or print the wax. */
