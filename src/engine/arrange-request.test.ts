@@ -41,3 +41,20 @@ test('two pieces of one id, by which their waxes could not be told apart, are to
   expect(faults(['a', 'a'])).toEqual(['/pieces/1/id'])
   expect(faults(['a', 'sprue'])).toEqual(['/pieces/1/id'])
 })
+
+test('waxes are placed only in flasks that the casting machine takes, as long as it takes one', () => {
+  const shop = sampleShop({})
+  const flasksBy = (across: number): readonly string[] => {
+    const machines = shop.machines.map((one) => ({ ...one, mostFlaskDiameter_mm: across }))
+    const plan = planPour({ ...shop, machines }, samplePour({}), { now: SAMPLE_NOW })
+    return arrangeRequest(plan, {}).request?.flasks.map(({ id }) => id) ?? []
+  }
+  const owned = shop.flasks.filter((flask) => flask.owned)
+  const outside = owned.map(({ insideDiameter_mm, wall_mm }) => insideDiameter_mm + 2 * wall_mm)
+  const widest = Math.max(...outside)
+  expect(flasksBy(widest + 1)).toEqual(owned.map(({ id }) => id))
+  expect(flasksBy(widest - 1)).toEqual(
+    owned.filter((_, k) => (outside[k] ?? 0) < widest - 1).map(({ id }) => id),
+  )
+  expect(flasksBy(1)).toEqual(owned.map(({ id }) => id))
+})

@@ -7,11 +7,14 @@ import {
   type PlacedSprue,
   standInFor,
 } from './arrange/index.ts'
+import type { Flask } from './documents/index.ts'
+import { insideOf, machineTakes, within } from './flask/index.ts'
 import { radiusToOutlast } from './physics/freezing-time.ts'
 import { shapeKey, type WeighedPiece } from './piece/index.ts'
 import type { Point, Transform, TriangleMesh } from './piece/mesh/index.ts'
 import { determinant } from './piece/mesh/transform.ts'
 import type { Plan } from './plan.ts'
+import { chooseFromShop } from './plan-parts.ts'
 
 type Parts = Pick<Plan, 'shop' | 'pour' | 'pieces' | 'tree'>
 
@@ -52,9 +55,14 @@ export const arrangeRequest = (
       remedy: 'give a piece with its model, or with its weight and caliper sizes',
     })
   const rules = shop.rules
-  const flasks = shop.flasks.filter((flask) =>
-    pour.flask === undefined ? flask.owned : flask.id === pour.flask,
-  )
+  const machine = { shop, machineIndex: chooseFromShop(shop, pour).machine }
+  const takes = (flask: Flask): boolean =>
+    within(insideOf(flask), machineTakes(machine, flask.wall_mm / 1000))
+  const owned = shop.flasks.filter((flask) => flask.owned)
+  // where the machine takes none of them the plan stops for that, and the waxes are placed all the same
+  const rack = owned.some(takes) ? owned.filter(takes) : owned
+  const flasks = pour.flask === undefined ? rack : shop.flasks.filter(({ id }) => id === pour.flask)
+  const largest = machineTakes(machine, (flasks[0]?.wall_mm ?? 0) / 1000)
   if (problems.some((problem) => problem.level === 'stop') || base === undefined || tree.stem === undefined)
     return { problems }
   return {
@@ -65,6 +73,7 @@ export const arrangeRequest = (
         diameter_mm: flask.insideDiameter_mm,
         height_mm: flask.insideHeight_mm,
       })),
+      largest: { diameter_mm: largest.diameter * 1000, height_mm: largest.height * 1000 },
       base: { mouth_mm: base.mouthDiameter_mm, neck_mm: base.neckDiameter_mm, depth_mm: base.depth_mm },
       rules: {
         wall_mm: rules.wallClearance_mm,

@@ -239,6 +239,26 @@ test('a piece larger than any flask is told, with how much larger a flask would 
   expect(arrange(requestOf([piece('slab', box(66, 66, 4))], [`${told?.[1]}x${told?.[2]}`])).fits).toBe(true)
 }, 60_000)
 
+test('no flask is advised that the casting machine does not take, nor one where it takes none larger', () => {
+  const slab = requestOf([piece('slab', box(66, 66, 4))])
+  const toldFor = (largest: { diameter_mm: number; height_mm: number }) => {
+    const [problem] = arrange({ ...slab, largest }).problems
+    return { what: problem?.what ?? '', remedy: problem?.remedy ?? '' }
+  }
+  const free = arrange(slab).problems[0]?.remedy
+  expect(free).toMatch(/^add a larger flask, make/)
+  const none = toldFor({ diameter_mm: 76.2, height_mm: 88.9 })
+  expect(none.what).toMatch(/the largest, .*: and the casting machine takes none larger/)
+  expect(none.remedy).toBe('make the piece smaller, or cast it in parts and join them')
+  const little = toldFor({ diameter_mm: 78, height_mm: 88.9 })
+  expect(little.what).toContain('none was found in the largest that the casting machine takes either')
+  expect(little.remedy).not.toContain('larger flask')
+  const wide = toldFor({ diameter_mm: 107, height_mm: 125 })
+  const would = /one of ([\d.]+) × ([\d.]+) mm would do/.exec(wide.what)
+  expect(Number(would?.[1])).toBeLessThanOrEqual(107)
+  expect(Number(would?.[2])).toBeLessThanOrEqual(125)
+}, 60_000)
+
 /** What each part of an advice to pour in two flasks asks, by the advice's own words. */
 const partsOf = (remedy: string, pieces: readonly PieceToArrange[]): ArrangeRequest[] =>
   [...remedy.matchAll(/((?:\d+ × [a-z]+(?:, )?)+) in ([\d.]+) × ([\d.]+) mm/g)].map(([, list, wide, high]) =>

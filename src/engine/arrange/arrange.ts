@@ -14,7 +14,7 @@ import { sprueOf } from './sprue-of.ts'
 import { adviseTaper } from './tapers.ts'
 import { firstThat, placeLocked, QUICK, type Try, treeOf, tryFlask } from './try-flask.ts'
 import { strain } from './vectors.ts'
-import { sizeWords, whyNothingFits } from './why-nothing-fits.ts'
+import { canGrow, sizeWords, whyNothingFits } from './why-nothing-fits.ts'
 
 /** What the longer search may spend for each wax, in places tried, up to so many in all. */
 const LONG = 15_000
@@ -235,7 +235,7 @@ export const arrange = (request: ArrangeRequest): Arrangement => {
       what: `No flask of the rack holds ${bySprue ? 'the sprues of the locked waxes' : 'the locked waxes where they stand'}: the one that lacks least, ${sizeWords(rack[0] ?? { id: '', diameter_mm: 0, height_mm: 0 })}, lacks ${short_mm.toFixed(1)} mm`,
       remedy: bySprue
         ? 'let the sprue that reaches highest or farthest out meet the main sprue lower, or join its wax farther in'
-        : 'move the locked waxes inward or down, let them go, or add a larger flask',
+        : `move the locked waxes inward or down, or let them go${sorted.some((flask) => !canGrow(request, flask)) ? '' : ', or add a larger flask'}`,
     })
   const tries: Try[] = []
   // a larger flask in which every wax gets the sprues it wants goes before a smaller one in which it does not

@@ -57,6 +57,8 @@ export interface ArrangeRequest {
   readonly pieces: readonly PieceToArrange[]
   /** only flasks that may be taken */
   readonly flasks: readonly RackFlask[]
+  /** inside of the largest flask that the casting machine takes: none beyond it is advised */
+  readonly largest?: Omit<RackFlask, 'id'>
   readonly base: { readonly mouth_mm: number; readonly neck_mm: number; readonly depth_mm: number }
   readonly rules: {
     readonly wall_mm: number

@@ -121,28 +121,30 @@ export const whyNothingFits = (
   if (byHand !== undefined) return { problem: byHand, ...closest }
   const inRack = `the largest, ${sizeWords(largest)}, included`
   if (tooLarge.length > 0) {
-    const grown = growUntil(largest, (flask) => tooLarge.every((ready) => fitsAlone(request, flask, ready)))
+    const grown = growUntil(request, largest, (flask) =>
+      tooLarge.every((ready) => fitsAlone(request, flask, ready)),
+    )
     return {
       problem: {
         kind: 'too-large',
         level: 'stop',
         where: tooLarge.map(({ kind }) => kind.piece.id).join(', '),
-        what: `${tooLarge.map(({ kind }) => kind.piece.name).join(', ')}${tooLarge.length === 1 ? ' by itself' : ', each by itself,'} found a place in no flask of the rack, ${inRack}: ${grownWords(largest, grown)}, for ${tooLarge.length === 1 ? 'that alone' : 'each of them alone'}${howNear(found)}`,
-        remedy: 'add a larger flask, make the piece smaller, or cast it in parts and join them',
+        what: `${tooLarge.map(({ kind }) => kind.piece.name).join(', ')}${tooLarge.length === 1 ? ' by itself' : ', each by itself,'} found a place in no flask of the rack, ${inRack}: ${grownWords(request, largest, grown)}, for ${tooLarge.length === 1 ? 'that alone' : 'each of them alone'}${howNear(found)}`,
+        remedy: `${grown === undefined ? '' : 'add a larger flask, '}make the piece smaller, or cast it in parts and join them`,
       },
       ...closest,
     }
   }
-  const grown = growUntil(largest, (flask) => holdsAll(request, flask, readies))
+  const grown = growUntil(request, largest, (flask) => holdsAll(request, flask, readies))
   return {
     problem: {
       kind: 'nothing-fits',
       level: 'stop',
       where: '/shop/flasks',
-      what: `No way was found to place all the pieces in a flask of the rack, ${inRack}: ${grownWords(largest, grown)}${howNear(found)}`,
+      what: `No way was found to place all the pieces in a flask of the rack, ${inRack}: ${grownWords(request, largest, grown)}${howNear(found)}`,
       remedy:
         twoFlasks(request, rack, readies, tries) ??
-        'add a larger flask, or pour the pieces in more flasks than one: no way was found to part them over two, though not every way was tried',
+        `${grown === undefined ? '' : 'add a larger flask, or '}pour the pieces in more flasks than one: no way was found to part them over two, though not every way was tried`,
     },
     ...closest,
   }
@@ -150,9 +152,23 @@ export const whyNothingFits = (
 
 const isFree = ({ kind: { piece } }: Ready): boolean => piece.locked.size < piece.copies
 
-const grownWords = (largest: RackFlask, grown: RackFlask | undefined): string =>
-  grown === undefined
-    ? 'none was found in one half as large again either'
+/** How far a flask may be larger than the rack's largest and still be taken by the machine, as factors. */
+const growthWithin = ({ largest: most }: ArrangeRequest, rack: RackFlask) => ({
+  wide: Math.max(1, (most?.diameter_mm ?? Infinity) / rack.diameter_mm),
+  high: Math.max(1, (most?.height_mm ?? Infinity) / rack.height_mm),
+})
+
+/** Whether the casting machine takes any flask larger than this one. */
+export const canGrow = (request: ArrangeRequest, flask: RackFlask): boolean => {
+  const { wide, high } = growthWithin(request, flask)
+  return wide >= LARGER || high >= LARGER
+}
+
+const grownWords = (request: ArrangeRequest, largest: RackFlask, grown: RackFlask | undefined): string => {
+  const { wide, high } = growthWithin(request, largest)
+  if (grown === undefined && !canGrow(request, largest)) return 'and the casting machine takes none larger'
+  return grown === undefined
+    ? `none was found in ${wide < HALF_AGAIN || high < HALF_AGAIN ? 'the largest that the casting machine takes' : 'one half as large again'} either`
     : `one of ${sizeWords(grown)} would do, ${[
         [grown.diameter_mm - largest.diameter_mm, 'wider'] as const,
         [grown.height_mm - largest.height_mm, 'higher'] as const,
@@ -160,19 +176,31 @@ const grownWords = (largest: RackFlask, grown: RackFlask | undefined): string =>
         .filter(([by]) => by > ROOM_ENOUGH)
         .map(([by, way]) => `${by.toFixed(1)} mm ${way}`)
         .join(' and ')}`
+}
 
-const GROWTH = [1.05, 1.1, 1.2, 1.35, 1.5]
+const HALF_AGAIN = 1.5
+const GROWTH = [1.05, 1.1, 1.2, 1.35, HALF_AGAIN]
+/** A flask that is no larger than this is no larger one. */
+const LARGER = 1.005
 
-/** The largest flask made wider and higher until it holds them, and then one of the two alone where that is enough. */
-const growUntil = (largest: RackFlask, holds: (flask: RackFlask) => boolean): RackFlask | undefined => {
+/**
+ * The largest flask made wider and higher, as far as the casting machine takes it, until it holds them; and then one of
+ * the two alone where that is enough.
+ */
+const growUntil = (
+  request: ArrangeRequest,
+  largest: RackFlask,
+  holds: (flask: RackFlask) => boolean,
+): RackFlask | undefined => {
+  const most = growthWithin(request, largest)
+  if (!canGrow(request, largest)) return undefined
   const grown = (wide: number, high: number): RackFlask => ({
     id: largest.id,
-    diameter_mm: largest.diameter_mm * wide,
-    height_mm: largest.height_mm * high,
+    diameter_mm: largest.diameter_mm * Math.min(wide, most.wide),
+    height_mm: largest.height_mm * Math.min(high, most.high),
   })
-  const most = GROWTH[GROWTH.length - 1] ?? 1
-  if (!holds(grown(most, most))) return undefined
-  const least = GROWTH.find((by) => by === most || holds(grown(by, by))) ?? most
+  if (!holds(grown(HALF_AGAIN, HALF_AGAIN))) return undefined
+  const least = GROWTH.find((by) => by === HALF_AGAIN || holds(grown(by, by))) ?? HALF_AGAIN
   return [grown(least, 1), grown(1, least)].find(holds) ?? grown(least, least)
 }
 

@@ -120,7 +120,7 @@ export const shortfall = <L extends Standing>(
 }
 
 /** The largest inside of a flask with this wall that the casting machine takes [m]. */
-export const machineTakes = ({ shop, machineIndex }: Fixtures, wall: number): Size => {
+export const machineTakes = ({ shop, machineIndex }: Omit<Fixtures, 'baseIndex'>, wall: number): Size => {
   const machine = shop.machines[machineIndex]
   return {
     diameter: (machine?.mostFlaskDiameter_mm ?? Number.POSITIVE_INFINITY) / 1000 - 2 * wall,

@@ -5,5 +5,5 @@
  * Read choose.ts first.
  */
 export * from './choose.ts'
-export type { Standing } from './fit.ts'
+export { insideOf, machineTakes, type Standing, within } from './fit.ts'
 export * from './formulas.ts'
