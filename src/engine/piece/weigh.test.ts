@@ -91,6 +91,20 @@ describe('the thickest place of a wax', () => {
   })
 })
 
+describe('calipers of a wax', () => {
+  const figuresOf = (thickest_mm: number) =>
+    planPour(sampleShop(), withThickPlace({ section: 'bar', thickest_mm }), {
+      now: SAMPLE_NOW,
+    }).go.checks.find(({ id }) => id === 'pieces.clasp.figures')
+
+  it('can give no place thicker than the least of the outside sizes, 6 mm, but for the calipers’ own error', () => {
+    expect(figuresOf(6)).toBeUndefined()
+    expect(figuresOf(6.2)).toBeUndefined()
+    expect(JSON.stringify(figuresOf(6.5)?.reason)).toContain('more than the least outside size')
+    expect(figuresOf(9)).toMatchObject({ verdict: 'check' })
+  })
+})
+
 describe('the thickest place of a model', () => {
   type Places = readonly { readonly thickness_mm: number; readonly modulus_mm: number }[]
   const sized = (places: Places, calipers?: Pick<Calipers, 'section'> & { thickest_mm?: number }) => {

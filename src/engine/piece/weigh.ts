@@ -545,6 +545,9 @@ const weighOne = (
   }
 }
 
+/** Two caliper readings of one place may be so far apart. */
+const CALIPERS_OFF = 1.05
+
 /** Do the weight, the outside and the sections agree with one another? */
 const standInVerdict = (piece: Piece, index: number, volume: Quantity | undefined): Verdict => {
   const where = `/pour/pieces/${index}/source/calipers`
@@ -583,10 +586,11 @@ const standInVerdict = (piece: Piece, index: number, volume: Quantity | undefine
       say`The wax weighs more than a solid block of its outside sizes would: ${{ value: volume.value, unit: 'm3' }} in a box of ${{ value: box, unit: 'm3' }}.`,
       say`weigh and measure ${piece.name} again; check that the sizes are in the unit shown`,
     )
-  if (thickest_mm > most)
+  // the thickest place is measured across, so it lies within the piece's least size
+  if (thickest_mm > CALIPERS_OFF * least)
     return disagree(
-      say`The thickest section, ${lengthOf(thickest_mm / 1000)}, is more than the longest outside size.`,
-      say`look at the entries again`,
+      say`The thickest section, ${lengthOf(thickest_mm / 1000)}, is more than the least outside size, ${lengthOf(least / 1000)}: no place is thicker than the whole. Its sprue, the main sprue and the charge come out too large by that.`,
+      say`measure the thickest place across its thin way, and look at the sizes again`,
     )
   if (calipers.sectionWidth_mm !== undefined && calipers.sectionWidth_mm > most)
     return disagree(
