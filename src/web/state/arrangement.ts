@@ -24,6 +24,8 @@ interface Kept {
   readonly before: Readonly<Record<string, Arranged>>
   /** the tree that is being worked on */
   readonly working?: string
+  /** the tree whose metal is being measured: it has places, and the plan reckons with them only after */
+  readonly weighing?: string
   /** what is shown while a hand's change is being settled */
   readonly settling?: Arranged
   readonly followed?: Followed
@@ -76,8 +78,11 @@ const hear = (told: ArrangeTold): void => {
   if ('arranged' in told) {
     set({ shapes: { ...kept.shapes, ...told.shapes }, followed: undefined })
     keep(told.arranged)
+    const { arrangement, key } = told.arranged
+    set({ weighing: arrangement?.flask ? key : undefined })
   } else if ('bodyOf' in told) {
     const { body, measured, problem, bodyOf } = told
+    if (kept.weighing === bodyOf) set({ weighing: undefined })
     if (body !== undefined) set({ bodies: latest(kept.bodies, bodyOf, body, MOST_BODIES) })
     const arranged = kept.found[bodyOf]
     if (measured !== undefined && arranged !== undefined) {
@@ -102,10 +107,11 @@ const hear = (told: ArrangeTold): void => {
     if (investment !== undefined) set({ investment: { key: investmentOf, shape: investment } })
     if (problem !== undefined) set({ trouble: problem.what })
   } else if ('drawn' in told) set({ sheet: told.drawn })
-  else set({ working: undefined, settling: undefined, trouble: told.failed })
+  else set({ working: undefined, weighing: undefined, settling: undefined, trouble: told.failed })
 }
 
 const stop = (): void => {
+  set({ weighing: undefined })
   worker?.terminate()
   worker = undefined
   outstanding = 0
@@ -122,7 +128,7 @@ const send = (job: ArrangeJob): void => {
     made.onerror = (event) => {
       stop()
       const trouble = event.message === '' ? 'the program failed at this' : event.message
-      set({ working: undefined, settling: undefined, trouble })
+      set({ working: undefined, weighing: undefined, settling: undefined, trouble })
     }
     worker = made
   }
@@ -185,9 +191,11 @@ export const measureKept = (plan: Plan, given: Given): void => {
 /** What arrangements are known, for the plan. */
 export const useArrangementFacts = (): Kept['facts'] => useSyncExternalStore(subscribe, () => kept).facts
 
-/** Whether places are being worked out, for figures that will rest on them. */
-export const useArrangementWorking = (): boolean =>
-  useSyncExternalStore(subscribe, () => kept).working !== undefined
+/** Whether places are being worked out or what stands in them is measured, for figures that will rest on them. */
+export const useArrangementWorking = (): boolean => {
+  const { working, settling, weighing } = useSyncExternalStore(subscribe, () => kept)
+  return working !== undefined || settling !== undefined || weighing !== undefined
+}
 
 export interface ArrangementView {
   /** of this very tree, or the one before it while a change of the hand is being settled */
