@@ -105,7 +105,7 @@ const toJson = (
           depth_mm: request.button_mm,
           cone: request.base,
         },
-  clearances: arrangement?.clearances ?? [],
+  clearances: (arrangement?.clearances ?? []).map(({ keptByStem: _, ...one }) => one),
   stemClearances: arrangement?.stemClearances ?? [],
   offAxis_mm: arrangement?.offAxis_mm ?? null,
   metalBody: body === undefined ? null : { volume_mm3: body.volume_mm3, closed: body.closed },

@@ -1,8 +1,9 @@
 import { type Arrangement, type ArrangeProblem, type Clearance, isOnlyTold } from './arrange/index.ts'
-import type { Pour } from './documents/index.ts'
+import type { Pour, Shop } from './documents/index.ts'
 import type { MeasuredTree } from './measure-arrangement.ts'
 import { shapeKey } from './piece/index.ts'
 import type { Plan } from './plan.ts'
+import { chooseFromShop } from './plan-parts.ts'
 import { keyOf, lengthOf, say, type Verdict, type Words } from './quantity/index.ts'
 import { wordsOf } from './quantity/say-lengths.ts'
 
@@ -24,6 +25,9 @@ export interface ArrangementFacts {
   /** by its own solids; the plan reckons with these where it fits, and by rule where they are not there */
   readonly measured?: MeasuredTree
 }
+
+const sizesTaken = (machine: Shop['machines'][number] | undefined) =>
+  machine ? [machine.mostFlaskDiameter_mm, machine.mostFlaskHeight_mm] : null
 
 /** Everything an arrangement rests on, hashed: a result under another key is of another tree. */
 export const arrangementKey = ({
@@ -62,6 +66,7 @@ export const arrangementKey = ({
     base: shop.bases.find((base) => base.id === pour.tree.base) ?? shop.bases[0] ?? null,
     flask: pour.flask ?? null,
     rack: shop.flasks,
+    machine: sizesTaken(shop.machines[chooseFromShop(shop, pour).machine]),
     rules: [
       shop.rules.wallClearance_mm,
       shop.rules.waxToWax_mm,

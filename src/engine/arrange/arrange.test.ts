@@ -259,6 +259,41 @@ test('no flask is advised that the casting machine does not take, nor one where 
   expect(Number(would?.[2])).toBeLessThanOrEqual(125)
 }, 60_000)
 
+const spareOf = ({ clearances, stemClearances }: ReturnType<typeof arrange>): number =>
+  Math.min(
+    ...[...clearances, ...stemClearances]
+      .filter(({ byStem, oneWax, keptByStem }) => byStem !== true && oneWax !== true && keptByStem !== true)
+      .map(({ distance_mm, needed_mm }) => distance_mm - needed_mm),
+  )
+
+test('waxes that could stand to the last micrometre are given the room that their flask has for the hand', () => {
+  const pieces = [piece('plate', box(40, 30, 2.5)), piece('bar', box(28, 8, 5)), piece('tag', box(30, 12, 2))]
+  const answer = arrange(requestOf(pieces, ['63.5x76.2']))
+  expect(answer.fits).toBe(true)
+  expect(spareOf(answer)).toBeGreaterThanOrEqual(0.5)
+  expect(answer.problems.map(({ kind }) => kind)).not.toContain('no-room-for-the-hand')
+}, 60_000)
+
+test('where a hand has too little room that is something to look at, and the flask advised has it', () => {
+  const toldOf = (side: number, flasks: string[]) => {
+    const answer = arrange(requestOf([piece('plate', box(side, side, 3))], flasks))
+    return { answer, problem: answer.problems.find(({ kind }) => kind === 'no-room-for-the-hand') }
+  }
+  // the largest plate, to 0.3 mm, that keeps every clearance in the smaller flask
+  let side = 38
+  while (!toldOf(side, ['50.8x63.5']).answer.fits) side -= 0.3
+  const only = toldOf(side, ['50.8x63.5'])
+  expect(spareOf(only.answer)).toBeLessThan(0.5)
+  expect(only.problem).toMatchObject({ level: 'check' })
+  expect(only.problem?.remedy).toMatch(/take a larger flask/)
+  const both = toldOf(side, ['50.8x63.5', '57x70'])
+  expect(both.answer.flask?.id).toBe('50.8x63.5')
+  expect(both.problem?.remedy).toMatch(/^take the flask of 57\.0 × 70\.0 mm/)
+  const taken = toldOf(side, ['57x70'])
+  expect(spareOf(taken.answer)).toBeGreaterThanOrEqual(0.5)
+  expect(taken.problem).toBeUndefined()
+}, 60_000)
+
 /** What each part of an advice to pour in two flasks asks, by the advice's own words. */
 const partsOf = (remedy: string, pieces: readonly PieceToArrange[]): ArrangeRequest[] =>
   [...remedy.matchAll(/((?:\d+ × [a-z]+(?:, )?)+) in ([\d.]+) × ([\d.]+) mm/g)].map(([, list, wide, high]) =>

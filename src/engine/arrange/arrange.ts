@@ -1,7 +1,9 @@
 import type { Tree } from './clears.ts'
-import { cornersOf, isOfStem, measureTree, sprueReach, withoutPoints } from './dimensions.ts'
+import { cornersOf, isOfStem, measureTree, sprueReach, tightestFirst, withoutPoints } from './dimensions.ts'
+import { ease } from './ease.ts'
 import { fillet } from './fillets.ts'
-import { isShort, judgeReduced, judgeStanding } from './judge.ts'
+import { HAND } from './hand.ts'
+import { isShort, judgeReduced, judgeStanding, judgeTight, leastSpare } from './judge.ts'
 import { type Kind, prepareKind } from './kind.ts'
 import { posesOf } from './poses.ts'
 import { middleOf } from './reasons.ts'
@@ -154,8 +156,80 @@ const measured = (
     offAxis_mm: middleOf(request, tree.placed, sprues, tree.stemEnd),
     problems: [
       ...problems,
-      ...judgeStanding(request, room, kinds, tree.placed, tree.stemEnd, sections, all, (place) => place),
+      ...judgeStanding(
+        request,
+        room,
+        kinds,
+        tree.placed,
+        sprues,
+        tree.stemEnd,
+        sections,
+        all,
+        (place) => place,
+      ),
     ],
+  }
+}
+
+/** What a search that leaves room for the hand may spend in one flask: the waxes have places already. */
+const FOR_ROOM = 60_000
+
+/** A tree in this flask with every distance kept by as much again as a hand is off. */
+const withRoom = (
+  request: ArrangeRequest,
+  flask: RackFlask,
+  readies: readonly Ready[],
+  single: boolean,
+): Tree | undefined => {
+  const { wall_mm, gap_mm, topPerDiameter, topLeast_mm } = request.rules
+  const top = Math.max(topLeast_mm, topPerDiameter * flask.diameter_mm) + HAND
+  const rules = {
+    wall_mm: wall_mm + HAND,
+    gap_mm: gap_mm + HAND,
+    byStem_mm: gap_mm,
+    topPerDiameter: 0,
+    topLeast_mm: top,
+  }
+  const tried = tryFlask({ ...request, rules }, flask, readies, { single, work: FOR_ROOM })
+  return tried.fewer.size > 0 && !single ? undefined : treeOf(tried)
+}
+
+const spareIn = ({ clearances, stemClearances }: Arrangement): number =>
+  Math.min(leastSpare(clearances), leastSpare(stemClearances))
+
+/**
+ * What was found, with room for the hand where this flask has it; where it has not, that is told, with the smallest
+ * flask of the rack that has.
+ * @param larger  flasks to look in where this one has no room for the hand, smallest first
+ */
+const builtByHand = (
+  request: ArrangeRequest,
+  { room, fewer }: Try,
+  tree: Tree,
+  readies: readonly Ready[],
+  larger: readonly RackFlask[],
+  notes: readonly ArrangeProblem[],
+): Arrangement => {
+  const kinds = readies.map(({ kind }) => kind)
+  const made = (found: Tree): Arrangement => measured(request, room, found, kinds, notes)
+  const spreadOut = spread(request, room, tree)
+  const first = made(spreadOut)
+  const single = fewer.size > 0
+  // what the caster locked or sprued stays where it is, room or none
+  const isFree = kinds.every(
+    ({ piece: { locked, placed } }) => locked.size === 0 && (placed?.size ?? 0) === 0,
+  )
+  const roomy = spareIn(first) < HAND && isFree ? withRoom(request, room.flask, readies, single) : undefined
+  const second = spareIn(first) < HAND ? made(roomy ?? ease(request, room, spreadOut)) : first
+  const best = spareIn(second) > spareIn(first) ? second : first
+  const roomier =
+    spareIn(best) < HAND && isFree
+      ? larger.find((flask) => withRoom(request, flask, readies, single) !== undefined)
+      : undefined
+  const all = [...best.clearances, ...best.stemClearances]
+  return {
+    ...best,
+    problems: [...best.problems, ...judgeTight(tightestFirst(all), (place) => place, roomier)],
   }
 }
 
@@ -274,7 +348,7 @@ export const arrange = (request: ArrangeRequest): Arrangement => {
     })
   const tree = won && treeOf(won)
   if (won !== undefined && tree !== undefined) {
-    return measured(request, won.room, spread(request, won.room, tree), kinds, notes)
+    return builtByHand(request, won, tree, readies, rack.slice(rack.indexOf(won.room.flask) + 1), notes)
   }
   const { problem, closest } = whyNothingFits(request, rack, readies, tries)
   return { ...nothing([...judgeReduced(kinds), problem]), ...(closest && { closest }) }

@@ -1,5 +1,5 @@
 import type { Point } from '../piece/mesh/index.ts'
-import type { Sprue } from './request.ts'
+import type { ArrangeRequest, Sprue } from './request.ts'
 import { minus, plus } from './vectors.ts'
 
 const clamp = (value: number): number => Math.min(1, Math.max(0, value))
@@ -97,7 +97,8 @@ export const discReach = (out: number, rise: number, radius: number): number => 
 
 /** How many gaps about the main sprue its neighbourhood reaches, in which two sprues may run together. */
 export const GAPS = 3
-export const neighbourhood = (stem_mm: number, gap_mm: number): number => stem_mm / 2 + GAPS * gap_mm
+export const neighbourhood = ({ stem_mm, rules }: Pick<ArrangeRequest, 'stem_mm' | 'rules'>): number =>
+  stem_mm / 2 + GAPS * (rules.byStem_mm ?? rules.gap_mm)
 
 /** Within one gap of the main sprue nothing is told of two sprues that run into it. */
 export const zoneByStem = (stem_mm: number, gap_mm: number): number => stem_mm / 2 + gap_mm

@@ -4,7 +4,7 @@ import { type Dimension, isOfStem, measureTree, type Stood, sameWax, withoutPoin
 import { type Feed, findFeeds } from './feeds.ts'
 import { fillet } from './fillets.ts'
 import { jointAt } from './joint.ts'
-import { isShort, judgeStanding } from './judge.ts'
+import { isShort, judgeStanding, judgeTight } from './judge.ts'
 import { type Kind, prepareKind, surfaceOf } from './kind.ts'
 import { type Standing as Judged, placedFeeds, steepest } from './placed.ts'
 import { middleOf } from './reasons.ts'
@@ -222,7 +222,10 @@ export const asArrangement = (
     clearances: all.filter((one) => !isOfStem(one)),
     stemClearances: all.filter(isOfStem),
     offAxis_mm: middleOf(request, stood, sprues, stemEnd),
-    problems: judgeStanding(request, room, kinds, judged, stemEnd, sections, all, words),
+    problems: [
+      ...judgeStanding(request, room, kinds, judged, sprues, stemEnd, sections, all, words),
+      ...judgeTight(all, words),
+    ],
   }
   return { arrangement, dimensions }
 }

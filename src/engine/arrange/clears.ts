@@ -94,7 +94,7 @@ const feedsClear = (
   end: number,
 ): boolean => {
   const { gap_mm } = request.rules
-  const stem = { foot: room.cone, end, within: neighbourhood(request.stem_mm, gap_mm) }
+  const stem = { foot: room.cone, end, within: neighbourhood(request) }
   const linesOf = ({ feeds, kind }: Placed) =>
     feeds.flatMap((feed) => {
       const line = outsideStem(feed.from, feed.axisZ, stem)

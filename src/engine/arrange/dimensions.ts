@@ -131,7 +131,7 @@ const dimension = (
 
 const spare = (one: Clearance): number => one.distance_mm - one.needed_mm
 /** Tightest against its need first. */
-const tightestFirst = <T extends Clearance>(list: readonly T[]): T[] =>
+export const tightestFirst = <T extends Clearance>(list: readonly T[]): T[] =>
   [...list].sort((a, b) => spare(a) - spare(b))
 
 /**
@@ -244,7 +244,7 @@ const measureSprues = (
   const matters = (...those: readonly Copy[]): boolean =>
     only === undefined || those.some((one) => sameWax(one, only))
   const stem = { foot: room.cone, end: stemEnd }
-  const strict = { ...stem, within: neighbourhood(request.stem_mm, gap_mm) }
+  const strict = { ...stem, within: neighbourhood(request) }
   const near = { ...stem, within: zoneByStem(request.stem_mm, gap_mm) }
   return sprues.flatMap((sprue, index): Dimension[] => {
     const name = `sprue/${index + 1}`
@@ -280,15 +280,16 @@ const measureSprues = (
       const between = [name, `sprue/${index + k + 2}`] as const
       const close = betweenSprues(sprue, other, near)
       if (close === undefined) return
+      const asked = betweenSprues(sprue, other, strict)
       if (close.gap >= gap_mm) {
-        list.push(dimension(between, close.gap, gap_mm, close.points))
+        const own = dimension(between, close.gap, gap_mm, close.points)
+        list.push(asked?.gap === close.gap && !sameWax(sprue, other) ? own : { ...own, keptByStem: true })
         return
       }
       if (sameWax(sprue, other)) {
         list.push({ ...dimension(between, close.gap, gap_mm, close.points), oneWax: true })
         return
       }
-      const asked = betweenSprues(sprue, other, strict)
       if (asked !== undefined) list.push(dimension(between, asked.gap, gap_mm, asked.points))
       if (asked === undefined || asked.gap >= gap_mm)
         list.push({ ...dimension(between, close.gap, gap_mm, close.points), byStem: true })

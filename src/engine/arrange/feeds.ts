@@ -28,7 +28,7 @@ export const isSpruedByHand = ({ piece }: Kind, copy: number): boolean =>
 
 /** Whether two sprues of one wax keep their gap until they come near the main sprue, as sprues of two waxes must. */
 const keepApart = (
-  { rules, stem_mm }: ArrangeRequest,
+  request: ArrangeRequest,
   kind: Kind,
   room: Room,
   end: number,
@@ -38,11 +38,14 @@ const keepApart = (
   const stem = {
     foot: room.cone,
     end: Math.max(end, one.axisZ, other.axisZ),
-    within: neighbourhood(stem_mm, rules.gap_mm),
+    within: neighbourhood(request),
   }
   const [first, second] = [one, other].map(({ from, axisZ }) => outsideStem(from, axisZ, stem))
   if (first === undefined || second === undefined) return true
-  return linesApart(...first, ...second) >= radiusOf(one, kind) + radiusOf(other, kind) + rules.gap_mm + SAFE
+  return (
+    linesApart(...first, ...second) >=
+    radiusOf(one, kind) + radiusOf(other, kind) + request.rules.gap_mm + SAFE
+  )
 }
 
 /**

@@ -1,6 +1,7 @@
 import { distanceToLine } from '../piece/mesh/apart.ts'
 import { linesApart, outsideStem, widestFillet, zoneByStem } from './bores.ts'
 import { type Stood, sameWax, standsOn } from './dimensions.ts'
+import { HAND } from './hand.ts'
 import { surfaceOf } from './kind.ts'
 import type { ArrangeRequest, Sprue } from './request.ts'
 import type { Room } from './room.ts'
@@ -54,6 +55,7 @@ export const fillet = (
 ): Sprue[] =>
   sprues.map((sprue) => {
     if (!which(sprue)) return sprue
-    const left = Math.max(0, roomAtJoint(request, room, stood, sprues, sprue, stemEnd))
+    // what a hand needs is left to it
+    const left = Math.max(0, roomAtJoint(request, room, stood, sprues, sprue, stemEnd) - HAND)
     return { ...sprue, fillet_mm: Math.min(widestFillet(sprue.diameter_mm), SHARE * left) }
   })

@@ -1,9 +1,11 @@
 import { GAPS } from './bores.ts'
 import { judgeBubbles } from './bubbles.ts'
 import { isOnlyTold } from './dimensions.ts'
+import { HAND } from './hand.ts'
+import { hubOf } from './hub.ts'
 import type { Kind } from './kind.ts'
 import { areSound, judgePlaced, type Standing } from './placed.ts'
-import type { ArrangeProblem, ArrangeRequest, Clearance, ThickSection } from './request.ts'
+import type { ArrangeProblem, ArrangeRequest, Clearance, RackFlask, Sprue, ThickSection } from './request.ts'
 import type { Room } from './room.ts'
 import { spruesOn } from './search.ts'
 import { judgeJoints, judgeSections } from './sections.ts'
@@ -95,6 +97,7 @@ export const judgeStanding = (
   room: Room,
   kinds: readonly Kind[],
   standing: readonly Standing[],
+  sprues: readonly Sprue[],
   stemEnd: number,
   sections: readonly ThickSection[],
   clearances: readonly Clearance[],
@@ -115,8 +118,94 @@ export const judgeStanding = (
     ),
   ),
   ...judgeByStem(clearances, request, standing, words),
+  ...judgeFillets(sprues),
+  ...judgeHub(sprues, request, room, stemEnd),
   ...judgeShort(clearances.filter(isShort), standing, words),
 ]
+
+/** By how much the tightest of the distances that are asked is more than it must be, mm. */
+export const leastSpare = (clearances: readonly Clearance[]): number =>
+  Math.min(...clearances.filter(isAsked).map((one) => one.distance_mm - one.needed_mm), Infinity)
+
+/** Whether less of a distance would stop the tree. */
+const isAsked = (one: Clearance): boolean => !isOnlyTold(one) && one.keptByStem !== true
+
+/**
+ * Distances kept, but by less than a hand sets a wax: the tree as it is built may well break them.
+ * @param roomier  the smallest flask found in which a hand has room
+ */
+export const judgeTight = (
+  clearances: readonly Clearance[],
+  words: (place: string) => string,
+  roomier?: RackFlask,
+): ArrangeProblem[] => {
+  const tight = clearances.filter((one) => isAsked(one) && !isShort(one) && isTight(one))
+  const [first] = tight
+  if (first === undefined) return []
+  const { between, distance_mm, needed_mm } = first
+  const ruler = 'build it with a ruler at each of these and measure them again before the flask goes on'
+  return [
+    {
+      kind: 'no-room-for-the-hand',
+      level: 'check',
+      where: between.join(', '),
+      what: `${tight.length === 1 ? 'One distance is' : `${tight.length} distances are`} kept by less than ${HAND.toFixed(1)} mm, about as near as a hand sets a wax: from ${words(between[1])} to ${words(between[0])} there is ${distance_mm.toFixed(2)} mm where ${needed_mm.toFixed(2)} mm is needed`,
+      remedy:
+        roomier === undefined
+          ? `${ruler}; or take a larger flask, or fewer waxes`
+          : `take the flask of ${roomier.diameter_mm.toFixed(1)} × ${roomier.height_mm.toFixed(1)} mm, which has room for the hand; or ${ruler}`,
+    },
+  ]
+}
+
+const isTight = ({ distance_mm, needed_mm }: Clearance): boolean => distance_mm - needed_mm < HAND
+
+/** A fillet under this is none that a hand could build, mm. */
+const LEAST_FILLET = 0.2
+
+const judgeFillets = (sprues: readonly Sprue[]): ArrangeProblem[] => {
+  const bare = sprues.flatMap(({ fillet_mm }, index) => (fillet_mm < LEAST_FILLET ? [index + 1] : []))
+  if (bare.length === 0) return []
+  return [
+    {
+      kind: 'no-room-for-a-fillet',
+      level: 'note',
+      where: '/pour/tree/sprues',
+      what: `${bare.length === 1 ? 'Sprue' : 'Sprues'} ${numbersWords(bare)} ${bare.length === 1 ? 'has' : 'have'} no room for a fillet where ${bare.length === 1 ? 'it joins its wax: what' : 'they join their waxes: what'} is near stands too near for one to be built up`,
+      remedy: 'melt the joint in cleanly all round, with no crack or overhang, and build nothing up',
+    },
+  ]
+}
+
+const numbersWords = (numbers: readonly number[]): string =>
+  numbers.length < 2 ? numbers.join() : `${numbers.slice(0, -1).join(', ')} and ${numbers.at(-1)}`
+
+/** A lump is told from here on, and is something to look at where it stays liquid so many times as long as the main sprue. */
+const LUMP = 1.5
+const HEAVY_LUMP = 3
+
+/** Sprues that meet the main sprue at one height run together into a lump that freezes after it, fed by nothing. */
+const judgeHub = (
+  sprues: readonly Sprue[],
+  { stem_mm }: ArrangeRequest,
+  room: Room,
+  stemEnd: number,
+): ArrangeProblem[] => {
+  const hub = hubOf(sprues, stem_mm, room.cone, stemEnd)
+  if (hub === undefined || hub.outlasts < LUMP) return []
+  const heavy = hub.outlasts >= HEAVY_LUMP
+  return [
+    {
+      kind: 'sprues-meet-in-a-lump',
+      level: heavy ? 'check' : 'note',
+      where: '/pour/tree/sprues',
+      what: `Sprues ${numbersWords(hub.sprues)} meet the main sprue at about one height, ${(hub.at_mm - room.cone).toFixed(1)} mm above the base’s cone: by volume over cooled area, ${hub.modulus_mm.toFixed(2)} mm, that lump stays liquid about ${hub.outlasts.toFixed(1)} times as long as the main sprue, ${stem_mm.toFixed(1)} mm across. Nothing feeds it then, and it pits; ${heavy ? 'so heavy a lump heats the plaster between the sprues, which is thin there, and may draw on a sprue that is still liquid' : 'sprues that outlast their waxes keep that from them'}`,
+      remedy: heavy
+        ? 'let some of them meet the main sprue higher or lower, or take a thicker main sprue'
+        : 'nothing needs doing while each sprue outlasts its wax; sprues at different heights make less of a lump',
+    },
+  ]
+}
 
 /** The waxes of sprues by their numbers: a sprue stands where its wax does. */
 const ownersOf = (standing: readonly Standing[]): ((place: string) => string) => {

@@ -64,22 +64,28 @@ const staysIn = (kind: Kind, motion: Transform, room: Room): boolean =>
     room.top - kind.off - SAFE,
   )
 
-/** Whether a sprue, its end as it is cut and all, stays within the wall's and the top's clearances. */
-const sprueStaysIn = (feed: Feed, kind: Kind, motion: Transform, room: Room): boolean => {
+/** How far a sprue, its end as it is cut and all, stays within the wall's and the top's clearances, mm. */
+export const sprueSpare = (feed: Feed, kind: Kind, motion: Transform, room: Room): number => {
   const [x, y, z] = feed.from
   const out = Math.hypot(x, y)
   const radius = radiusOf(feed, kind)
   const length = Math.max(Math.hypot(out, z - feed.axisZ), 1e-12)
   const [level, rise] = [out / length, (z - feed.axisZ) / length]
-  if (z + radius * level + SAFE > room.top) return false
-  // no part of its end lies farther from the joint than its radius
-  if (out + radius + SAFE <= room.reach) return true
+  const toTop = room.top - z - radius * level
   const { outward, thickness_mm } = feed.attach
   const [u, v, w] = turn(motion, outward)
   const along = (-level * (u * x + v * y)) / Math.max(out, 1e-12) - rise * w
   const across = Math.sqrt(Math.max(0, 1 - along * along))
   const deep = (Math.min(thickness_mm, 2 * radius) / 2 + radius * across) / Math.max(LEAST_LEAN, along)
-  return discReach(out + deep * level, rise, radius) + SAFE <= room.reach
+  return Math.min(toTop, room.reach - discReach(out + deep * level, rise, radius))
+}
+
+const sprueStaysIn = (feed: Feed, kind: Kind, motion: Transform, room: Room): boolean => {
+  const radius = radiusOf(feed, kind)
+  const [x, y, z] = feed.from
+  // no part of its end lies farther from the joint than its radius
+  if (z + radius + SAFE <= room.top && Math.hypot(x, y) + radius + SAFE <= room.reach) return true
+  return sprueSpare(feed, kind, motion, room) >= SAFE
 }
 
 export const innerOf = (kind: Kind, motion: Transform): Float64Array =>

@@ -63,6 +63,8 @@ export interface ArrangeRequest {
   readonly rules: {
     readonly wall_mm: number
     readonly gap_mm: number
+    /** the gap by which the main sprue's neighbourhood is reckoned, where more than that is asked of waxes */
+    readonly byStem_mm?: number
     /** above the pieces, for each of the flask's diameter */
     readonly topPerDiameter: number
     readonly topLeast_mm: number
@@ -136,6 +138,8 @@ export interface Clearance {
    * and stops nothing
    */
   readonly byStem?: true
+  /** two sprues that keep a gap, nearest where less would stop nothing either: by the main sprue */
+  readonly keptByStem?: true
   /** two sprues of one wax nearer than a gap, wherever that is: told, and stops nothing */
   readonly oneWax?: true
 }

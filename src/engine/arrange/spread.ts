@@ -58,7 +58,7 @@ export const spread = (request: ArrangeRequest, room: Room, tree: Tree): Tree =>
   return { ...tree, placed }
 }
 
-const turnedBy = (one: Placed, angle: number): Placed => {
+export const turnedBy = (one: Placed, angle: number): Placed => {
   const round = turningAboutAxis(angle)
   const motion = after(round, one.motion)
   return {
@@ -72,7 +72,7 @@ const turnedBy = (one: Placed, angle: number): Placed => {
 }
 
 /** Least distance from a wax or its sprues to the others and theirs, mm; may stop early once below `enough`. */
-const leastRoom = (
+export const leastRoom = (
   request: ArrangeRequest,
   stem: { readonly foot: number; readonly end: number; readonly within: number },
   one: Placed,
