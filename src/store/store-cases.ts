@@ -28,6 +28,15 @@ const present = <T>(value: T | undefined): T => {
 const rename = async (store: Store, kept: KeptPour, name: string, editor?: string): Promise<KeptPour> =>
   savedValue(await store.pours.save(kept.id, { ...kept.pour, name }, { basedOn: kept.revision, editor }))
 
+const takeBack = async (store: Store, kept: KeptPour, name: string, editor?: string): Promise<KeptPour> =>
+  savedValue(
+    await store.pours.save(
+      kept.id,
+      { ...kept.pour, name },
+      { basedOn: kept.revision, editor, went: 'taken back' },
+    ),
+  )
+
 const gather = async (parts: AsyncIterable<Uint8Array>): Promise<Buffer> => {
   const all: Uint8Array[] = []
   for await (const part of parts) all.push(part)
@@ -239,8 +248,7 @@ export const storeCases: readonly StoreCase[] = [
       let kept = await store.pours.create(somePour({ name: 'a' }))
       wait(90)
       kept = await rename(store, kept, 'half a na')
-      const back = { ...kept.pour, name: 'a' }
-      kept = savedValue(await store.pours.save(kept.id, back, { basedOn: kept.revision, went: 'taken back' }))
+      kept = await takeBack(store, kept, 'a')
       expect(kept).toMatchObject({ pour: { name: 'a' }, canUndo: false, canRedo: false })
       wait(90)
       kept = await rename(store, kept, 'b')
@@ -257,11 +265,38 @@ export const storeCases: readonly StoreCase[] = [
       kept = await rename(store, kept, 'x', 'name')
       wait(5)
       kept = await rename(store, kept, 'x1', 'name')
-      const back = { ...kept.pour, name: 'x' }
-      kept = savedValue(await store.pours.save(kept.id, back, { basedOn: kept.revision, went: 'taken back' }))
+      wait(90)
+      kept = await takeBack(store, kept, 'x', 'name')
       expect(kept).toMatchObject({ pour: { name: 'x' }, canUndo: true, canRedo: false })
       expect((await store.pours.undo(kept.id))?.pour.name).toBe('y')
       expect((await store.pours.undo(kept.id))?.pour.name).toBe('x')
+    },
+  },
+  {
+    says: 'digits that are taken back over another page’s change leave that change as a step of its own',
+    run: async ({ store }) => {
+      let kept = await store.pours.create(somePour({ name: 'a' }))
+      kept = await rename(store, kept, 'b', 'page-2')
+      kept = await takeBack(store, kept, 'a', 'page-1')
+      expect(kept).toMatchObject({ pour: { name: 'a' }, canUndo: true })
+      expect((await store.pours.undo(kept.id))?.pour.name).toBe('b')
+      expect((await store.pours.undo(kept.id))?.pour.name).toBe('a')
+    },
+  },
+  {
+    says: 'digits that are taken back over one’s own change of another value leave that change',
+    run: async ({ store }) => {
+      let kept = await store.pours.create(somePour({ name: 'a' }))
+      kept = await rename(store, kept, 'b', 'page-1')
+      const noted = { ...kept.pour, notes: 'thin edge' }
+      kept = savedValue(
+        await store.pours.save(kept.id, noted, {
+          basedOn: kept.revision,
+          editor: 'page-1',
+          went: 'taken back',
+        }),
+      )
+      expect((await store.pours.undo(kept.id))?.pour).toMatchObject({ name: 'b' })
     },
   },
   {

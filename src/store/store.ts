@@ -42,7 +42,8 @@ export interface SaveOptions {
   readonly editor?: string
   /**
    * The document was come by through undo or redo, or by taking back digits that led to an entry that was refused: where
-   * it is that of an earlier or a later step, the pour goes to that step. What is taken back leaves no step.
+   * it is that of an earlier or a later step, the pour goes to that step. What is taken back leaves no step, where the
+   * step that stands is this editor's own; another's stays as it is.
    */
   readonly went?: 'back' | 'forth' | 'taken back'
 }

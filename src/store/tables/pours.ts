@@ -77,21 +77,22 @@ const freeNumber = async (
   return next
 }
 
-/** Whether a save carries on typing at the one place that the step before it changed. */
-const carriesOn = async (
+/** Whether a save changes only the one place that the step before it changed, by the same editor. */
+const staysAtPlace = async (
   database: Database,
   step: StepRow,
   pour: Pour,
   editor: string | undefined,
-  now: Date,
 ): Promise<boolean> => {
   if (editor === undefined || step.editor !== editor || step.parent === null) return false
-  if (now.getTime() - Date.parse(step.saved) > sameStepFor_ms) return false
   const before = JSON.parse((await readStep(database, step.pour_id, step.parent)).document)
   const stands = JSON.parse(step.document)
   const places = new Set([...changedPaths(before, stands), ...changedPaths(stands, pour)])
   return places.size === 1 && (await stepAfter(database, step.pour_id, step.step)) === undefined
 }
+
+const isTypingOn = (step: StepRow, now: Date): boolean =>
+  now.getTime() - Date.parse(step.saved) <= sameStepFor_ms
 
 const holds = (step: StepRow, pour: Pour): boolean =>
   changedPaths(JSON.parse(step.document), pour).length === 0
@@ -179,7 +180,28 @@ export const pourShelf = (database: Database, { now, newId }: Given): PourShelf 
     const saved = moment.toISOString()
     const document = JSON.stringify(pour)
     const columns = columnsOf(pour, pour.number ?? row.number)
-    const inPlace = async (): Promise<KeptPour> => {
+    if (went === 'taken back') {
+      const { parent } = stands
+      // after "keep mine" the step may be another page's, which stays
+      const isOwn = stands.editor === (editor ?? null)
+      const isLast = (await stepAfter(transaction, row.id, row.step)) === undefined
+      if (parent !== null && isOwn && isLast && holds(await readStep(transaction, row.id, parent), pour)) {
+        await transaction
+          .deleteFrom('pour_step')
+          .where('pour_id', '=', row.id)
+          .where('step', '=', row.step)
+          .execute()
+        return goTo(transaction, row, parent)
+      }
+    } else if (went !== undefined) {
+      const found = await findStep(transaction, stands, pour, went)
+      if (found !== undefined) return goTo(transaction, row, found)
+    }
+    // what was refused may have run on into a step that was accepted, however long ago
+    const carriesOn =
+      (went === 'taken back' || isTypingOn(stands, moment)) &&
+      (await staysAtPlace(transaction, stands, pour, editor))
+    if (carriesOn) {
       await transaction
         .updateTable('pour_step')
         .set({ document, saved })
@@ -188,24 +210,6 @@ export const pourShelf = (database: Database, { now, newId }: Given): PourShelf 
         .execute()
       return touch(transaction, row, columns)
     }
-    if (went === 'taken back') {
-      const { parent } = stands
-      const isLast = (await stepAfter(transaction, row.id, row.step)) === undefined
-      // what was refused had run on into a step that was accepted, which stays
-      if (parent === null || !isLast || !holds(await readStep(transaction, row.id, parent), pour))
-        return inPlace()
-      await transaction
-        .deleteFrom('pour_step')
-        .where('pour_id', '=', row.id)
-        .where('step', '=', row.step)
-        .execute()
-      return goTo(transaction, row, parent)
-    }
-    if (went !== undefined) {
-      const found = await findStep(transaction, stands, pour, went)
-      if (found !== undefined) return goTo(transaction, row, found)
-    }
-    if (await carriesOn(transaction, stands, pour, editor, moment)) return inPlace()
     const step = (await newestStep(transaction, row.id)) + 1
     await transaction
       .insertInto('pour_step')

@@ -100,9 +100,12 @@ export const readPours = async (): Promise<readonly PourRow[]> => {
 
 export const readPour = (id: string): Promise<KeptPour> => json('GET', `/api/pours/${id}`)
 
+/** This page among all that are open: what one types is never taken for what another did. */
+const EDITOR = `page ${crypto.randomUUID()}`
+
 export const savePour = (id: string, pour: Pour, revision: number, went?: Went): Promise<Saved<Pour>> =>
   saved(
-    () => json('PUT', `/api/pours/${id}`, { pour, revision, went }),
+    () => json('PUT', `/api/pours/${id}`, { pour, revision, editor: EDITOR, went }),
     (body) => {
       const { pour: theirs, revision: at } = body as { pour?: Pour; revision?: number }
       return theirs === undefined || at === undefined ? undefined : { document: theirs, revision: at }
