@@ -61,7 +61,8 @@ export const arrangementInWords = (
 ): string => {
   const length = lengthIn(unit)
   const finely = lengthIn(unit, 1)
-  const say = (text: string): string => sayLengths(text, unit)
+  const names = pieces.map(({ name }) => name)
+  const say = (text: string): string => sayLengths(text, unit, names)
   const lines: string[] = []
   if (answer.flask !== null)
     lines.push(

@@ -65,12 +65,23 @@ describe('an arrangement handed to the plan', () => {
     const stop = { kind: 'nothing-fits', what: 'It is 3 mm too wide', remedy: 'take a larger flask' }
     expect(judged(found({ fits: false, flask: null, tightest: null, stop }))).toMatchObject({
       verdict: 'check',
-      reason: expect.stringMatching(/It is 3(\.0+)?\smm too wide/),
+      reason: expect.stringMatching(/^It is 3 mm too wide/),
     })
     expect(judged(found({ fits: false }))).toMatchObject({
       verdict: 'stop',
       title: expect.stringContaining('comes too near'),
     })
+  })
+
+  it('leaves a piece’s name as the caster wrote it, whatever unit the rest is read in', () => {
+    const named = { ...pour, pieces: pour.pieces.map((one) => ({ ...one, name: 'Ring 18 mm' })) }
+    const stop = { kind: 'nothing-fits', what: 'Ring 18 mm is 3 mm too wide', remedy: 'turn it' }
+    const key = arrangementKey(planPour(shop, named, { now }))
+    const facts = found({ fits: false, flask: null, tightest: null, stop })
+    const plan = planPour(shop, named, { now, arrangements: { [key]: facts } })
+    const reason = plan.verdicts.find(({ id }) => id === 'flask.arranged')?.reason ?? []
+    expect(writeWords(reason, METRIC)).toMatch(/^Ring 18 mm is 3 mm too wide/)
+    expect(writeWords(reason, { ...METRIC, length: 'in' })).toMatch(/^Ring 18 mm is 0\.118.in too wide/)
   })
 
   it('names a stop that is no distance for what it is', () => {

@@ -145,6 +145,7 @@ export const judgeArrangement = (
 ): readonly Verdict[] => {
   if (facts === undefined) return []
   const base = { id: 'flask.arranged', part: 'flask', where: '/pour/flask' } as const
+  const names = pour.pieces.map(({ name }) => name)
   const found = facts.flask
   if (found === null)
     return [
@@ -155,7 +156,7 @@ export const judgeArrangement = (
         reason:
           facts.stop === null
             ? say`Every place tried broke a clearance.`
-            : say`${wordsOf(facts.stop.what)}. The plan stands by outside boxes meanwhile.`,
+            : say`${wordsOf(facts.stop.what, names)}. The plan stands by outside boxes meanwhile.`,
         remedy: wordsOf(facts.stop?.remedy ?? 'take a larger flask, or pour the pieces in two'),
       },
     ]
@@ -170,7 +171,7 @@ export const judgeArrangement = (
           : say`The tree can’t be poured as it stands`,
         reason: isDistance
           ? tightestWords(facts, pour)
-          : say`${wordsOf(facts.stop?.what ?? '')}. ${tightestWords(facts, pour)}`,
+          : say`${wordsOf(facts.stop?.what ?? '', names)}. ${tightestWords(facts, pour)}`,
         remedy: wordsOf(facts.stop?.remedy ?? 'move it, or let it go so that it is placed anew'),
       },
     ]
@@ -192,7 +193,7 @@ export const judgeArrangement = (
         ...base,
         verdict: 'check',
         title: say`${placedBy(pour)}, with something to mind`,
-        reason: say`${wordsOf(first.what)}${more.length === 0 ? '' : `; and ${more.length} more, told where each wax goes`}. ${tightestWords(facts, pour)}${differs}`,
+        reason: say`${wordsOf(first.what, names)}${more.length === 0 ? '' : `; and ${more.length} more, told where each wax goes`}. ${tightestWords(facts, pour)}${differs}`,
         remedy: wordsOf(first.remedy),
       },
     ]

@@ -140,6 +140,17 @@ test('a sprue too thin for what the solid shows is told, and its reason names th
   expect(enough.sprues[0]?.reason).toMatch(/stays liquid 1\.0\d times/)
 })
 
+test('the width that a sprue is to be made is no tenth less than what outlasts the section', () => {
+  for (const side of [8.6, 9, 9.4]) {
+    const { problems, sections } = arrange(requestOf(pieceOf(meshOf(box(side, side, side)), 3)))
+    const needed = sections[0]?.sprue_mm?.value ?? Number.NaN
+    const remedy = problems.find(({ kind }) => kind === 'sprue-too-thin')?.remedy ?? ''
+    const asked = Number(/make it ([\d.]+) mm or more/.exec(remedy)?.[1])
+    expect(asked, `a cube of ${side}`).toBeGreaterThanOrEqual(needed - 1e-6)
+    expect(asked, `a cube of ${side}`).toBeLessThan(needed + 0.1)
+  }
+})
+
 test('a place kept clear that is smaller than the joint is not covered by it', () => {
   const kind = prepareKind({ ...pieceOf(meshOf(box(20, 20, 5)), 6) })
   for (const [x, radius_mm, meets] of [

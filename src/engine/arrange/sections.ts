@@ -1,5 +1,6 @@
 import { freezingTimeOfPlace, radiusToOutlast } from '../physics/freezing-time.ts'
 import { modulusWithin, NECK_SHARE, type ThickPlace } from '../piece/mesh/thick-places.ts'
+import { roundedUp } from '../quantity/words.ts'
 import type { Placed } from './clears.ts'
 import type { Kind } from './kind.ts'
 import type { ArrangeProblem, ArrangeRequest, ThickSection } from './request.ts'
@@ -88,6 +89,9 @@ export const sectionsOf = ({ freezing }: ArrangeRequest, kinds: readonly Kind[])
 
 const mm = (value: number): string => `${value.toFixed(1)} mm`
 
+/** Of what is asked at least: no tenth less than it. */
+const mmOrMore = (value: number): string => mm(roundedUp(value, 1))
+
 /** Thick places behind a neck that no sprue of their own feeds: the neck freezes and cuts them off. */
 export const judgeSections = (
   placed: readonly Pick<Placed, 'kind' | 'copy' | 'feeds'>[],
@@ -108,7 +112,7 @@ export const judgeSections = (
           level: 'check',
           where: `${one.kind.piece.id}/${one.copy}`,
           what: `A thick place of ${one.kind.piece.name} ${one.copy}, ${mm(section.thickness_mm)}, has no sprue of its own and lies behind a neck of ${mm(section.neck_mm)}: ${sure}, and shrinkage pits may show there`,
-          remedy: `give it a sprue of its own${section.sprue_mm === undefined ? '' : `, ${mm(section.sprue_mm.high)} across or more`}, or thicken the neck`,
+          remedy: `give it a sprue of its own${section.sprue_mm === undefined ? '' : `, ${mmOrMore(section.sprue_mm.high)} across or more`}, or thicken the neck`,
         },
       ]
     })
@@ -191,8 +195,8 @@ export const judgeJoints = (
         where,
         what: `${words} is ${mm(across)} across; by freezing time ${mm(needed)}${solid === undefined ? '' : ` (${solid.low.toFixed(1)} to ${mm(solid.high)})`} outlasts the section it feeds${section === undefined ? '' : `, ${mm(section.thickness_mm)} thick in the solid`}`,
         remedy: isSurely
-          ? `make it ${mm(needed)} or more: so thin it is solid before what it feeds, and the piece may not even fill`
-          : `make it ${mm(needed)} or more, or accept that shrinkage may show where it joins`,
+          ? `make it ${mmOrMore(needed)} or more: so thin it is solid before what it feeds, and the piece may not even fill`
+          : `make it ${mmOrMore(needed)} or more, or accept that shrinkage may show where it joins`,
       })
     if (worked)
       problems.push({

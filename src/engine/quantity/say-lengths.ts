@@ -1,34 +1,84 @@
-import { type Figure, lengthOf, type Words } from './words.ts'
+import { type Figure, leastLengthOf, lengthOf, roundedUp, type Words } from './words.ts'
 
 const MM_PER_IN = 25.4
 /** Neither the rest of a number with commas nor an area or a volume. */
 const SAID = /(?<![\d.,])\d+(?:\.\d+)?(?: (?:x|×|by|to|or) \d+(?:\.\d+)?)* mm(?![\w²³])/g
+const NUMBER = /\d+(?:\.\d+)?/g
 
-/** A sentence with its lengths in the reader's unit: millimetres as written, or thousandths of an inch. */
-export const sayLengths = (text: string, unit: 'mm' | 'in'): string =>
-  unit === 'mm'
-    ? text
-    : text.replaceAll(SAID, (said) =>
-        said
-          .replaceAll(/\d+(?:\.\d+)?/g, (number) => (Number(number) / MM_PER_IN).toFixed(3))
-          .replace(/ mm$/, ' in'),
-      )
+/** What is asked at least, told by the words before a length or after it. */
+const BEFORE_A_LEAST = /\b(?:at least|needs) $/
+const AFTER_A_LEAST = /^ (?:across |thick |to it )?(?:or more|is needed|is enough|needed)\b/
 
-/** To a hundredth of a millimetre or a thousandth of an inch: what is asked at least never looks like less. */
-const closely = (value: number): Figure => ({ ...lengthOf(value), closeTo: 3e-5 })
+interface Said {
+  readonly at: number
+  readonly text: string
+  readonly isLeast: boolean
+}
 
-/** The same as words, so that it is written in whatever unit they are read in. */
-export const wordsOf = (text: string): Words => {
+/** Where the names stand; one that is nothing but a length can't be told from a length. */
+const placesOf = (text: string, names: readonly string[]): { from: number; to: number }[] =>
+  names
+    .filter((name) => name.replaceAll(SAID, '').trim() !== '')
+    .flatMap((name) => {
+      const places: { from: number; to: number }[] = []
+      for (let from = text.indexOf(name); from >= 0; from = text.indexOf(name, from + name.length))
+        places.push({ from, to: from + name.length })
+      return places
+    })
+
+const lengthsIn = (text: string, names: readonly string[]): Said[] => {
+  const named = placesOf(text, names)
+  return [...text.matchAll(SAID)].flatMap(({ index: at, 0: said }) => {
+    const end = at + said.length
+    if (named.some(({ from, to }) => at < to && from < end)) return []
+    const isLeast = BEFORE_A_LEAST.test(text.slice(0, at)) || AFTER_A_LEAST.test(text.slice(end))
+    return [{ at, text: said, isLeast }]
+  })
+}
+
+const inThousandths = (length_mm: number, isLeast: boolean): string => {
+  const shown = length_mm / MM_PER_IN
+  return (isLeast ? roundedUp(shown, 3) : shown).toFixed(3)
+}
+
+/**
+ * A sentence with its lengths in the reader's unit: millimetres as written, or thousandths of an inch, up where a
+ * least is asked and else to the nearest.
+ * @param names  of pieces, which stay as the caster wrote them; a length in a name that is not given here, or in one
+ *   that is nothing else, is still taken for a length
+ */
+export const sayLengths = (text: string, unit: 'mm' | 'in', names: readonly string[] = []): string => {
+  if (unit === 'mm') return text
+  let written = ''
+  let from = 0
+  for (const said of lengthsIn(text, names)) {
+    const numbers = said.text.replaceAll(NUMBER, (number) => inThousandths(Number(number), said.isLeast))
+    written += `${text.slice(from, said.at)}${numbers.replace(/ mm$/, ' in')}`
+    from = said.at + said.text.length
+  }
+  return written + text.slice(from)
+}
+
+/** To a thousandth of an inch. */
+const CLOSE = 3e-5
+
+/** The same as words, so that it is written in whatever unit they are read in: in millimetres as it stands. */
+export const wordsOf = (text: string, names: readonly string[] = []): Words => {
   const words: (string | Figure)[] = []
   let from = 0
-  for (const said of text.matchAll(SAID)) {
-    for (const number of said[0].matchAll(/\d+(?:\.\d+)?/g)) {
-      const at = said.index + number.index
-      words.push(text.slice(from, at), closely(Number(number[0]) / 1000))
-      from = at + number[0].length
-    }
-    // each length is written with its unit
-    from = said.index + said[0].length
+  for (const said of lengthsIn(text, names)) {
+    const numbers = [...said.text.matchAll(NUMBER)]
+    numbers.forEach(({ 0: number, index }, nth) => {
+      const isLast = nth === numbers.length - 1
+      const length = (said.isLeast ? leastLengthOf : lengthOf)(Number(number) / 1000)
+      words.push(text.slice(from, said.at + index), {
+        ...length,
+        closeTo: CLOSE,
+        ...(isLast ? { inMm: `${number} mm` } : { inMm: number, bare: true }),
+      })
+      from = said.at + index + number.length
+    })
+    from = said.at + said.text.length
   }
   return [...words, text.slice(from)].filter((part) => part !== '')
 }

@@ -12,6 +12,10 @@ export interface Figure {
   readonly closeTo?: number
   /** never shown as less than it is */
   readonly atLeast?: boolean
+  /** how it was written in millimetres, with the unit if it had one there: read in them, it is left as it stands */
+  readonly inMm?: string
+  /** the unit stands after a later number, as in 2.4 to 4.5 mm */
+  readonly bare?: boolean
 }
 
 /** A sentence whose figures are still SI, so that a unit switch rewrites it. */
@@ -82,7 +86,7 @@ const decimalsFor = (unit: Unit, shown: number, choice: UnitChoice, plainMass = 
 }
 
 /** The least figure with these decimals that is no less than this; the dust of a conversion is no less. */
-const roundedUp = (shown: number, decimals: number): number =>
+export const roundedUp = (shown: number, decimals: number): number =>
   Math.ceil(shown * 10 ** decimals - 1e-6) / 10 ** decimals
 
 const ordinary = (shown: number, decimals: number): string => {
@@ -113,24 +117,29 @@ const SYMBOLS: Readonly<Record<string, string>> = { USD: '$', EUR: '€', GBP: '
 /** The figure without its unit, at a given number of decimals or at what its size deserves. */
 export const writeNumber = (figure: Figure, choice: UnitChoice): string => {
   const shown = toUser(figure.value, figure.unit, choice, figure.plainMass)
+  const decimals = figure.decimals ?? closely(figure, shown, choice)
+  return ordinary(figure.atLeast ? roundedUp(shown, decimals) : shown, decimals)
+}
+
+/** Decimals that its size deserves, and as many more as it is close to. */
+const closely = (figure: Figure, shown: number, choice: UnitChoice): number => {
   const deserved = decimalsFor(figure.unit, shown, choice, figure.plainMass)
-  if (figure.atLeast) return ordinary(roundedUp(shown, deserved), deserved)
-  if (figure.decimals !== undefined || figure.closeTo === undefined)
-    return ordinary(shown, figure.decimals ?? deserved)
+  if (figure.closeTo === undefined) return deserved
   const { scale } = writingOf(figure.unit, choice, figure.plainMass, figure.value)
-  return ordinary(shown, Math.max(deserved, Math.ceil(-Math.log10(figure.closeTo * scale))))
+  return Math.max(deserved, Math.ceil(-Math.log10(figure.closeTo * scale)))
 }
 
 /** The figure with its unit, as it stands in a sentence. */
 export const writeFigure = (figure: Figure, choice: UnitChoice): string => {
   if (figure.unit === 's') return writeDuration(figure.value)
+  if (figure.inMm !== undefined && choice.length === 'mm') return figure.inMm
   const writing = writingOf(figure.unit, choice, figure.plainMass, figure.value)
   const number = writeNumber(figure, choice)
   if (writing.lead) {
     const symbol = SYMBOLS[writing.label]
     return symbol === undefined ? `${number} ${writing.label}` : `${symbol}${number}`
   }
-  return writing.label === '' ? number : `${number}\u00a0${writing.label}`
+  return writing.label === '' || figure.bare ? number : `${number}\u00a0${writing.label}`
 }
 
 export const writeWords = (words: Words, choice: UnitChoice): string =>

@@ -109,6 +109,7 @@ export const WhereEachWaxGoes = () => {
   const { arranged, working, trouble, start } = work
   const { shop, pour } = plan
   if (pour.pieces.length === 0) return null
+  const names = pour.pieces.map((piece) => piece.name)
   const arrangement = arranged?.arrangement
   const flask = arrangement?.flask ?? undefined
   const ask: ArrangeAsk = { shop, pour, now: given.now, meshes: given.meshes ?? {} }
@@ -163,7 +164,7 @@ export const WhereEachWaxGoes = () => {
               .filter(({ kind }) => kind !== 'too-near')
               .map(({ kind, level, what, where, remedy }) => (
                 <Mind key={`${kind} ${where} ${what}`} level={level}>
-                  {sayLengths(`${what}. What to do: ${remedy}.`, units.length)}
+                  {sayLengths(`${what}. What to do: ${remedy}.`, units.length, names)}
                 </Mind>
               ))}
             <Mind level="caution">
