@@ -12,6 +12,7 @@ import {
   writeStanding,
   writeStandingOut,
 } from '../state/entry.ts'
+import { HalfTyped } from '../state/half-typed.ts'
 import { loadSchemas, type Refusal, refusalOf } from '../state/limits.ts'
 import { useUnits } from '../state/units.ts'
 import { Mind } from './mind.tsx'
@@ -87,10 +88,8 @@ export const Asked = (props: AskedProps) => {
           : 'usual')
   const [typed, setTyped] = useState<string | undefined>(undefined)
   const [trouble, setTrouble] = useState<Trouble | undefined>(undefined)
-  const session = useRef('')
+  const half = useRef<HalfTyped | undefined>(undefined)
   const before = useRef<number | undefined>(undefined)
-  /** all that stood there, a usual value's source and range with it */
-  const stood = useRef<unknown>(undefined)
   const input = useRef<HTMLInputElement>(null)
   const opener = useRef<HTMLButtonElement>(null)
   const back = useRef(false)
@@ -108,19 +107,14 @@ export const Asked = (props: AskedProps) => {
   const start = (): void => {
     void loadSchemas()
     sessions += 1
-    session.current = `entry ${sessions}`
+    half.current = new HalfTyped(path, `entry ${sessions}`, documents)
     before.current = stated?.value
-    stood.current = standing
     const from = stated?.value ?? (worked === undefined ? undefined : documentValue(path, worked))
     setTyped(from === undefined ? '' : plainNumber(writing.toShown(from), writing.decimals))
   }
-  const restore = (): void => {
-    // where something else was changed since, what was half typed is put right by a change of its own
-    if (!documents.takeBack(path, session.current) && standing !== stood.current)
-      documents.change(path, stood.current, session.current)
-  }
+  const restore = (): void => half.current?.restore(documents)
   const apply = (value: number | undefined): void =>
-    value === before.current ? restore() : documents.change(path, value, session.current)
+    value === before.current ? restore() : half.current?.write(documents, value)
 
   const weigh = async (text: string): Promise<Trouble | undefined> => {
     const shown = readTyped(text)

@@ -66,6 +66,7 @@ export interface Documents {
   readonly pourId?: string
   readonly state: SaveState
   readonly conflict: boolean
+  /** what stands there now, also where the page was drawn before it was changed */
   read(path: string): unknown
   /** a value in the document's own unit, by path; changes of one group are undone together */
   change(path: string, value: unknown, group?: string): void
@@ -129,7 +130,7 @@ export const ShopDocuments = ({ of, children }: { of: ShopOf; children: ReactNod
       shopOf: of,
       state: view.state,
       conflict: view.theirs !== undefined,
-      read: (path) => readPath({ shop: view.document }, path),
+      read: (path) => readPath({ shop: store.view().document }, path),
       change: (path, value, group) =>
         void store.change(changed(store.view().document, placeOf(path).inside, value), group),
       takeBack: (_path, group) => store.takeBack(group),
@@ -193,7 +194,7 @@ export const PourDocuments = ({ id, children }: { id: string; children: ReactNod
       pourId: id,
       state: worse(shopView.state, pourView.state),
       conflict: shopView.theirs !== undefined || pourView.theirs !== undefined,
-      read: (path) => readPath({ shop, pour }, path),
+      read: (path) => readPath({ shop: shopStore.view().document, pour: pourStore.view().document }, path),
       change: (path, value, group) => {
         const place = placeOf(path)
         const store = place.in === 'shop' ? shopStore : pourStore
