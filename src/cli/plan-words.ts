@@ -119,7 +119,7 @@ export const planInWords = (plan: Plan, units: UnitChoice, explained: boolean): 
         flask === undefined ? 'open' : writeFlask(flask.diameter.value, flask.height.value, units),
       ),
       line('gap to the wall', figure(flask?.sideGap, units)),
-      line('above the pieces', figure(flask?.topGap, units)),
+      line(plan.arranged === undefined ? 'above the pieces' : 'above the tree', figure(flask?.topGap, units)),
       ...placedLines(plan, units),
     ]),
     section(

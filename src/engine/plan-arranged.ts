@@ -172,7 +172,7 @@ export const judgeEnd = (
       part: 'flask',
       verdict,
       title: say`The plaster over the waxes against the metal`,
-      reason: say`With ${topGap} over the highest wax and ${pressure} of metal, the end bears ${times}; hot strength is known no better.`,
+      reason: say`With ${topGap} over the tree and ${pressure} of metal, the end bears ${times}; hot strength is known no better.`,
       remedy: verdict === 'pass' ? [] : say`${problem?.remedy ?? 'take a taller flask, or wind fewer turns'}`,
       where: '/pour/flask',
     },

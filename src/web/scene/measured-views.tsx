@@ -202,10 +202,10 @@ export const FromSide = ({ shape, forms, write, found }: MeasuredProps) => {
   const flare = cone > 0 ? ((mouth - neck) / 2) * (deep / cone) : 0
   const out = radius + wall
   const edge = out + 16
-  const highest =
-    found === undefined
-      ? Math.max(cone, ...shape.pieces.map(({ top }) => top))
-      : height - (shape.top ?? height)
+  // where the gap that is written begins: the outlines drawn are not always what the plan reckons it to
+  const highest = height - (shape.top ?? height)
+  // as placed the main sprue may be the highest
+  const tree = found === undefined ? 'wax' : 'tree'
   const limit = height - shape.above
   return (
     <svg
@@ -213,7 +213,7 @@ export const FromSide = ({ shape, forms, write, found }: MeasuredProps) => {
       width="100%"
       className="measured"
       role="img"
-      aria-label={`From the side${found === undefined ? '' : ', each wax where it was placed'}: inside ${write(height)} high${shape.top === undefined ? '' : `, ${write(shape.top)} above the wax`}`}
+      aria-label={`From the side${found === undefined ? '' : ', each wax where it was placed'}: inside ${write(height)} high${shape.top === undefined ? '' : `, ${write(shape.top)} above the ${tree}`}`}
     >
       <defs>
         <pattern

@@ -114,7 +114,7 @@ export const FlaskPage = () => {
             )}
             {flask?.topGap !== undefined && (
               <FigureRow
-                name="Above the wax"
+                name={found === undefined ? 'Above the wax' : 'Above the tree'}
                 about={
                   <>
                     rule <Figure of={flask.neededTop} />, never under <Figure of={flask.leastTop} />

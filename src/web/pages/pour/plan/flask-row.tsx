@@ -38,7 +38,7 @@ export const FlaskRow = () => {
           )}
           {flask.topGap !== undefined && (
             <Stat
-              name="Above the pieces"
+              name={plan.arranged === undefined ? 'Above the pieces' : 'Above the tree'}
               below={
                 <>
                   rule <Figure of={flask.neededTop} />
