@@ -32,9 +32,10 @@ export const Distances = ({
           </tr>
         </thead>
         <tbody>
-          {dimensions.slice(0, SHOWN).map((one) => (
+          {dimensions.slice(0, SHOWN).map((one, index) => (
             <tr
-              key={`${one.between.join(' ')} ${one.byStem === true}`}
+              // biome-ignore lint/suspicious/noArrayIndexKey: two distances may lie between the same
+              key={index}
               className={isShort(one) ? 'broken' : undefined}
             >
               <th scope="row">

@@ -75,7 +75,8 @@ const Marks = ({ piece, hand, pieces }: { piece: string; hand: ByHand; pieces: P
   return (
     <ul className="clear-marks">
       {balls.map((ball, index) => (
-        <li key={`${ball.at_mm.join()} ${ball.radius_mm}`}>
+        // biome-ignore lint/suspicious/noArrayIndexKey: a place may be kept clear twice over, and has no name
+        <li key={index}>
           <span>
             Kept clear, place {index + 1}, {write(ball.radius_mm)} {units.length} round
           </span>
@@ -150,8 +151,9 @@ export const WaxesByHand = ({
               {open && <Marks piece={wax.piece} hand={hand} pieces={pour.pieces} />}
               {broken
                 .filter(({ between }) => between.includes(id))
-                .map((one) => (
-                  <Mind key={one.between.join()} level="stop">
+                .map((one, index) => (
+                  // biome-ignore lint/suspicious/noArrayIndexKey: two distances may lie between the same
+                  <Mind key={index} level="stop">
                     {brokenWords(one, pour.pieces, write, units.length)}.
                   </Mind>
                 ))}
@@ -163,8 +165,9 @@ export const WaxesByHand = ({
         .filter(({ between }) =>
           between.every((place) => !hand.standing.placements.some((w) => nameOf(w) === place)),
         )
-        .map((one) => (
-          <Mind key={one.between.join()} level="stop">
+        .map((one, index) => (
+          // biome-ignore lint/suspicious/noArrayIndexKey: two distances may lie between the same
+          <Mind key={index} level="stop">
             {brokenWords(one, pour.pieces, write, units.length)}.
           </Mind>
         ))}

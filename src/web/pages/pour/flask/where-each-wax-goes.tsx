@@ -162,8 +162,9 @@ export const WhereEachWaxGoes = () => {
           <section aria-label="What to mind">
             {arranged.problems
               .filter(({ kind }) => kind !== 'too-near')
-              .map(({ kind, level, what, where, remedy }) => (
-                <Mind key={`${kind} ${where} ${what}`} level={level}>
+              .map(({ level, what, remedy }, index) => (
+                // biome-ignore lint/suspicious/noArrayIndexKey: two may be worded alike
+                <Mind key={index} level={level}>
                   {sayLengths(`${what}. What to do: ${remedy}.`, units.length, names)}
                 </Mind>
               ))}
