@@ -35,6 +35,7 @@ export const runCharge = async (path: string, options: ChargeOptions): Promise<C
   }
   const { fineness, lines } = plan.charge
   const written = fineness && writeQuantity(fineness, units)
+  const elsewhere = plan.go.stops.filter((one) => one.part !== 'charge')
   const out = [
     ...lines.map((lot) => `${lot.name}: ${writeFigure(massOf(lot.mass), units)}`),
     ...(plan.needed.toWeigh === undefined ? ['charge open'] : []),
@@ -45,6 +46,12 @@ export const runCharge = async (path: string, options: ChargeOptions): Promise<C
         (one) =>
           `${one.verdict === 'stop' ? 'STOP' : 'check'}: ${writeWords(one.title, units)}. ${writeWords(one.reason, units)}\n  do: ${writeWords(one.remedy, units)}`,
       ),
+    // a charge weighed out for a tree that can't be poured
+    ...(elsewhere[0] === undefined
+      ? []
+      : [
+          `NOT READY: the plan is stopped elsewhere, by ${elsewhere.length === 1 ? 'this' : `${elsewhere.length}, the first`}: ${writeWords(elsewhere[0].title, units)}. See plan before weighing it out.`,
+        ]),
   ]
   return { out: out.join('\n'), exitStatus: stop ? 1 : 0 }
 }
