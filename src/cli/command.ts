@@ -28,12 +28,13 @@ export interface CommandModule {
   run(args: readonly string[], shell: Shell): Promise<ExitStatus>
 }
 
-/** Bad input: one line of reason for the person, everything as JSON where a program asked. */
+/** Bad input: one line of reason and remedy for the person, everything as JSON where a program asked. */
 export const refuse = (shell: Shell, json: boolean, faults: readonly CommandFault[]): 2 => {
   const [first] = faults
   const more = faults.length > 1 ? ` (and ${faults.length - 1} more)` : ''
   const place = first?.where ? `${first.where}: ` : ''
-  shell.tell(`pourwright: ${place}${first?.what ?? 'bad input'}${more}`.replaceAll(/\s+/g, ' '))
+  const remedy = first?.remedy ? `; ${first.remedy}` : ''
+  shell.tell(`pourwright: ${place}${first?.what ?? 'bad input'}${remedy}${more}`.replaceAll(/\s+/g, ' '))
   if (json) shell.write(`${JSON.stringify({ problems: faults }, undefined, 2)}\n`)
   return 2
 }

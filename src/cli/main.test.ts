@@ -47,6 +47,19 @@ describe('the command line', () => {
     expect(out).toContain('measure each piece by calipers')
   })
 
+  test('names the choices where a value is none of them', async () => {
+    for (const [command, option] of [
+      ['arrange', '--length'],
+      ['arrange', '--units'],
+      ['plan', '--length'],
+      ['charge', '--length'],
+    ] as const) {
+      const { status, out, told } = await call(command, weighedOnly, option, 'cm')
+      expect([status, out], command).toEqual([2, ''])
+      expect(told, command).toEqual([expect.stringMatching(new RegExp(`${option}: "cm" .*mm(, | or )in`))])
+    }
+  })
+
   test('refuses an unknown command with one line of reason and, asked for JSON, with nothing but JSON', async () => {
     const words = await call('melt')
     expect(words).toMatchObject({ status: 2, out: '' })
