@@ -14,7 +14,7 @@ test('as words, a sentence is written in the unit that it is read in', () => {
   const words = wordsOf('A sprue is 3.2 mm across (2.4 to 4.5 mm), fed at 0.5 m/s')
   expect(writeWords(words, METRIC)).toBe('A sprue is 3.2 mm across (2.4 to 4.5 mm), fed at 0.5 m/s')
   expect(writeWords(words, { ...METRIC, length: 'in' })).toBe(
-    'A sprue is 0.126\u00a0in across (0.094 to 0.177\u00a0in), fed at 0.5 m/s',
+    'A sprue is 0.126\u00a0in across (0.094 to 0.177\u00a0in), fed at 1.64\u00a0ft per s',
   )
   expect(wordsOf('nothing long')).toEqual(['nothing long'])
   for (const none of ['20 mm³ of it', '3 mm² of face', 'over 1,234 mm wide']) {
@@ -53,4 +53,11 @@ test('in millimetres nothing is written otherwise, and a name that holds a lengt
   expect(writeWords(wordsOf(said, names), { ...METRIC, length: 'in' }).replaceAll('\u00a0', ' ')).toBe(inches)
   // a piece that is called by a length alone hides no length
   expect(sayLengths('make it 3 mm wide', 'in', ['3 mm'])).toBe('make it 0.118 in wide')
+})
+
+test('a speed is in feet a second where lengths are in inches', () => {
+  // a foot is 304.8 mm
+  const said = 'at a gate speed of 0.5 m/s, and 9.81 m/s2'
+  expect(sayLengths(said, 'mm')).toBe(said)
+  expect(sayLengths(said, 'in')).toBe('at a gate speed of 1.64\u00a0ft per s, and 9.81 m/s2')
 })

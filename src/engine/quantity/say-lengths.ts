@@ -1,8 +1,8 @@
-import { type Figure, leastLengthOf, lengthOf, roundedUp, type Words } from './words.ts'
+import { METRIC, MM_PER_INCH, type UnitChoice } from './units.ts'
+import { type Figure, leastLengthOf, lengthOf, roundedUp, type Words, writeFigure } from './words.ts'
 
-const MM_PER_IN = 25.4
-/** Neither the rest of a number with commas nor an area or a volume. */
-const SAID = /(?<![\d.,])\d+(?:\.\d+)?(?: (?:x|×|by|to|or) \d+(?:\.\d+)?)* mm(?![\w²³])/g
+/** A length or several, or a speed: neither the rest of a number with commas nor an area or a volume. */
+const SAID = /(?<![\d.,])\d+(?:\.\d+)?(?:(?: (?:x|×|by|to|or) \d+(?:\.\d+)?)* mm| m\/s)(?![\w²³])/g
 const NUMBER = /\d+(?:\.\d+)?/g
 
 /** What is asked at least, told by the words before a length or after it. */
@@ -13,6 +13,7 @@ interface Said {
   readonly at: number
   readonly text: string
   readonly isLeast: boolean
+  readonly isSpeed: boolean
 }
 
 /** Where the names stand; one that is nothing but a length can't be told from a length. */
@@ -32,18 +33,27 @@ const lengthsIn = (text: string, names: readonly string[]): Said[] => {
     const end = at + said.length
     if (named.some(({ from, to }) => at < to && from < end)) return []
     const isLeast = BEFORE_A_LEAST.test(text.slice(0, at)) || AFTER_A_LEAST.test(text.slice(end))
-    return [{ at, text: said, isLeast }]
+    return [{ at, text: said, isLeast, isSpeed: said.endsWith(' m/s') }]
   })
 }
 
 const inThousandths = (length_mm: number, isLeast: boolean): string => {
-  const shown = length_mm / MM_PER_IN
+  const shown = length_mm / MM_PER_INCH
   return (isLeast ? roundedUp(shown, 3) : shown).toFixed(3)
 }
 
+const INCHES: UnitChoice = { ...METRIC, length: 'in' }
+
+const speedOf = (said: string): Figure => ({ value: Number.parseFloat(said), unit: 'm/s', inMm: said })
+
+const inInches = ({ text, isLeast, isSpeed }: Said): string =>
+  isSpeed
+    ? writeFigure(speedOf(text), INCHES)
+    : text.replaceAll(NUMBER, (number) => inThousandths(Number(number), isLeast)).replace(/ mm$/, ' in')
+
 /**
- * A sentence with its lengths in the reader's unit: millimetres as written, or thousandths of an inch, up where a
- * least is asked and else to the nearest.
+ * A sentence with its lengths and speeds in the reader's unit: millimetres as written, or thousandths of an inch, up
+ * where a least is asked and else to the nearest; feet per second with them.
  * @param names  of pieces, which stay as the caster wrote them; a length in a name that is not given here, or in one
  *   that is nothing else, is still taken for a length
  */
@@ -52,8 +62,7 @@ export const sayLengths = (text: string, unit: 'mm' | 'in', names: readonly stri
   let written = ''
   let from = 0
   for (const said of lengthsIn(text, names)) {
-    const numbers = said.text.replaceAll(NUMBER, (number) => inThousandths(Number(number), said.isLeast))
-    written += `${text.slice(from, said.at)}${numbers.replace(/ mm$/, ' in')}`
+    written += `${text.slice(from, said.at)}${inInches(said)}`
     from = said.at + said.text.length
   }
   return written + text.slice(from)
@@ -67,7 +76,8 @@ export const wordsOf = (text: string, names: readonly string[] = []): Words => {
   const words: (string | Figure)[] = []
   let from = 0
   for (const said of lengthsIn(text, names)) {
-    const numbers = [...said.text.matchAll(NUMBER)]
+    const numbers = said.isSpeed ? [] : [...said.text.matchAll(NUMBER)]
+    if (said.isSpeed) words.push(text.slice(from, said.at), speedOf(said.text))
     numbers.forEach(({ 0: number, index }, nth) => {
       const isLast = nth === numbers.length - 1
       const length = (said.isLeast ? leastLengthOf : lengthOf)(Number(number) / 1000)

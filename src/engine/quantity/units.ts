@@ -187,7 +187,9 @@ export const writingOf = (unit: Unit, choice: UnitChoice, plainMass = false, siz
     case 'rad/s':
       return { scale: 30 / Math.PI, offset: 0, label: 'turns a minute' }
     case 'm/s':
-      return { scale: 1, offset: 0, label: 'm per s' }
+      return choice.length === 'mm'
+        ? { scale: 1, offset: 0, label: 'm per s' }
+        : { scale: 1000 / (12 * MM_PER_INCH), offset: 0, label: 'ft per s' }
     case 's/m2':
       return { scale: 1e-6, offset: 0, label: 's per mm²' }
     case 'kg m':
