@@ -8,6 +8,11 @@ afterEach(() => {
 
 test('every page saves under a name of its own, and the same each time', async () => {
   const editors: unknown[] = []
+  // a page that is read over the shop's own network, not encrypted, is given this one function alone
+  const { crypto: whole } = globalThis
+  vi.stubGlobal('crypto', {
+    getRandomValues: (into: Uint32Array<ArrayBuffer>) => whole.getRandomValues(into),
+  })
   vi.stubGlobal('fetch', async (_path: string, { body }: RequestInit) => {
     editors.push(JSON.parse(String(body)).editor)
     return Response.json({ revision: 2 })
@@ -19,7 +24,7 @@ test('every page saves under a name of its own, and the same each time', async (
     await savePour('clasp', samplePour(), 2)
   }
   const [one, again, another] = editors
-  expect(one).toMatch(/^page .{36}$/)
+  expect(one).toMatch(/^page .{10,70}$/)
   expect(again).toBe(one)
   expect(another).not.toBe(one)
 })

@@ -100,8 +100,11 @@ export const readPours = async (): Promise<readonly PourRow[]> => {
 
 export const readPour = (id: string): Promise<KeptPour> => json('GET', `/api/pours/${id}`)
 
-/** This page among all that are open: what one types is never taken for what another did. */
-const EDITOR = `page ${crypto.randomUUID()}`
+/**
+ * This page among all that are open: what one types is never taken for what another did. Drawn by lot: a ready-made
+ * name of that kind is given only to pages that are read from this machine or encrypted.
+ */
+const EDITOR = `page ${[...crypto.getRandomValues(new Uint32Array(4))].map((part) => part.toString(36)).join('-')}`
 
 export const savePour = (id: string, pour: Pour, revision: number, went?: Went): Promise<Saved<Pour>> =>
   saved(
