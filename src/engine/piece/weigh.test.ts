@@ -92,6 +92,29 @@ describe('the thickest place of a wax', () => {
 })
 
 describe('calipers of a wax', () => {
+  it('said to be a plate all over, are held against what its weight leaves for that', () => {
+    const asked = (mass_g: number) => {
+      const pour = samplePour({
+        pieces: [
+          sampleWax('clasp', mass_g, {
+            source: {
+              from: 'weighed-wax',
+              mass_g,
+              wax: 'hard-carving',
+              calipers: { ...SIZES, section: 'plate' },
+            },
+          }),
+        ],
+      })
+      const plan = planPour(sampleShop(), pour, { now: SAMPLE_NOW })
+      return plan.go.checks.find(({ id }) => id === 'pieces.clasp.section')
+    }
+    // 30 × 20 mm at 3 mm is 1.8 cm³, about 1.7 g of hard wax
+    expect(asked(1.7)).toBeUndefined()
+    expect(asked(1.35)).toBeUndefined()
+    expect(asked(1.1)).toMatchObject({ verdict: 'check', where: '/pour/pieces/0/source/calipers/section' })
+  })
+
   const figuresOf = (thickest_mm: number) =>
     planPour(sampleShop(), withThickPlace({ section: 'bar', thickest_mm }), {
       now: SAMPLE_NOW,

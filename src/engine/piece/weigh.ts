@@ -504,6 +504,7 @@ const weighOne = (
       remedy: say`say what the thick place is`,
       where: `${at}/source/calipers/section`,
     })
+  else if (said === 'plate') verdicts.push(...thickOnlyInPart(piece, at, { volume, extents, thickest }))
   if (standIn) verdicts.push(standInVerdict(piece, index, volume))
   else if (extents === undefined && volume !== undefined)
     verdicts.push({
@@ -543,6 +544,34 @@ const weighOne = (
     drawn,
     pending,
   }
+}
+
+/** Spread over its outline, a wax that is a plate all over is at least so thick against its thickest place: edges and relief take the rest. */
+const ALL_OVER = 2 / 3
+
+/** By its weight a wax said to be a plate is as thick as that in part only: how large that part is decides its sprue. */
+const thickOnlyInPart = (
+  piece: Piece,
+  at: string,
+  { volume, extents, thickest }: Partial<Pick<WeighedPiece, 'volume' | 'extents' | 'thickest'>>,
+): Verdict[] => {
+  if (volume === undefined || extents === undefined || thickest === undefined) return []
+  const [long = 0, wide = 0] = [extents.length.value, extents.width.value, extents.height.value].sort(
+    (a, b) => b - a,
+  )
+  const mean = volume.value / (long * wide)
+  if (mean >= ALL_OVER * thickest.value) return []
+  return [
+    {
+      id: `pieces.${piece.id}.section`,
+      part: 'pieces',
+      verdict: 'check',
+      title: say`${piece.name} is thick in part, and taken as thick all over`,
+      reason: say`Spread over its outline its wax is ${lengthOf(mean)} thick, and its thickest place ${lengthOf(thickest.value)}. That place is said to be a plate, and a plate freezes last: in plaster it asks a sprue about three times as thick as itself, where a place as narrow as it is thick asks one of its own thickness.`,
+      remedy: say`say how wide the thick place is, or give the model; leave it if that place is wide`,
+      where: `${at}/source/calipers/section`,
+    },
+  ]
 }
 
 /** Two caliper readings of one place may be so far apart. */

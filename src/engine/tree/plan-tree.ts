@@ -21,6 +21,7 @@ import {
   root,
   say,
   type Verdict,
+  type Words,
 } from '../quantity/index.ts'
 import {
   buttonModulus,
@@ -599,7 +600,7 @@ export const planTree = (input: TreeInput): TreePlan => {
         feed: 'the button',
         fed: 'the main sprue',
         where: '/pour/tree/button/depth_mm',
-        remedy: say`use a base with a wider or deeper cone, or thin the main sprue and what it feeds`,
+        remedy: thinner(pieces, gates),
       }),
     )
   }
@@ -638,6 +639,18 @@ export const planTree = (input: TreeInput): TreePlan => {
     order,
     answer: { verdicts, cautions: [], problems: [] },
   }
+}
+
+/** What lets the button outlast the main sprue, without thinning a sprue below what its piece asks. */
+const thinner = (pieces: readonly WeighedPiece[], gates: readonly Gate[]): Words => {
+  const widest = gates.reduce<Gate | undefined>(
+    (one, other) => (one !== undefined && one.freezes.value >= other.freezes.value ? one : other),
+    undefined,
+  )
+  const piece = pieces.find(({ id }) => id === widest?.piece)
+  return piece?.section === 'plate'
+    ? say`use a base with a wider or deeper cone; or, as the sprue of ${piece.name} is that of a plate and a smaller thick place asks far less, say how wide its thick place is or give its model`
+    : say`use a base with a wider or deeper cone, or thin the main sprue and what it feeds`
 }
 
 /** The pieces' wax together, when each is known. */
