@@ -187,6 +187,8 @@ export const judgeJoints = (
         what: `${words} joins where the wax is ${mm(thickness_mm)} thick and must feed ${mm(section.thickness_mm)} through that: the thinner metal freezes first, and shrinkage pits may show behind it`,
         remedy: 'join it at the thick place, give that a sprue of its own, or thicken the way to it',
       })
+    const surely =
+      solid !== undefined && solid.high > solid.value ? `, and ${mmOrMore(solid.high)} or more to be sure of it` : ''
     const isSurely = solid !== undefined && across < SURELY * solid.low
     if (needed !== undefined && across < needed - 1e-9)
       problems.push({
@@ -195,8 +197,8 @@ export const judgeJoints = (
         where,
         what: `${words} is ${mm(across)} across; by freezing time ${mm(needed)}${solid === undefined ? '' : ` (${solid.low.toFixed(1)} to ${mm(solid.high)})`} outlasts the section it feeds${section === undefined ? '' : `, ${mm(section.thickness_mm)} thick in the solid`}`,
         remedy: isSurely
-          ? `make it ${mmOrMore(needed)} or more: so thin it is solid before what it feeds, and the piece may not even fill`
-          : `make it ${mmOrMore(needed)} or more, or accept that shrinkage may show where it joins`,
+          ? `make it ${mmOrMore(needed)} or more${surely}: so thin it is solid before what it feeds, and the piece may not even fill`
+          : `make it ${mmOrMore(needed)} or more${surely}, or accept that shrinkage may show where it joins`,
       })
     if (worked)
       problems.push({
