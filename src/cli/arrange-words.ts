@@ -78,7 +78,12 @@ export const arrangementInWords = (
         lines.push(
           `  at ${set.angle.toFixed(0)}° round the base from its mark, against the clock seen from above`,
         )
-      lines.push(`  ${length(set.height)} up the main sprue`, `  ${lean}`)
+      lines.push(
+        `  ${length(set.height)} up the main sprue from the top of the base’s cone`,
+        `  ${lean}`,
+        `  joint with the wax ${length(set.jointHigh)} above the flat of the base’s rim`,
+        `  and ${length(set.jointOut)} out from the middle of the main sprue`,
+      )
     }
     lines.push(`  ${length(sprue.diameter_mm)} across, ${length(sprue.length_mm)} long`, '  Why so:')
     for (const fact of factsOf(sprue.reason)) lines.push(...wrapped(say(fact), '    '))

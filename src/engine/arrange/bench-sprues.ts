@@ -9,6 +9,10 @@ export interface BenchSprue {
   readonly angle: number
   /** up the main sprue from the top of the base's cone to where the centre lines meet, mm */
   readonly height: number
+  /** its joint with the wax: above the plane of the base's rim, on which the flask stands, mm */
+  readonly jointHigh: number
+  /** the same from the middle of the main sprue, level, mm */
+  readonly jointOut: number
   /** above level, degrees */
   readonly tilt: number
   readonly length: number
@@ -26,6 +30,8 @@ export const benchSprues = (request: ArrangeRequest, arrangement: Arrangement): 
       piece: `${sprue.piece}/${sprue.copy}`,
       angle: ((Math.atan2(y, x) * 180) / Math.PI + 360) % 360,
       height: sprue.axis_mm[2] - request.base.depth_mm,
+      jointHigh: sprue.from_mm[2],
+      jointOut: Math.hypot(sprue.from_mm[0], sprue.from_mm[1]),
       tilt: (Math.atan2(z, Math.hypot(x, y)) * 180) / Math.PI,
       length: sprue.length_mm,
       diameter: sprue.diameter_mm,

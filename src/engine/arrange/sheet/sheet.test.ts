@@ -9,7 +9,7 @@ import { boxOf, type Mark } from './marks.ts'
 import { PAGE, type Page, sheetPages } from './pages.ts'
 import { silhouetteOf } from './silhouette.ts'
 import { spreadApart, spreadRound } from './spread-labels.ts'
-import { spareTable, sprueTable, standTable, type Table, writing } from './tables.ts'
+import { joinTable, spareTable, sprueTable, standTable, type Table, writing } from './tables.ts'
 
 const meshOf = ({ positions, corners }: Shape): TriangleMesh => ({
   positions: Float64Array.from(positions),
@@ -150,7 +150,9 @@ describe.each(names)('the sheet of %s', (name) => {
   test('has every sprue’s joint found again from its dimensions on the wax and how the wax stands, as they are written', () => {
     const one = get(name)
     const { tree, arrangement } = one
-    const [sprues, stands] = [sprueTable(tree, writing('mm')), standTable(tree, writing('mm'))]
+    const [sprues, joins, stands] = [sprueTable, joinTable, standTable].map((table) =>
+      table(tree, writing('mm')),
+    ) as [Table, Table, Table]
     arrangement.sprues.forEach((sprue, at) => {
       const wax = arrangement.placements.findIndex(
         ({ piece: id, copy }) => id === sprue.piece && copy === sprue.copy,
@@ -161,7 +163,7 @@ describe.each(names)('the sheet of %s', (name) => {
       const right = cross(top, front)
       // set by the written degrees its edges are where the wax's own corners reach to
       const cells = numbers(sprues, at)
-      const [left = 0, foot = 0, back = 0] = cells.slice(10)
+      const [left = 0, foot = 0, back = 0] = numbers(joins, at).slice(3)
       const found = along([
         [least(corners, right) + left, right],
         [least(corners, top) + foot, top],
@@ -222,6 +224,33 @@ describe.each(names)('the sheet of %s', (name) => {
             [-1, sprue.from_mm],
           ])
           expect(dot(way, bar) / Math.hypot(...bar)).toBeCloseTo(1, 9)
+        }
+  })
+
+  test('says how high and how far out a ruler finds each joint: by the wax’s own corners and the dimensions on it', () => {
+    const one = get(name)
+    const sprues = sprueTable(one.tree, writing('mm'))
+    const [high, out] = ['high', 'out'].map((word) =>
+      sprues.columns.findIndex(({ head }) => head[0] === 'joint' && head[1] === word),
+    ) as [number, number]
+    for (const card of one.tree.cards)
+      for (const joint of card.joints)
+        for (const { number } of joint.sprues) {
+          const at = one.tree.waxes.findIndex(({ sprues: own }) => own.includes(number))
+          const wax = one.tree.waxes[at]
+          if (wax === undefined) throw new Error('each joint is a wax’s')
+          const [front, top] = [wayOf(wax.front.round, wax.front.above), wayOf(wax.top.round, wax.top.above)]
+          const right = cross(top, front)
+          const corners = cornersOf(one, at)
+          const [x, y, z] = along([
+            [least(corners, right) + joint.left, right],
+            [least(corners, top) + joint.foot, top],
+            [least(corners, front) + joint.back, front],
+          ])
+          const cells = numbers(sprues, number - 1)
+          // z is 0 on the plane of the base's rim; half a tenth, and what joints taken for alike may differ by
+          expect(Math.abs((cells[high] ?? 0) - z)).toBeLessThan(0.05 + 0.06)
+          expect(Math.abs((cells[out] ?? 0) - Math.hypot(x, y))).toBeLessThan(0.05 + 0.06)
         }
   })
 

@@ -54,6 +54,11 @@ const named = ({ tag, copy, name }: StandingWax): string => {
   return cutTo(`${tag}  ${tag.endsWith(ending) ? name.slice(0, -ending.length) : name}`, TEXT, NAME)
 }
 
+const waxOf = ({ waxes }: BenchTree, { number, piece }: BenchTree['sprues'][number]): string => {
+  const wax = waxes.find(({ sprues }) => sprues.includes(number))
+  return wax === undefined ? piece : named(wax)
+}
+
 const cardOf = ({ cards }: BenchTree, number: number): WaxCard | undefined =>
   cards.find(({ joints }) => joints.some(({ sprues }) => sprues.some((sprue) => sprue.number === number)))
 
@@ -69,32 +74,56 @@ export const sprueTable = (tree: BenchTree, { unit, write }: Writing): Table => 
     { head: ['Ø', unit], width: 11 },
     { head: ['Ø at main', 'sprue'], width: 16 },
     { head: ['fillet', unit], width: 11 },
-    { head: ['joins the wax', 'on its'], width: 29, left: true },
-    { head: ['from', 'left'], width: 13 },
-    { head: ['from', 'foot'], width: 13 },
-    { head: ['from', 'back'], width: 13 },
+    { head: ['joint', 'high'], width: 14 },
+    { head: ['joint', 'out'], width: 14 },
   ],
-  rows: tree.sprues.map((sprue) => {
-    const card = cardOf(tree, sprue.number)
-    const joint = card?.joints.find(({ sprues }) => sprues.some(({ number }) => number === sprue.number))
-    const wax = tree.waxes.find(({ sprues }) => sprues.includes(sprue.number))
-    return [
-      String(sprue.number),
-      wax === undefined ? sprue.piece : named(wax),
-      round(sprue.angle),
-      write(sprue.height),
-      above(sprue.tilt),
-      write(sprue.length),
-      write(sprue.diameter),
-      write(sprue.stemEnd),
-      write(sprue.fillet),
-      ...(card === undefined || joint === undefined
-        ? ['', '', '', '']
-        : [partWords(card, joint.part), write(joint.left), write(joint.foot), write(joint.back)]),
-    ]
-  }),
+  rows: tree.sprues.map((sprue) => [
+    String(sprue.number),
+    waxOf(tree, sprue),
+    round(sprue.angle),
+    write(sprue.height),
+    above(sprue.tilt),
+    write(sprue.length),
+    write(sprue.diameter),
+    write(sprue.stemEnd),
+    write(sprue.fillet),
+    write(sprue.jointHigh),
+    write(sprue.jointOut),
+  ]),
   notes: [
     'Round: round the base from the mark, against the clock seen from above; from the side the mark is at the right. Up: along the main sprue from the top of the base’s cone to where the middle lines meet. Tilt: above level. Long: along the middle, from the wax to the main sprue',
+    'Joint high and out: the middle of its joint with the wax as a ruler finds it on the standing tree, high above the flat of the base’s rim, on which the flask stands, and out, level, from the middle of the main sprue',
+  ],
+})
+
+/** Where each sprue joins its wax, on the wax by itself. */
+export const joinTable = (tree: BenchTree, { unit, write }: Writing): Table => ({
+  title: 'Where each sprue joins its wax',
+  columns: [
+    { head: ['no.', ''], width: 7 },
+    { head: ['wax', ''], width: NAME, left: true },
+    { head: ['on its', ''], width: 29, left: true },
+    { head: ['from left', unit], width: 18 },
+    { head: ['from foot', unit], width: 18 },
+    { head: ['from back', unit], width: 18 },
+  ],
+  rows: tree.sprues.flatMap((sprue) => {
+    const card = cardOf(tree, sprue.number)
+    const joint = card?.joints.find(({ sprues }) => sprues.some(({ number }) => number === sprue.number))
+    return card === undefined || joint === undefined
+      ? []
+      : [
+          [
+            String(sprue.number),
+            waxOf(tree, sprue),
+            partWords(card, joint.part),
+            write(joint.left),
+            write(joint.foot),
+            write(joint.back),
+          ],
+        ]
+  }),
+  notes: [
     'From left, foot and back: on the wax laid on its back before you, as it is drawn by itself, square from its left edge, from its lower edge and from the table to the middle of the joint. A sprue leaves it toward so many degrees round from the right as drawn, against the clock, and so many toward its front or back',
   ],
 })
