@@ -218,7 +218,8 @@ const copiesOf = (
   }))
 }
 
-const ROOM: readonly string[] = ['wall', 'top', 'base', 'stem']
+/** What a wax keeps its distance from that no other wax may move. */
+export const ROOM: readonly string[] = ['wall', 'top', 'base', 'stem']
 
 /** What a wax and its sprues have to spare, the least first. */
 const sparesOf = (placement: Placement, { sprues, clearances, stemClearances }: Arrangement): Spare[] => {

@@ -9,7 +9,15 @@ import { boxOf, type Mark } from './marks.ts'
 import { PAGE, type Page, sheetPages } from './pages.ts'
 import { silhouetteOf } from './silhouette.ts'
 import { spreadApart, spreadRound } from './spread-labels.ts'
-import { joinTable, spareTable, sprueTable, standTable, type Table, writing } from './tables.ts'
+import {
+  joinTable,
+  spareTable,
+  sprueTable,
+  standTable,
+  type Table,
+  tightestWords,
+  writing,
+} from './tables.ts'
 
 const meshOf = ({ positions, corners }: Shape): TriangleMesh => ({
   positions: Float64Array.from(positions),
@@ -302,6 +310,44 @@ describe.each(names)('the sheet of %s', (name) => {
         expect(cell.includes('*')).toBe(want < 0.5)
       })
     })
+  })
+
+  test('tells how far a wax may be turned: by that its own corners, turned, use up no more than their half', () => {
+    const one = get(name)
+    const spares = spareTable(one.tree, writing('mm'))
+    const column = spares.columns.findIndex(({ head }) => head[0] === 'turned')
+    one.tree.waxes.forEach((wax, at) => {
+      const said = spares.rows[at]?.[column] ?? ''
+      const shared = wax.spares.other
+      if (shared === null) {
+        expect(said).toBe('any')
+        return
+      }
+      // how far the corner that moves most goes along its arc
+      const moves = (degrees: number): number =>
+        Math.max(...cornersOf(one, at).map(([x, y]) => Math.hypot(x, y) * degrees * DEGREE))
+      const degrees = said === 'under 0.5' ? 0 : Number(said)
+      expect(degrees % 0.5).toBe(0)
+      expect(moves(degrees)).toBeLessThanOrEqual(Math.max(0, shared.spare / 2) + 1e-6)
+      expect(moves(degrees + 0.5)).toBeGreaterThan(shared.spare / 2 - 1e-6)
+    })
+  })
+
+  test('says of one distance one thing: what is shared by halves in the tightest and under the table alike', () => {
+    const { tree } = get(name)
+    for (const unit of ['mm', 'in'] as const) {
+      const writes = writing(unit)
+      const [said = ''] = tightestWords(tree, writes)
+      const { tightest } = tree
+      if (tightest === null) throw new Error('every tree has a tightest distance')
+      const isShared = !['wall', 'top', 'base', 'stem'].includes(tightest.towards)
+      const most = Number(/may stand ([\d.]+)/.exec(said)?.[1])
+      expect(most).toBeLessThanOrEqual(
+        tightest.spare / (isShared ? 2 : 1) / (unit === 'mm' ? 1 : 25.4) + 1e-9,
+      )
+      expect(said.includes('towards the other')).toBe(isShared)
+      expect(spareTable(tree, writes).notes[0]).toContain('each of the two may use half')
+    }
   })
 
   test.each(['mm', 'in'] as const)(

@@ -1,4 +1,11 @@
-import type { Bearing, BenchTree, Spare, StandingWax, WaxCard } from './bench-tree.ts'
+import {
+  type Bearing,
+  type BenchTree,
+  ROOM,
+  type Spare,
+  type StandingWax,
+  type WaxCard,
+} from './bench-tree.ts'
 import { cutTo } from './text-width.ts'
 import type { Write } from './tree-views.ts'
 import { partWords } from './wax-cards.ts'
@@ -45,6 +52,7 @@ export const RULER = 0.5
 
 const NAME = 31
 const TEXT = 3
+const DEGREE = Math.PI / 180
 const round = (degrees: number): string => String(Math.round(degrees) % 360)
 const above = (degrees: number): string => String(Math.round(degrees) + 0)
 
@@ -165,7 +173,7 @@ export const standTable = (tree: BenchTree, { unit, write }: Writing): Table => 
 export const placeWords = ({ waxes }: Pick<BenchTree, 'waxes'>, place: string): string => {
   if (place === 'wall') return 'the wall'
   if (place === 'top') return 'the top'
-  if (place === 'base') return 'the base'
+  if (place === 'base') return 'the top of the base’s cone'
   if (place === 'stem') return 'the main sprue'
   if (place.startsWith('sprue/') && !waxes.some(({ piece, copy }) => `${piece}/${copy}` === place))
     return `sprue ${place.slice('sprue/'.length)}`
@@ -176,6 +184,17 @@ export const placeWords = ({ waxes }: Pick<BenchTree, 'waxes'>, place: string): 
 export const spareWords = (spare: number, { atMost, write }: Pick<Writing, 'atMost' | 'write'>): string =>
   spare < -1e-9 ? `${write(-spare)} short` : atMost(spare)
 
+/**
+ * How far a wax may be turned about the axis before half its room to a neighbour is used, to the half degree below:
+ * no point of it moves farther than its farthest does. Wall, top, base and main sprue stand the same however it is turned.
+ */
+export const turnWords = ({ spares: { other }, farthest }: StandingWax): string => {
+  if (other === null) return 'any'
+  const degrees = other.spare / 2 / farthest / DEGREE
+  const halves = Math.floor(2 * degrees + 1e-9)
+  return halves >= 1 ? (halves / 2).toFixed(1) : other.spare > 0 ? 'under 0.5' : '0.0'
+}
+
 export const spareTable = (tree: BenchTree, writes: Writing): Table => {
   const cell = (wax: StandingWax, one: Spare | null): string => {
     if (one === null) return ''
@@ -183,15 +202,16 @@ export const spareTable = (tree: BenchTree, writes: Writing): Table => {
     return `${spareWords(one.spare, writes)}${one.spare < RULER ? ' *' : ''}${own}`
   }
   return {
-    title: `How far each wax may stand off, ${writes.unit}`,
+    title: `What each wax has to spare, ${writes.unit}`,
     columns: [
       { head: ['wax', ''], width: NAME, left: true },
-      { head: ['out to', 'the wall'], width: 27, left: true },
-      { head: ['up to', 'the top'], width: 27, left: true },
-      { head: ['down to', 'the base'], width: 27, left: true },
-      { head: ['in to the', 'main sprue'], width: 27, left: true },
-      { head: ['to its nearest', 'neighbour'], width: 27, left: true },
-      { head: ['which is', ''], width: 24, left: true },
+      { head: ['out to', 'the wall'], width: 25, left: true },
+      { head: ['up to', 'the top'], width: 25, left: true },
+      { head: ['down to the', 'cone’s top'], width: 25, left: true },
+      { head: ['in to the', 'main sprue'], width: 25, left: true },
+      { head: ['to its nearest', 'neighbour'], width: 25, left: true },
+      { head: ['which is', ''], width: 18, left: true },
+      { head: ['turned', 'by °'], width: 16 },
     ],
     rows: tree.waxes.map((wax) => {
       const { wall, top, base, stem, other } = wax.spares
@@ -203,13 +223,15 @@ export const spareTable = (tree: BenchTree, writes: Writing): Table => {
         cell(wax, stem),
         cell(wax, other),
         other === null ? '' : placeWords(tree, other.towards),
+        turnWords(wax),
       ]
     }),
     notes: [
-      'What is left of each distance beyond what the rules need: so far may the wax stand off that way, and no more. Where one of its sprues comes nearest, that is named beside it. Of a distance between two waxes each may use half',
-      ...(Object.values(tree.waxes.flatMap(({ spares }) => Object.values(spares))).some(
-        (one) => one !== null && one.spare < RULER,
-      )
+      'What is left of each distance beyond what the rules need. To the wall, the top, the top of the base’s cone and the main sprue all of it is the wax’s own: so far it may stand off that way, and no more. To a neighbour it is shared: each of the two may use half. Where one of its sprues comes nearest, that is named beside it',
+      'Turned: how far the wax may be turned about the main sprue either way, to the half degree below: at its farthest from the middle that uses up its half to its neighbour. Each figure is for a wax that stands off in that one way alone',
+      ...(tree.waxes
+        .flatMap(({ spares }) => Object.values(spares))
+        .some((one) => one !== null && one.spare < RULER)
         ? [
             `* under ${writes.write(RULER)} ${writes.unit}: measure it on the tree with the ruler before the next wax is set; the search packs to the last micrometre`,
           ]
@@ -228,9 +250,13 @@ export const tightestWords = (tree: BenchTree, writes: Writing): string[] => {
     return wax === undefined ? placeWords(tree, place) : `${wax.name} (${wax.tag})`
   })
   const name = `${(own ?? '').charAt(0).toUpperCase()}${(own ?? '').slice(1)}`
+  // another wax or its sprue may stand off too
+  const isShared = !ROOM.includes(tightest.towards)
   const may =
     tightest.spare < -1e-9
       ? `stands ${writes.write(-tightest.spare)} ${unit} too near ${towards}`
-      : `may stand ${writes.atMost(tightest.spare)} ${unit} off towards ${towards}, and no more`
-  return [`Tightest: ${name} ${may}${tightest.spare < RULER ? ': check it with the ruler' : ''}`]
+      : isShared
+        ? `and ${towards} have ${writes.atMost(tightest.spare)} ${unit} to spare between them: each may stand ${writes.atMost(tightest.spare / 2)} ${unit} off towards the other, and no more`
+        : `may stand ${writes.atMost(tightest.spare)} ${unit} off towards ${towards}, and no more`
+  return [`Tightest: ${name} ${may}${tightest.spare < RULER ? '; check it with the ruler' : ''}`]
 }
