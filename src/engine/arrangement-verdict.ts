@@ -107,7 +107,7 @@ export const nameInFlask = (place: string, pieces: Pour['pieces']): string => {
   if (place === 'wall') return 'the wall'
   if (place === 'top') return 'the flask’s top'
   if (place === 'stem') return 'the main sprue'
-  if (place === 'base') return 'the base'
+  if (place === 'base') return 'the top of the base’s cone'
   const cut = place.lastIndexOf('/')
   const [id, copy] = [place.slice(0, cut), place.slice(cut + 1)]
   const piece = pieces.find((one) => one.id === id)

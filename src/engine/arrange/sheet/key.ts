@@ -17,6 +17,7 @@ export const keyOf = (tree: BenchTree, width: number, write: (mm: number) => str
     'A number stands for a sprue; its dot is the joint. What lies nearer is drawn over what lies behind it, and the middle lines of the sprues over all',
     `Chain line: ${write(tree.wall)} ${unit} to the wall and ${write(tree.top)} ${unit} to the top, which no wax may pass`,
     '0° is the mark on the base; from the side it is at the right',
+    `Up is measured from the top of the base’s cone, which stands ${write(tree.base.depth_mm)} ${unit} above the flat of its rim; high, lowest and highest from that flat, on which the flask stands`,
     ...(tree.stem === null
       ? []
       : [

@@ -370,6 +370,24 @@ describe.each(names)('the sheet of %s', (name) => {
     },
   )
 
+  test('shows where up and high begin: on the level of the cone’s top and of the base’s rim, with the step between them', () => {
+    const { tree } = get(name)
+    const pages = sheetPages(tree, 'A pour', 'mm').map(({ marks }) =>
+      marks.filter((mark) => mark.kind === 'text'),
+    )
+    const texts = pages.find((list) => list.some(({ text }) => text.includes('from the side'))) ?? []
+    const find = (pattern: RegExp) => texts.find(({ text }) => pattern.test(text))
+    const [up, high] = [find(/^up (0|from here)$/), find(/^high (0|from here)$/)]
+    if (up === undefined || high === undefined) throw new Error('both are written in the view from the side')
+    const scale = Number(/1 : (\d+)$/.exec(find(/from the side/)?.text ?? '')?.[1] ?? 1)
+    // each hangs under or stands on its line by less than its own height
+    const step = high.at[1] - up.at[1]
+    expect(Math.abs(step - tree.base.depth_mm / scale)).toBeLessThan(up.size + 2)
+    expect(texts.map(({ text }) => text)).toContain(tree.base.depth_mm.toFixed(1))
+    const key = pages.flat().map(({ text }) => text)
+    expect(key.join(' ')).toContain('Up is measured from the top of the base’s cone')
+  })
+
   test('numbers every sprue in both views of one level, and lists each once', () => {
     const { tree } = get(name)
     const pages = sheetPages(tree, 'A pour', 'mm')

@@ -320,9 +320,32 @@ export const fromSide = (tree: BenchTree, level: Level, scale: number, write: Wr
             `Ø ${write(stem.diameter)}, ${write(stem.end - base.depth_mm)}`,
           ),
         )
+      marks.push(
+        ...upright(
+          place(base.neck_mm / 2, base.depth_mm),
+          place(base.mouth_mm / 2, 0),
+          x0 + far + 2,
+          write(base.depth_mm),
+          'below',
+        ),
+        // no wax comes lower than the cone's top: beside the cone there is room
+        ...datumWords(x0 + (base.mouth_mm / 2) * scale + 0.7, x0 + radius - limit - 0.7, [
+          [place(0, base.depth_mm)[1] + TEXT + 0.6, 'up'],
+          [foot - 1, 'high'],
+        ]),
+      )
       return marks
     },
   }
+}
+
+/** What the heights of the tables are measured from, on the levels where they begin, as far as there is room. */
+const datumWords = (left: number, right: number, levels: readonly (readonly [number, string])[]): Mark[] => {
+  const widest = levels.map(([y, name]) => [y, `${name} from here`] as const)
+  const held = [widest, levels.map(([y, name]) => [y, `${name} 0`] as const)].find((list) =>
+    list.every(([, text]) => left + widthOf(text, TEXT) <= right),
+  )
+  return (held ?? []).map(([y, text]) => words([left, y], text))
 }
 
 const sideNumbers = (
