@@ -44,12 +44,14 @@ const wrapped = (text: string, indent: string): string[] => {
   return lines.map((line, index) => `${indent}${index === 0 ? '' : '  '}${line}`)
 }
 
-/** A problem's place: its piece by name where it has one, and where it stands in the file. */
+/** A problem's place as the bench calls it: pieces and sprues by name and number, an entry of the file by its path. */
 const placeOf = (where: string, pieces: Pour['pieces']): string => {
   const index = /^\/pieces\/(\d+)/.exec(where)?.[1]
-  const piece = index === undefined ? pieces.find(({ id }) => id === where) : pieces[Number(index)]
-  if (piece === undefined) return where
-  return `${piece.name}, ${index === undefined ? `/pieces/${pieces.indexOf(piece)}` : where}`
+  if (index !== undefined) return pieces[Number(index)]?.name ?? where
+  return where
+    .split(', ')
+    .map((place) => pieces.find(({ id }) => id === place)?.name ?? nameInFlask(place, pieces))
+    .join(', ')
 }
 
 /** The answer as a silversmith reads it at the bench: one fact to a line. */

@@ -1,4 +1,10 @@
-import { type Arrangement, type ArrangeProblem, type Clearance, isOnlyTold } from './arrange/index.ts'
+import {
+  type Arrangement,
+  type ArrangeProblem,
+  type Clearance,
+  isOnlyTold,
+  placeNames,
+} from './arrange/index.ts'
 import type { Pour, Shop } from './documents/index.ts'
 import type { MeasuredTree } from './measure-arrangement.ts'
 import { shapeKey } from './piece/index.ts'
@@ -103,17 +109,8 @@ export const factsOfArrangement = (
 }
 
 /** 'tag/1' as the caster calls it; 'sprue/2', 'wall' and 'top' in words. */
-export const nameInFlask = (place: string, pieces: Pour['pieces']): string => {
-  if (place === 'wall') return 'the wall'
-  if (place === 'top') return 'the flask’s top'
-  if (place === 'stem') return 'the main sprue'
-  if (place === 'base') return 'the top of the base’s cone'
-  const cut = place.lastIndexOf('/')
-  const [id, copy] = [place.slice(0, cut), place.slice(cut + 1)]
-  const piece = pieces.find((one) => one.id === id)
-  if (piece !== undefined) return piece.quantity > 1 ? `${piece.name} ${copy}` : piece.name
-  return id === 'sprue' ? `sprue ${copy}` : place
-}
+export const nameInFlask = (place: string, pieces: Pour['pieces']): string =>
+  placeNames(pieces.map(({ id, name, quantity }) => ({ id, name, copies: quantity })))(place)
 
 const tightestWords = ({ tightest }: ArrangementFacts, pour: Pour): Words => {
   if (tightest === null) return []

@@ -21,12 +21,7 @@ import {
 } from '../engine/arrange/index.ts'
 import { arrangePlan } from '../engine/arrange-plan.ts'
 import { arrangeRequest } from '../engine/arrange-request.ts'
-import {
-  type ArrangementFacts,
-  arrangementKey,
-  factsOfArrangement,
-  nameInFlask,
-} from '../engine/arrangement-verdict.ts'
+import { type ArrangementFacts, arrangementKey, factsOfArrangement } from '../engine/arrangement-verdict.ts'
 import type { Pour, Shop } from '../engine/documents/index.ts'
 import { type MeasuredTree, measureArrangement } from '../engine/measure-arrangement.ts'
 import { coarsen } from '../engine/piece/mesh/coarse.ts'
@@ -305,8 +300,7 @@ const settle = async (job: Extract<ArrangeJob, { do: 'settle' }>): Promise<void>
     standing = moveWax(held, standing, wax, placedByHand(ask.pour, wax, over))
   }
   const isLocked = (wax: Wax): boolean => (ask.pour.tree.locked ?? []).some(isIn(wax))
-  const name = (place: string): string => nameInFlask(place, ask.pour.pieces)
-  const { arrangement, dimensions } = asArrangement(held, standing, isLocked, name)
+  const { arrangement, dimensions } = asArrangement(held, standing, isLocked)
   return answer(began, plan, request, arrangement, [...problems, ...arrangement.problems], dimensions)
 }
 

@@ -5,6 +5,7 @@ import { fillet } from './fillets.ts'
 import { HAND } from './hand.ts'
 import { isShort, judgeReduced, judgeStanding, judgeTight, leastSpare } from './judge.ts'
 import { type Kind, prepareKind } from './kind.ts'
+import { placeNames } from './place-words.ts'
 import { posesOf } from './poses.ts'
 import { middleOf } from './reasons.ts'
 import type { Arrangement, ArrangeProblem, ArrangeRequest, RackFlask, Sprue } from './request.ts'
@@ -156,17 +157,7 @@ const measured = (
     offAxis_mm: middleOf(request, tree.placed, sprues, tree.stemEnd),
     problems: [
       ...problems,
-      ...judgeStanding(
-        request,
-        room,
-        kinds,
-        tree.placed,
-        sprues,
-        tree.stemEnd,
-        sections,
-        all,
-        (place) => place,
-      ),
+      ...judgeStanding(request, room, kinds, tree.placed, sprues, tree.stemEnd, sections, all),
     ],
   }
 }
@@ -229,7 +220,7 @@ const builtByHand = (
   const all = [...best.clearances, ...best.stemClearances]
   return {
     ...best,
-    problems: [...best.problems, ...judgeTight(tightestFirst(all), (place) => place, roomier)],
+    problems: [...best.problems, ...judgeTight(tightestFirst(all), placeNames(request.pieces), roomier)],
   }
 }
 

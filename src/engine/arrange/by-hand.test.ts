@@ -73,12 +73,7 @@ test('a ball moved to a known place is as far from wall and top as arithmetic sa
 
 test('a wax put through the wall is said to be too near, and nothing else moves', () => {
   const moved = moveWax(held, standing, ballAt(36, 50), [])
-  const { arrangement: made } = asArrangement(
-    held,
-    moved,
-    ({ piece }) => piece === 'ball',
-    (word) => word,
-  )
+  const { arrangement: made } = asArrangement(held, moved, ({ piece }) => piece === 'ball')
   expect(made.fits).toBe(false)
   expect(made.problems.some(({ kind, what }) => kind === 'too-near' && what.includes('wall'))).toBe(true)
   const slabOf = (list: readonly { piece: string; motion: readonly number[] }[]) =>
@@ -118,12 +113,7 @@ test('surfaces held for one request serve another, with the name, copies and spr
   expect(kind?.outside).toBe(held.kinds.get('ball')?.outside)
   expect([kind?.piece.name, kind?.piece.copies, kind?.piece.placed]).toEqual(['Seat', 2, placed])
   const moved = moveWax(later, standing, ballAt(22, 50), placed.get(1) ?? [])
-  const { problems } = asArrangement(
-    later,
-    moved,
-    () => true,
-    (word) => word,
-  ).arrangement
+  const { problems } = asArrangement(later, moved, () => true).arrangement
   // put 3 mm off the surface of the ball
   expect(problems.find(({ kind: of }) => of === 'sprue-moved')?.what).toMatch(
     /^Sprue 1, placed on Seat 1, was 3\.0 mm/,

@@ -6,6 +6,7 @@ import { fillet } from './fillets.ts'
 import { jointAt } from './joint.ts'
 import { isShort, judgeStanding, judgeTight } from './judge.ts'
 import { type Kind, prepareKind, surfaceOf } from './kind.ts'
+import { placeNames } from './place-words.ts'
 import { type Standing as Judged, placedFeeds, steepest } from './placed.ts'
 import { middleOf } from './reasons.ts'
 import type { Arrangement, ArrangeRequest, PieceToArrange, PlacedSprue, RackFlask, Sprue } from './request.ts'
@@ -192,7 +193,6 @@ export const asArrangement = (
   held: Held,
   standing: Standing,
   locked: (wax: { readonly piece: string; readonly copy: number }) => boolean,
-  words: (place: string) => string,
 ): { readonly arrangement: Arrangement; readonly dimensions: readonly Dimension[] } => {
   const { room, request } = held
   const kinds = [...held.kinds.values()]
@@ -223,8 +223,8 @@ export const asArrangement = (
     stemClearances: all.filter(isOfStem),
     offAxis_mm: middleOf(request, stood, sprues, stemEnd),
     problems: [
-      ...judgeStanding(request, room, kinds, judged, sprues, stemEnd, sections, all, words),
-      ...judgeTight(all, words),
+      ...judgeStanding(request, room, kinds, judged, sprues, stemEnd, sections, all),
+      ...judgeTight(all, placeNames(request.pieces)),
     ],
   }
   return { arrangement, dimensions }

@@ -4,6 +4,7 @@ import { isOnlyTold } from './dimensions.ts'
 import { HAND } from './hand.ts'
 import { hubOf } from './hub.ts'
 import type { Kind } from './kind.ts'
+import { placeNames } from './place-words.ts'
 import { areSound, judgePlaced, type Standing } from './placed.ts'
 import type { ArrangeProblem, ArrangeRequest, Clearance, RackFlask, Sprue, ThickSection } from './request.ts'
 import type { Room } from './room.ts'
@@ -90,7 +91,6 @@ const judgeReach = (
 /**
  * Everything to say of waxes and sprues as they stand, whoever placed them.
  * @param clearances  of all of it, tightest first
- * @param words  what a place of a clearance is called
  */
 export const judgeStanding = (
   request: ArrangeRequest,
@@ -101,7 +101,6 @@ export const judgeStanding = (
   stemEnd: number,
   sections: readonly ThickSection[],
   clearances: readonly Clearance[],
-  words: (place: string) => string,
 ): ArrangeProblem[] => [
   ...judgeReduced(kinds),
   ...judgeThickWithThin(kinds),
@@ -117,10 +116,10 @@ export const judgeStanding = (
       standing.slice(0, index).reduce((sum, { feeds }) => sum + feeds.length, 0),
     ),
   ),
-  ...judgeByStem(clearances, request, standing, words),
+  ...judgeByStem(clearances, request, standing),
   ...judgeFillets(sprues),
   ...judgeHub(sprues, request, room, stemEnd),
-  ...judgeShort(clearances.filter(isShort), standing, words),
+  ...judgeShort(clearances.filter(isShort), standing, placeNames(request.pieces)),
 ]
 
 /** By how much the tightest of the distances that are asked is more than it must be, mm. */
@@ -266,10 +265,10 @@ const andMore = ({ length }: readonly unknown[]): string =>
  */
 const judgeByStem = (
   clearances: readonly Clearance[],
-  { rules }: ArrangeRequest,
+  { rules, pieces }: ArrangeRequest,
   standing: readonly Standing[],
-  words: (place: string) => string,
 ): ArrangeProblem[] => {
+  const words = placeNames(pieces)
   const [tightest, ...more] = clearances.filter(({ byStem }) => byStem === true)
   const [closest, ...others] = clearances.filter(({ oneWax }) => oneWax === true)
   const found: ArrangeProblem[] = []

@@ -175,12 +175,7 @@ const byHand = (request: ArrangeRequest): Arrangement => {
     },
     { placements: waxes, sprues: [] },
   )
-  return asArrangement(
-    held,
-    standing,
-    () => true,
-    (place) => place,
-  ).arrangement
+  return asArrangement(held, standing, () => true).arrangement
 }
 const kindsOf = ({ problems }: Arrangement): string[] => problems.map(({ kind }) => kind).sort()
 

@@ -188,7 +188,9 @@ export const judgeJoints = (
         remedy: 'join it at the thick place, give that a sprue of its own, or thicken the way to it',
       })
     const surely =
-      solid !== undefined && solid.high > solid.value ? `, and ${mmOrMore(solid.high)} or more to be sure of it` : ''
+      solid !== undefined && solid.high > solid.value
+        ? `, and ${mmOrMore(solid.high)} or more to be sure of it`
+        : ''
     const isSurely = solid !== undefined && across < SURELY * solid.low
     if (needed !== undefined && across < needed - 1e-9)
       problems.push({

@@ -1,5 +1,6 @@
 import { closestAlone, closestOf } from './closest.ts'
 import { thickest } from './judge.ts'
+import { placeNames } from './place-words.ts'
 import type { ArrangeProblem, ArrangeRequest, Closest, RackFlask } from './request.ts'
 import type { Ready } from './search.ts'
 import { fitsAlone, QUICK, type Try, treeOf, tryFlask } from './try-flask.ts'
@@ -34,20 +35,22 @@ const closestTry = (
 /** Nearer than this a wax would have had room, mm. */
 const ROOM_ENOUGH = 0.05
 
-const howNear = (closest: Closest | undefined): string => {
+const howNear = (closest: Closest | undefined, { pieces }: ArrangeRequest): string => {
   const [first] = closest?.left ?? []
   if (closest === undefined || first === undefined) return ''
   const { placements, left, next } = closest
-  const name = `${first.piece}/${first.copy}`
+  const names = placeNames(pieces)
+  const name = names(`${first.piece}/${first.copy}`)
   const count = `; ${placements.length} of ${placements.length + left.length} found a place`
   if (next === null || next.short_mm < ROOM_ENOUGH)
     return placements.length === 0
       ? ''
       : `${count}, and for the next, ${name}, there is room for the wax but none was found for its sprue`
   const by = `${next.short_mm.toFixed(1)} mm`
+  const against = names(next.against)
   if (next.against === 'wall' || next.against === 'top')
-    return `; at its best ${name} comes ${by} too near the ${next.against}`
-  return `${count}, and the next, ${name}, comes ${by} too near ${next.against}`
+    return `; at its best ${name} comes ${by} too near ${against}`
+  return `${count}, and the next, ${name}, comes ${by} too near ${against}`
 }
 
 /** The same pieces with no sprues placed by hand on copies that are free; and the names of the copies that had some. */
@@ -129,7 +132,7 @@ export const whyNothingFits = (
         kind: 'too-large',
         level: 'stop',
         where: tooLarge.map(({ kind }) => kind.piece.id).join(', '),
-        what: `${tooLarge.map(({ kind }) => kind.piece.name).join(', ')}${tooLarge.length === 1 ? ' by itself' : ', each by itself,'} found a place in no flask of the rack, ${inRack}: ${grownWords(request, largest, grown)}, for ${tooLarge.length === 1 ? 'that alone' : 'each of them alone'}${howNear(found)}`,
+        what: `${tooLarge.map(({ kind }) => kind.piece.name).join(', ')}${tooLarge.length === 1 ? ' by itself' : ', each by itself,'} found a place in no flask of the rack, ${inRack}: ${grownWords(request, largest, grown)}, for ${tooLarge.length === 1 ? 'that alone' : 'each of them alone'}${howNear(found, request)}`,
         remedy: `${grown === undefined ? '' : 'add a larger flask, '}make the piece smaller, or cast it in parts and join them`,
       },
       ...closest,
@@ -141,7 +144,7 @@ export const whyNothingFits = (
       kind: 'nothing-fits',
       level: 'stop',
       where: '/shop/flasks',
-      what: `No way was found to place all the pieces in a flask of the rack, ${inRack}: ${grownWords(request, largest, grown)}${howNear(found)}`,
+      what: `No way was found to place all the pieces in a flask of the rack, ${inRack}: ${grownWords(request, largest, grown)}${howNear(found, request)}`,
       remedy:
         twoFlasks(request, rack, readies, tries) ??
         `${grown === undefined ? '' : 'add a larger flask, or '}pour the pieces in more flasks than one: no way was found to part them over two, though not every way was tried`,

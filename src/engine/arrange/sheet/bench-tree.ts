@@ -364,18 +364,6 @@ const standingOf = (
   }
 }
 
-const withCopy = (text: string, { pieces }: ArrangeRequest): string =>
-  pieces.reduce(
-    (said, { id, name, copies }) => {
-      const place = new RegExp(
-        `(?<![\\w/-])${id.replaceAll(/[.*+?^${}()|[\]\\]/g, '\\$&')}/(\\d+)(?!\\w)`,
-        'g',
-      )
-      return said.replaceAll(place, copies > 1 ? `${name} $1` : name)
-    },
-    text.replaceAll(/\bsprue\/(\d+)/g, 'sprue $1'),
-  )
-
 /** Waxes that a box stands in for: what is drawn of them is not their shape. */
 const standInNotes = ({ pieces }: ArrangeRequest): string[] =>
   pieces
@@ -430,6 +418,6 @@ export const benchTree = (request: ArrangeRequest, arrangement: Arrangement): Be
       (least, one) => (least === null || one.spare < least.spare ? one : least),
       null,
     ),
-    notes: [...standInNotes(request), ...arrangement.problems.map(({ what }) => withCopy(what, request))],
+    notes: [...standInNotes(request), ...arrangement.problems.map(({ what }) => what)],
   }
 }
