@@ -87,7 +87,11 @@ export const arrangementInWords = (
         `  and ${length(set.jointOut)} out from the middle of the main sprue`,
       )
     }
-    lines.push(`  ${length(sprue.diameter_mm)} across, ${length(sprue.length_mm)} long`, '  Why so:')
+    lines.push(
+      `  ${length(sprue.diameter_mm)} across, ${length(sprue.length_mm)} long from the wax to the surface of the main sprue`,
+      ...(set === undefined ? [] : [`  cut to ${length(set.cut)}, with its end let into the wax`]),
+      '  Why so:',
+    )
     for (const fact of factsOf(sprue.reason)) lines.push(...wrapped(say(fact), '    '))
   })
   if (answer.sprues.length > 0)

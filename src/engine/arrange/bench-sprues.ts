@@ -1,3 +1,4 @@
+import { letInto } from './body.ts'
 import type { Arrangement, ArrangeRequest } from './request.ts'
 import { minus } from './vectors.ts'
 
@@ -15,7 +16,10 @@ export interface BenchSprue {
   readonly jointOut: number
   /** above level, degrees */
   readonly tilt: number
+  /** along its middle, from the face of the wax to the main sprue's surface, mm */
   readonly length: number
+  /** the same with what of its end is let into the wax, which the rod is cut to, mm */
+  readonly cut: number
   readonly diameter: number
   readonly stemEnd: number
   readonly fillet: number
@@ -34,6 +38,7 @@ export const benchSprues = (request: ArrangeRequest, arrangement: Arrangement): 
       jointOut: Math.hypot(sprue.from_mm[0], sprue.from_mm[1]),
       tilt: (Math.atan2(z, Math.hypot(x, y)) * 180) / Math.PI,
       length: sprue.length_mm,
+      cut: sprue.length_mm + letInto(sprue),
       diameter: sprue.diameter_mm,
       stemEnd: sprue.stemEnd_mm,
       fillet: sprue.fillet_mm,

@@ -129,6 +129,9 @@ const cutOf = (sprue: Sprue) => {
   return { whole, way, side, third, lean, radius, fillet, turns, sides, ends, middle }
 }
 
+/** How far a sprue's middle runs on past its joint into the wax, mm. */
+export const letInto = (sprue: Sprue): number => -cutOf(sprue).middle
+
 /** The corners of a sprue's end, cut along the face it joins: where it reaches past its joint. */
 export const cornersOfEnd = (sprue: Sprue): Point[] => {
   const { way, side, third, turns, ends, middle } = cutOf(sprue)

@@ -2,6 +2,7 @@ import { beforeAll, describe, expect, test } from 'vitest'
 import { box, type Shape, torus } from '../../../../fixtures/meshes/shapes.ts'
 import type { Point, TriangleMesh } from '../../piece/mesh/index.ts'
 import { arrange } from '../arrange.ts'
+import { sprueBody } from '../body.ts'
 import type { Arrangement, ArrangeRequest, PieceToArrange } from '../request.ts'
 import { matrixFromModel } from '../vectors.ts'
 import { type BenchTree, benchTree } from './bench-tree.ts'
@@ -193,7 +194,24 @@ describe.each(names)('the sheet of %s', (name) => {
       expect(apart).toBeLessThan(gone * 2 * 0.5 * DEGREE + 0.06)
       const long = Math.hypot(...sprue.from_mm.map((value, k) => value - (sprue.to_mm[k] ?? 0)))
       expect(cells[5]).toBeCloseTo(long, 1)
-      expect(cells.slice(6, 9)).toEqual(
+      // its own solid, along its middle line from the main sprue's surface to where that ends in the wax
+      const way = along([
+        [1 / long, sprue.from_mm],
+        [-1 / long, sprue.to_mm],
+      ])
+      const { positions } = sprueBody(sprue)
+      let end = 0
+      for (let k = 0; k < positions.length; k += 3) {
+        const [x, y, z] = along([
+          [1, [positions[k] ?? 0, positions[k + 1] ?? 0, positions[k + 2] ?? 0]],
+          [-1, sprue.to_mm],
+        ])
+        const far = dot([x, y, z], way)
+        if (Math.hypot(x - far * way[0], y - far * way[1], z - far * way[2]) < 1e-6) end = Math.max(end, far)
+      }
+      expect(Math.abs((cells[6] ?? 0) - end)).toBeLessThan(0.051)
+      expect(cells[6]).toBeGreaterThan(cells[5] ?? Infinity)
+      expect(cells.slice(7, 10)).toEqual(
         [sprue.diameter_mm, sprue.stemEnd_mm, sprue.fillet_mm].map((value) => Number(value.toFixed(1))),
       )
     })

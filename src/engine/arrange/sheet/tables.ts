@@ -79,6 +79,7 @@ export const sprueTable = (tree: BenchTree, { unit, write }: Writing): Table => 
     { head: ['up', unit], width: 12 },
     { head: ['tilt', '°'], width: 9 },
     { head: ['long', unit], width: 13 },
+    { head: ['cut to', unit], width: 14 },
     { head: ['Ø', unit], width: 11 },
     { head: ['Ø at main', 'sprue'], width: 16 },
     { head: ['fillet', unit], width: 11 },
@@ -92,6 +93,7 @@ export const sprueTable = (tree: BenchTree, { unit, write }: Writing): Table => 
     write(sprue.height),
     above(sprue.tilt),
     write(sprue.length),
+    write(sprue.cut),
     write(sprue.diameter),
     write(sprue.stemEnd),
     write(sprue.fillet),
@@ -99,7 +101,8 @@ export const sprueTable = (tree: BenchTree, { unit, write }: Writing): Table => 
     write(sprue.jointOut),
   ]),
   notes: [
-    'Round: round the base from the mark, against the clock seen from above; from the side the mark is at the right. Up: along the main sprue from the top of the base’s cone to where the middle lines meet. Tilt: above level. Long: along the middle, from the wax to the main sprue',
+    'Round: round the base from the mark, against the clock seen from above; from the side the mark is at the right. Up: along the main sprue from the top of the base’s cone to where the middle lines meet. Tilt: above level',
+    'Long: along the middle, from the face of the wax to the surface of the main sprue. Cut to: the same and what of its end is let into the wax, as the tree’s metal is reckoned; leave about its own Ø more to trim where an end meets wax or main sprue on the slant, and press nothing through a thin wax',
     'Joint high and out: the middle of its joint with the wax as a ruler finds it on the standing tree, high above the flat of the base’s rim, on which the flask stands, and out, level, from the middle of the main sprue',
   ],
 })
