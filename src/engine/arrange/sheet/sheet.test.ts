@@ -211,7 +211,7 @@ describe.each(names)('the sheet of %s', (name) => {
       }
       expect(Math.abs((cells[6] ?? 0) - end)).toBeLessThan(0.051)
       expect(cells[6]).toBeGreaterThan(cells[5] ?? Infinity)
-      expect(cells.slice(7, 10)).toEqual(
+      expect([7, 9, 10].map((k) => cells[k])).toEqual(
         [sprue.diameter_mm, sprue.stemEnd_mm, sprue.fillet_mm].map((value) => Number(value.toFixed(1))),
       )
     })
@@ -508,6 +508,21 @@ test('a silhouette covers what its solid hides: the face of a box, and a ring le
   const chords = (94 / 2) * Math.sin((2 * Math.PI) / 94)
   expect(ring).toBeGreaterThan(0.98 * chords * (11.5 ** 2 - 8.5 ** 2))
   expect(ring).toBeLessThan(1.01 * chords * (11.5 ** 2 - 8.5 ** 2))
+})
+
+test('names the wax wire of a sprue that is just as thick, and none for one that is not', () => {
+  const { tree } = get('three pieces')
+  const wireOf = (diameter: number): string | undefined => {
+    const [first] = tree.sprues
+    if (first === undefined) throw new Error('three pieces have sprues')
+    const { columns, rows } = sprueTable({ ...tree, sprues: [{ ...first, diameter }] }, writing('in'))
+    return rows[0]?.[columns.findIndex(({ head }) => head.join(' ') === 'wax wire')]
+  }
+  // B&S gauges by their table (ASTM B258): 4 is 0.2043 in, 6 is 0.1620 in
+  expect(wireOf(0.2043 * 25.4)).toBe('4 ga')
+  expect(wireOf(0.162 * 25.4)).toBe('6 ga')
+  expect(wireOf(12)).toBe('12 mm')
+  expect(wireOf(5)).toBe('')
 })
 
 test('labels stand where they want to, or as near as they fit', () => {

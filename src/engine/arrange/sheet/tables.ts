@@ -1,3 +1,4 @@
+import { waxWireOf } from '../../materials/index.ts'
 import {
   type Bearing,
   type BenchTree,
@@ -81,6 +82,7 @@ export const sprueTable = (tree: BenchTree, { unit, write }: Writing): Table => 
     { head: ['long', unit], width: 13 },
     { head: ['cut to', unit], width: 14 },
     { head: ['Ø', unit], width: 11 },
+    { head: ['wax', 'wire'], width: 14 },
     { head: ['Ø at main', 'sprue'], width: 16 },
     { head: ['fillet', unit], width: 11 },
     { head: ['joint', 'high'], width: 14 },
@@ -95,6 +97,7 @@ export const sprueTable = (tree: BenchTree, { unit, write }: Writing): Table => 
     write(sprue.length),
     write(sprue.cut),
     write(sprue.diameter),
+    waxWireOf(sprue.diameter / 1000)?.name ?? '',
     write(sprue.stemEnd),
     write(sprue.fillet),
     write(sprue.jointHigh),
@@ -103,6 +106,7 @@ export const sprueTable = (tree: BenchTree, { unit, write }: Writing): Table => 
   notes: [
     'Round: round the base from the mark, against the clock seen from above; from the side the mark is at the right. Up: along the main sprue from the top of the base’s cone to where the middle lines meet. Tilt: above level',
     'Long: along the middle, from the face of the wax to the surface of the main sprue. Cut to: the same and what of its end is let into the wax, as the tree’s metal is reckoned; leave about its own Ø more to trim where an end meets wax or main sprue on the slant, and press nothing through a thin wax',
+    'Wax wire: the size it is sold by, where one is just that thick; ga is the B&S gauge, in which a larger number is thinner. Where none is given, the next thicker serves: enter it, so that the metal is reckoned by it',
     'Joint high and out: the middle of its joint with the wax as a ruler finds it on the standing tree, high above the flat of the base’s rim, on which the flask stands, and out, level, from the middle of the main sprue',
   ],
 })
