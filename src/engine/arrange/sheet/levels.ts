@@ -13,7 +13,8 @@ const covers = (one: Set<string>, other: Set<string>): boolean => {
   return both > COVERED * Math.max(1, small.size)
 }
 
-const startOf = ({ sprues }: BenchTree, wax: StandingWax): number =>
+/** How low on the main sprue the first of its sprues meets that. */
+export const startOf = ({ sprues }: BenchTree, wax: StandingWax): number =>
   Math.min(
     Infinity,
     ...sprues.filter(({ number }) => wax.sprues.includes(number)).map(({ height }) => height),

@@ -6,6 +6,7 @@ import type { Flat } from './silhouette.ts'
 import {
   type Column,
   joinTable,
+  orderTable,
   spareTable,
   sprueTable,
   standTable,
@@ -221,7 +222,8 @@ export const sheetPages = (tree: BenchTree, name: string, unit: SheetUnit): Page
     })
     for (const card of tree.cards) flow.put(waxCard(card, writes.write, [WIDE, TALL]))
     flow.notes([HOT, ...tightestWords(tree, writes), ...tree.notes])
-    for (const table of [sprueTable, joinTable, standTable, spareTable]) flow.table(table(tree, writes))
+    for (const table of [orderTable, sprueTable, joinTable, standTable, spareTable])
+      flow.table(table(tree, writes))
   } else flow.notes(tree.notes)
   return flow.pages.map((marks, at) => ({
     marks: [...marks, ...strip(tree, name, writes, at + 1, flow.pages.length)],

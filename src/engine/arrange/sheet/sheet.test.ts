@@ -8,10 +8,12 @@ import { matrixFromModel } from '../vectors.ts'
 import { type BenchTree, benchTree } from './bench-tree.ts'
 import { boxOf, type Mark } from './marks.ts'
 import { PAGE, type Page, sheetPages } from './pages.ts'
+import { setOrder } from './set-order.ts'
 import { silhouetteOf } from './silhouette.ts'
 import { spreadApart, spreadRound } from './spread-labels.ts'
 import {
   joinTable,
+  orderTable,
   spareTable,
   sprueTable,
   standTable,
@@ -257,7 +259,7 @@ describe.each(names)('the sheet of %s', (name) => {
     const one = get(name)
     const sprues = sprueTable(one.tree, writing('mm'))
     const [high, out] = ['high', 'out'].map((word) =>
-      sprues.columns.findIndex(({ head }) => head[0] === 'joint' && head[1] === word),
+      sprues.columns.findIndex(({ head }) => head[0] === `joint ${word}`),
     ) as [number, number]
     for (const card of one.tree.cards)
       for (const joint of card.joints)
@@ -508,6 +510,61 @@ test('a silhouette covers what its solid hides: the face of a box, and a ring le
   const chords = (94 / 2) * Math.sin((2 * Math.PI) / 94)
   expect(ring).toBeGreaterThan(0.98 * chords * (11.5 ** 2 - 8.5 ** 2))
   expect(ring).toBeLessThan(1.01 * chords * (11.5 ** 2 - 8.5 ** 2))
+})
+
+test('the lowest wax is set first, and one that stands over another’s joint after that one, however low it begins', () => {
+  const { tree } = get('three pieces')
+  const [wax] = tree.waxes
+  const [sprue] = tree.sprues
+  if (wax === undefined || sprue === undefined) throw new Error('three pieces stand')
+  const standing = (number: number, low: number, high: number, highest: number) => ({
+    ...wax,
+    tag: String(number),
+    sprues: [number],
+    above: {
+      outline: [
+        [
+          [low, -2],
+          [high, -2],
+          [high, 2],
+          [low, 2],
+        ] as const,
+      ],
+      inner: [],
+    },
+    highest,
+  })
+  const set = (number: number, height: number, x: number) => ({
+    ...sprue,
+    number,
+    height,
+    to_mm: [x, 0, 13 + height] as const,
+  })
+  const sprues = [set(1, 30, 3), set(2, 10, -3), set(3, 20, 3)]
+  const orderOf = (waxes: BenchTree['waxes']): string[] =>
+    setOrder({ ...tree, waxes, sprues }).map(({ tag }) => tag)
+  expect(orderOf([standing(1, 10, 20, 60), standing(2, -20, -10, 40), standing(3, 10, 20, 50)])).toEqual([
+    '2',
+    '3',
+    '1',
+  ])
+  // the second reaches across the main sprue, over the third's joint there at 33 mm and not over the first's at 43
+  expect(orderOf([standing(1, 10, 20, 60), standing(2, -20, 5, 40), standing(3, 10, 20, 50)])).toEqual([
+    '3',
+    '2',
+    '1',
+  ])
+})
+
+test.each(names)('every wax of %s is set once', (name) => {
+  const { tree } = get(name)
+  const cells = orderTable(tree).rows.flat()
+  for (const [at, wax] of setOrder(tree).entries()) {
+    const number = cells.findIndex((cell, k) => k % 3 === 0 && cell === String(at + 1))
+    expect(cells[number + 1]).toContain(wax.tag)
+    expect(cells[number + 2]).toContain(wax.sprues.join(', '))
+  }
+  expect(new Set(setOrder(tree)).size).toBe(tree.waxes.length)
 })
 
 test('names the wax wire of a sprue that is just as thick, and none for one that is not', () => {

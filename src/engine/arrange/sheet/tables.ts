@@ -7,6 +7,7 @@ import {
   type StandingWax,
   type WaxCard,
 } from './bench-tree.ts'
+import { setOrder } from './set-order.ts'
 import { cutTo } from './text-width.ts'
 import type { Write } from './tree-views.ts'
 import { partWords } from './wax-cards.ts'
@@ -85,8 +86,8 @@ export const sprueTable = (tree: BenchTree, { unit, write }: Writing): Table => 
     { head: ['wax', 'wire'], width: 14 },
     { head: ['Ø at main', 'sprue'], width: 16 },
     { head: ['fillet', unit], width: 11 },
-    { head: ['joint', 'high'], width: 14 },
-    { head: ['joint', 'out'], width: 14 },
+    { head: ['joint high', unit], width: 17 },
+    { head: ['joint out', unit], width: 17 },
   ],
   rows: tree.sprues.map((sprue) => [
     String(sprue.number),
@@ -105,7 +106,7 @@ export const sprueTable = (tree: BenchTree, { unit, write }: Writing): Table => 
   ]),
   notes: [
     'Round: round the base from the mark, against the clock seen from above; from the side the mark is at the right. Up: along the main sprue from the top of the base’s cone to where the middle lines meet. Tilt: above level',
-    'Long: along the middle, from the face of the wax to the surface of the main sprue. Cut to: the same and what of its end is let into the wax, as the tree’s metal is reckoned; leave about its own Ø more to trim where an end meets wax or main sprue on the slant, and press nothing through a thin wax',
+    'Long: along the middle, from the face of the wax to the surface of the main sprue. Cut to: the same and what of its end is let into the wax, as the tree’s metal is reckoned; leave about its own Ø more to trim where an end meets wax or main sprue on the slant',
     'Wax wire: the size it is sold by, where one is just that thick; ga is the B&S gauge, in which a larger number is thinner. Where none is given, the next thicker serves: enter it, so that the metal is reckoned by it',
     'Joint high and out: the middle of its joint with the wax as a ruler finds it on the standing tree, high above the flat of the base’s rim, on which the flask stands, and out, level, from the middle of the main sprue',
   ],
@@ -142,6 +143,34 @@ export const joinTable = (tree: BenchTree, { unit, write }: Writing): Table => (
     'From left, foot and back: on the wax laid on its back before you, as it is drawn by itself, square from its left edge, from its lower edge and from the table to the middle of the joint. A sprue leaves it toward so many degrees round from the right as drawn, against the clock, and so many toward its front or back',
   ],
 })
+
+/** Side by side, read down. */
+const ORDER_COLUMNS = 3
+
+/** In which order to set the waxes on the main sprue. */
+export const orderTable = (tree: BenchTree): Table => {
+  const cells = setOrder(tree).map((wax, at) => [
+    String(at + 1),
+    named(wax),
+    `${wax.sprues.length === 1 ? 'sprue' : 'sprues'} ${wax.sprues.join(', ')}`,
+  ])
+  const many = Math.min(ORDER_COLUMNS, cells.length)
+  const tall = Math.ceil(cells.length / Math.max(1, many))
+  return {
+    title: 'In which order to set them',
+    columns: Array.from({ length: many }, () => [
+      { head: ['', ''], width: 8 } as const,
+      { head: ['wax', ''], width: NAME, left: true } as const,
+      { head: ['with', ''], width: 24, left: true } as const,
+    ]).flat(),
+    rows: Array.from({ length: tall }, (_, row) =>
+      Array.from({ length: many }, (__, column) => cells[row + column * tall] ?? ['', '', '']).flat(),
+    ),
+    notes: [
+      'Join each wax to its sprues first, then these to the main sprue in this order: the lowest first and then upward, so that the tool comes to each joint from above and from outside, and any wax that would stand over another’s joint after that one. Let no hot wax drip on what stands below',
+    ],
+  }
+}
 
 const bearing = ({ round: turn, above: up }: Bearing): [string, string] => [round(turn), above(up)]
 
