@@ -1,3 +1,4 @@
+import { sayLengths } from '../../quantity/say-lengths.ts'
 import type { BenchTree } from './bench-tree.ts'
 import { keyOf } from './key.ts'
 import { levelsOf } from './levels.ts'
@@ -214,6 +215,8 @@ const HOT =
 /** The sheet for the bench, page by page: the tree, its tables, each wax by itself. */
 export const sheetPages = (tree: BenchTree, name: string, unit: SheetUnit): Page[] => {
   const writes = writing(unit)
+  // told in millimetres by whoever judged the tree
+  const told = tree.notes.map((note) => sayLengths(note, unit))
   const flow = new Flow()
   if (tree.flask !== null) {
     levelsOf(tree).forEach((level, k) => {
@@ -221,10 +224,10 @@ export const sheetPages = (tree: BenchTree, name: string, unit: SheetUnit): Page
       if (k === 0) flow.put(keyOf(tree, KEY, writes.write, unit))
     })
     for (const card of tree.cards) flow.put(waxCard(card, writes.write, [WIDE, TALL]))
-    flow.notes([HOT, ...tightestWords(tree, writes), ...tree.notes])
+    flow.notes([HOT, ...tightestWords(tree, writes), ...told])
     for (const table of [orderTable, sprueTable, joinTable, standTable, spareTable])
       flow.table(table(tree, writes))
-  } else flow.notes(tree.notes)
+  } else flow.notes(told)
   return flow.pages.map((marks, at) => ({
     marks: [...marks, ...strip(tree, name, writes, at + 1, flow.pages.length)],
   }))

@@ -1,5 +1,6 @@
 import { beforeAll, describe, expect, test } from 'vitest'
 import { box, type Shape, torus } from '../../../../fixtures/meshes/shapes.ts'
+import { WAX_WIRES } from '../../materials/index.ts'
 import type { Point, TriangleMesh } from '../../piece/mesh/index.ts'
 import { arrange } from '../arrange.ts'
 import { sprueBody } from '../body.ts'
@@ -90,6 +91,8 @@ const get = (name: string): Made => {
   return one
 }
 
+/** Rods are sold by the millimetre to everyone. */
+const WIRES = new Set(WAX_WIRES.map(({ name }) => name))
 const names = Object.keys(requests)
 const DEGREE = Math.PI / 180
 const dot = (a: Point, b: Point): number => a[0] * b[0] + a[1] * b[1] + a[2] * b[2]
@@ -406,6 +409,20 @@ describe.each(names)('the sheet of %s', (name) => {
     expect(texts.map(({ text }) => text)).toContain(tree.base.depth_mm.toFixed(1))
     const key = pages.flat().map(({ text }) => text)
     expect(key.join(' ')).toContain('Up is measured from the top of the base’s cone')
+  })
+
+  test('has every length of its notes in its own unit', () => {
+    const { tree } = get(name)
+    const noted = { ...tree, notes: ['Sprue 1 and sprue 2 are 2.54 mm apart where 3.2 mm is needed'] }
+    const textsOf = (pages: readonly Page[]): string =>
+      pages
+        .flatMap(({ marks }) => marks.flatMap((mark) => (mark.kind === 'text' ? [mark.text] : [])))
+        .join(' ')
+    const inches = textsOf(sheetPages(noted, 'A pour', 'in'))
+    expect(inches).toContain('are 0.100 in apart where 0.126 in is needed')
+    expect(inches.replaceAll(/\d+ mm\b/g, (said) => (WIRES.has(said) ? '' : said))).not.toMatch(/\d mm\b/)
+    expect(textsOf(sheetPages(noted, 'A pour', 'mm'))).toContain('are 2.54 mm apart')
+    expect(textsOf(sheetPages({ ...noted, flask: null }, 'A pour', 'in'))).toContain('are 0.100 in apart')
   })
 
   test('numbers every sprue in both views of one level, and lists each once', () => {
