@@ -95,7 +95,7 @@ const placesRow = ({ arranged, shop, pour }: Plan, units: UnitChoice): Row[] => 
   ]
 }
 
-const treeRows = (plan: Plan, units: UnitChoice): Row[] => {
+const treeRows = (plan: Plan, units: UnitChoice): Block[] => {
   const { weighed } = plan.pour.tree
   const { gates, stem } = plan.tree
   const each = (piece: string, count: number): string => {
@@ -122,6 +122,10 @@ const treeRows = (plan: Plan, units: UnitChoice): Row[] => {
         ? 'Sprues open until the pieces are measured; smooth, washed, dry'
         : `Sprues, ${units.length} (wire): ${sprues.join(', ')}${stem ? `, main ${writeSprue(stem.diameter.value, units)}` : ''}; smooth, washed`,
     ),
+    // a tree that was weighed is built
+    ...(weighed
+      ? []
+      : [sign('caution', 'A hot wax tool burns; wax that smokes is too hot to breathe over.')]),
   ]
 }
 

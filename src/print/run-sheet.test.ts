@@ -192,6 +192,21 @@ describe('the sheet of the demo', () => {
     expect(textOf(await print(demo))).toContain('Sprues, mm (wire): A 2 × 5.19 (4 ga), B 4.62 (5 ga)')
   })
 
+  test('warns of the hot tool where the wax is sprued, and not of a tree that was weighed built', async () => {
+    const words = 'A hot wax tool burns; wax that smokes is too hot to breathe over.'
+    const text = textOf(await print(demo))
+    expect(text.indexOf(words)).toBeGreaterThan(text.indexOf('Sprues, mm (wire)'))
+    expect(text.indexOf(words)).toBeLessThan(text.indexOf('Last look.'))
+    const built = {
+      ...demo.pour,
+      tree: {
+        ...demo.pour.tree,
+        weighed: { base_g: 50, baseWithTree_g: 62, baseWeighed: 'earlier' as const },
+      },
+    }
+    expect(textOf(await print({ ...demo, pour: built }))).not.toContain(words)
+  })
+
   test('names the whole pieces of a lot that comes in pieces', async () => {
     const [line] = demo.charge.lines
     const lines = [{ ...must(line), name: 'Button from pour 44', mass: 0.0586, pieces: [0.0381, 0.0205] }]
