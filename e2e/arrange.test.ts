@@ -101,6 +101,7 @@ describe.each([
     await section.getByRole('button', { name: 'Work out the investment as one solid' }).click()
     for (const [name, ending] of [
       [/^Drawing in mm, SVG/, 'svg'],
+      [/^Page 1, SVG/, 'svg'],
       [/^Metal as one solid in mm, STL/, 'stl'],
       [/^Investment as one solid in mm, STL/, 'stl'],
     ] as const) {

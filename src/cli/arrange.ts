@@ -3,8 +3,7 @@ import {
   type ArrangeProblem,
   type ArrangeRequest,
   benchSprues,
-  drawArrangement,
-  drawPages,
+  drawSheet,
   investmentBody,
   type MetalBody,
   matrixFromModel,
@@ -121,8 +120,8 @@ const drawn = (
   name: string,
   { units, page }: ArrangeOptions,
 ): string => {
-  if (page === undefined) return drawArrangement(request, arrangement, name, units)
-  const pages = drawPages(request, arrangement, name, units)
+  const { svg, pages } = drawSheet(request, arrangement, name, units)
+  if (page === undefined) return svg
   return (
     pages[page - 1] ??
     refuse(

@@ -6,8 +6,9 @@ import {
   type BenchSprue,
   benchSprues,
   type Dimension,
+  type DrawnSheet,
   dimensionsOf,
-  drawArrangement,
+  drawSheet,
   filleted,
   type Held,
   holdSurfaces,
@@ -146,7 +147,7 @@ export type ArrangeTold =
     }
   | { readonly followed: Followed }
   | { readonly investmentOf: string; readonly investment?: DrawnShape; readonly problem?: ArrangeProblem }
-  | { readonly drawn: SheetAsked & { readonly svg: string } }
+  | { readonly drawn: SheetAsked & DrawnSheet }
   | { readonly failed: string; readonly at: ArrangeJob['do'] }
 
 const shapeWork: ShapeWork = {
@@ -341,7 +342,7 @@ const draw = async ({ ask, arrangement, sheet }: Extract<ArrangeJob, { do: 'draw
   const { flask } = arrangement
   const held = flask === null ? undefined : await heldFor(sheet.key, ask, flask)
   if (held !== undefined)
-    tell({ drawn: { ...sheet, svg: drawArrangement(held.request, arrangement, sheet.name, sheet.unit) } })
+    tell({ drawn: { ...sheet, ...drawSheet(held.request, arrangement, sheet.name, sheet.unit) } })
 }
 
 const work = async (job: ArrangeJob): Promise<void> => {

@@ -10,8 +10,7 @@ import {
   type ArrangeRequest,
   arrange,
   benchSprues,
-  drawArrangement,
-  drawPages,
+  drawSheet,
   investmentBody,
   metalBody,
   type PieceToArrange,
@@ -599,17 +598,17 @@ test('a stand-in has the outside sizes and the volume that were measured, and ne
 test('the drawing lists every sprue once, escapes names, says its scale, and stands page by page', () => {
   const request = requestOf([piece('a<b', torus(8, 1.5, 24, 8), { copies: 2 })])
   const arrangement = arrange(request)
-  const svg = drawArrangement(request, arrangement, 'Clasp & tag <set>')
+  const { svg, pages } = drawSheet(request, arrangement, 'Clasp & tag <set>')
   expect(svg).toContain('Clasp &amp; tag &lt;set&gt;')
   expect(svg).not.toContain('<set>')
   expect(svg).toContain('from above, 1 : 1')
   expect(svg).toContain('third-angle')
-  // once among the sprues, once how it stands, once what it has to spare
-  for (const copy of [1, 2]) expect(svg.match(new RegExp(`>A ${copy}  a&lt;b</text>`, 'g'))?.length).toBe(3)
-  const pages = Number(svg.match(/page 1 of (\d+)/)?.[1])
-  expect(svg).toContain(`height="${279 * pages}mm"`)
-  const second = drawPages(request, arrangement, 'Clasp & tag <set>')[1]
-  expect(second).toContain(`page 2 of ${pages}`)
+  // in which order, the sprue, where that joins it, how it stands and what it has to spare
+  for (const copy of [1, 2]) expect(svg.match(new RegExp(`>A ${copy}  a&lt;b</text>`, 'g'))?.length).toBe(5)
+  expect(svg).toContain(`page 1 of ${pages.length}`)
+  expect(svg).toContain(`height="${279 * pages.length}mm"`)
+  const second = pages[1]
+  expect(second).toContain(`page 2 of ${pages.length}`)
   expect(second).not.toContain('page 1 of')
   expect(second).toContain('height="279mm"')
   expect(svg).not.toMatch(/NaN|undefined|Infinity/)

@@ -5,22 +5,24 @@ import { svgOf } from './sheet/svg.ts'
 
 const titleOf = (name: string): string => `${name}: where each wax and sprue goes`
 
-/**
- * The dimensioned sheet of an arrangement as SVG, its pages one below the other: the tree from above and from the
- * side, each wax by itself with the joints of its sprues, and the tables a hand builds by.
- */
-export const drawArrangement = (
-  request: ArrangeRequest,
-  arrangement: Arrangement,
-  name: string,
-  unit: SheetUnit = 'mm',
-): string => svgOf(sheetPages(benchTree(request, arrangement), name, unit), titleOf(name))
+/** The sheet as one drawing, and each page of it as a drawing of its own. */
+export interface DrawnSheet {
+  /** its pages one below the other */
+  readonly svg: string
+  readonly pages: readonly string[]
+}
 
-/** The same, each page a drawing of its own, to be printed. */
-export const drawPages = (
+/**
+ * The dimensioned sheet of an arrangement as SVG: the tree from above and from the side, each wax by itself with the
+ * joints of its sprues, and the tables a hand builds by. One strip to be looked at, and pages to be printed.
+ */
+export const drawSheet = (
   request: ArrangeRequest,
   arrangement: Arrangement,
   name: string,
   unit: SheetUnit = 'mm',
-): string[] =>
-  sheetPages(benchTree(request, arrangement), name, unit).map((page) => svgOf([page], titleOf(name)))
+): DrawnSheet => {
+  const pages = sheetPages(benchTree(request, arrangement), name, unit)
+  const title = titleOf(name)
+  return { svg: svgOf(pages, title), pages: pages.map((page) => svgOf([page], title)) }
+}

@@ -22,7 +22,7 @@ export {
 export { type BubbleTraps, trapsBubbles } from './bubbles.ts'
 export * from './by-hand.ts'
 export { isOnlyTold } from './dimensions.ts'
-export { drawArrangement, drawPages } from './drawing.ts'
+export { type DrawnSheet, drawSheet } from './drawing.ts'
 export { isShort } from './judge.ts'
 export { placeNames } from './place-words.ts'
 export { judgePlasterEnd, type PlasterEnd, type Range } from './plaster-end.ts'

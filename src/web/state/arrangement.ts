@@ -1,4 +1,5 @@
 import { useMemo, useSyncExternalStore } from 'react'
+import type { DrawnSheet } from '../../engine/arrange/index.ts'
 import { type ArrangementFacts, arrangementKey } from '../../engine/arrangement-verdict.ts'
 import { keepsArrangement } from '../../engine/keep-arrangement.ts'
 import { type Given, isShape, type Plan } from '../../engine/plan.ts'
@@ -19,7 +20,7 @@ interface Kept {
   /** the metal as one closed solid, as a file */
   readonly bodies: Readonly<Record<string, Uint8Array>>
   readonly investment?: { readonly key: string; readonly shape: DrawnShape }
-  readonly sheet?: SheetAsked & { readonly svg: string }
+  readonly sheet?: SheetAsked & DrawnSheet
   /** places before they were found anew, by the tree */
   readonly before: Readonly<Record<string, Arranged>>
   /** the tree that is being worked on */

@@ -30,6 +30,16 @@ const useAddress = (content: string | Uint8Array | undefined, type: string): str
   return address
 }
 
+/** One page of the sheet as a file, to be printed by itself. */
+const PageFile = ({ svg, page, name }: { svg: string; page: number; name: string }) => {
+  const address = useAddress(svg, 'image/svg+xml')
+  return address === undefined ? null : (
+    <a className="btn thin" href={address} download={`${name}, where each wax goes, page ${page}.svg`}>
+      Page {page}, SVG
+    </a>
+  )
+}
+
 const Drawing = ({
   arranged,
   arrangement,
@@ -97,6 +107,15 @@ const Drawing = ({
           </a>
         )}
       </p>
+      {sheet !== undefined && sheet.pages.length > 1 && (
+        <p className="row files">
+          <span className="lb">Page by page, for A4 or Letter, printed at full size</span>
+          {sheet.pages.map((svg, at) => (
+            // biome-ignore lint/suspicious/noArrayIndexKey: a page is the one that its number says
+            <PageFile key={at} svg={svg} page={at + 1} name={name} />
+          ))}
+        </p>
+      )}
     </>
   )
 }
