@@ -92,6 +92,19 @@ describe.each([
     expect(wide).toBeGreaterThan(300)
   })
 
+  test('shows at its edge that the drawing goes on, as long as it does', async () => {
+    const cut = page.locator('.bench-cut')
+    const sheet = cut.locator('.bench-drawing')
+    const signed = () => cut.evaluate((box) => getComputedStyle(box, '::after').content !== 'none')
+    const isCut = await sheet.evaluate((box) => box.scrollWidth > box.clientWidth + 1)
+    expect(isCut).toBe(size === PHONE)
+    expect(await signed()).toBe(isCut)
+    await sheet.evaluate((box) => box.scrollTo({ left: box.scrollWidth }))
+    await expect.poll(signed).toBe(false)
+    await sheet.evaluate((box) => box.scrollTo({ left: 0 }))
+    await expect.poll(signed).toBe(isCut)
+  })
+
   test('is judged by the plan', async () => {
     await page.getByText(/The tightest distance between real surfaces is from/).waitFor()
   })

@@ -1,4 +1,4 @@
-import { lazy, Suspense, useEffect, useMemo, useState } from 'react'
+import { lazy, type RefObject, Suspense, useCallback, useEffect, useMemo, useRef, useState } from 'react'
 import type { Arrangement } from '../../../../engine/arrange/index.ts'
 import { writeStl } from '../../../../engine/piece/mesh/index.ts'
 import { sayLengths } from '../../../../engine/quantity/say-lengths.ts'
@@ -28,6 +28,38 @@ const useAddress = (content: string | Uint8Array | undefined, type: string): str
     return () => letGoOf(made)
   }, [content, type])
   return address
+}
+
+/** Whether a box that slides sideways goes on past its right edge. */
+const useGoesOn = (box: RefObject<HTMLElement | null>): { goesOn: boolean; look: () => void } => {
+  const [goesOn, setGoesOn] = useState(false)
+  const look = useCallback(() => {
+    const held = box.current
+    setGoesOn(held !== null && held.scrollLeft + held.clientWidth < held.scrollWidth - 1)
+  }, [box])
+  useEffect(() => {
+    if (box.current === null) return
+    // an explanation that opens beside it narrows it too
+    const watch = new ResizeObserver(look)
+    watch.observe(box.current)
+    return () => watch.disconnect()
+  }, [box, look])
+  return { goesOn, look }
+}
+
+/** The sheet, with a sign at its edge where a narrow screen cuts it. */
+const SlidingSheet = ({ drawing, alt }: { drawing: string; alt: string }) => {
+  const box = useRef<HTMLDivElement>(null)
+  const { goesOn, look } = useGoesOn(box)
+  return (
+    <div className={goesOn ? 'bench-cut goes-on' : 'bench-cut'}>
+      <div className="bench-drawing" ref={box} onScroll={look}>
+        <a href={drawing} target="_blank" rel="noreferrer">
+          <img src={drawing} alt={alt} onLoad={look} />
+        </a>
+      </div>
+    </div>
+  )
 }
 
 /** One page of the sheet as a file, to be printed by itself. */
@@ -72,16 +104,13 @@ const Drawing = ({
   return (
     <>
       <p className="sm muted slide-how">
-        Slide the sheet sideways to its table, or press it to open it by itself.
+        The sheet goes on past the edge of a narrow screen: slide it sideways, or press it to open it by
+        itself.
       </p>
-      <div className="bench-drawing">
-        <a href={drawing} target="_blank" rel="noreferrer">
-          <img
-            src={drawing}
-            alt={`${name} from above and from the side, in ${unit === 'mm' ? 'millimetres' : 'inches'}: each sprue numbered as in the table`}
-          />
-        </a>
-      </div>
+      <SlidingSheet
+        drawing={drawing}
+        alt={`${name} from above and from the side, in ${unit === 'mm' ? 'millimetres' : 'inches'}: each sprue numbered as in the table`}
+      />
       <p className="row files">
         <span className="lb">As a file</span>
         <a className="btn thin" href={drawing} download={`${name}, where each wax goes.svg`}>
