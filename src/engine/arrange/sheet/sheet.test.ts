@@ -11,7 +11,7 @@ import { boxOf, type Mark } from './marks.ts'
 import { PAGE, type Page, sheetPages } from './pages.ts'
 import { setOrder } from './set-order.ts'
 import { silhouetteOf } from './silhouette.ts'
-import { spreadApart, spreadRound } from './spread-labels.ts'
+import { spreadApart, spreadRound, uncrossed } from './spread-labels.ts'
 import {
   joinTable,
   orderTable,
@@ -440,6 +440,13 @@ describe.each(names)('the sheet of %s', (name) => {
     expect(onCards.sort((a, b) => a - b)).toEqual(tree.sprues.map(({ number }) => number))
   })
 
+  test('has no two leaders that cross', () => {
+    const pages = sheetPages(get(name).tree, 'A pour', 'mm')
+    const leaders = pages.map((page) => leadersOf(page))
+    expect(leaders.flat().length).toBeGreaterThanOrEqual(2 * get(name).tree.sprues.length)
+    expect(leaders.map(crossingsOf)).toEqual(pages.map(() => 0))
+  })
+
   test('has on each page a bar as long as it says, and the flask by its inside', () => {
     const { tree, arrangement } = get(name)
     for (const unit of ['mm', 'in'] as const)
@@ -459,6 +466,35 @@ describe.each(names)('the sheet of %s', (name) => {
       }
   })
 })
+
+type Segment = readonly [readonly [number, number], readonly [number, number]]
+
+/** From a number in its ring to the dot of its joint. */
+const leadersOf = ({ marks }: Page): Segment[] =>
+  marks.flatMap((mark, k): Segment[] => {
+    const dot = marks[k + 1]
+    const [[from, to] = []] = mark.kind === 'path' && mark.line === 'narrow' ? mark.rounds : []
+    const isLeader = dot?.kind === 'circle' && dot.fill === 'ink' && dot.at === to
+    return isLeader && from !== undefined && to !== undefined ? [[from, to]] : []
+  })
+
+/** How many pairs cross within both, by the side on which each end of one lies of the other. */
+const crossingsOf = (segments: readonly Segment[]): number => {
+  const side = ([[ax, ay], [bx, by]]: Segment, [x, y]: readonly [number, number]): number =>
+    (bx - ax) * (y - ay) - (by - ay) * (x - ax)
+  return segments.reduce(
+    (sum, one, k) =>
+      sum +
+      segments
+        .slice(k + 1)
+        .filter(
+          (other) =>
+            side(one, other[0]) * side(one, other[1]) < -1e-9 &&
+            side(other, one[0]) * side(other, one[1]) < -1e-9,
+        ).length,
+    0,
+  )
+}
 
 const balloonsOf = ({ marks }: Page): string[] =>
   marks.flatMap((mark, k) => {
@@ -597,6 +633,26 @@ test('names the wax wire of a sprue that is just as thick, and none for one that
   expect(wireOf(0.162 * 25.4)).toBe('6 ga')
   expect(wireOf(12)).toBe('12 mm')
   expect(wireOf(5)).toBe('')
+})
+
+test('leaders that cross change their ends, and those that do not keep them', () => {
+  const ends = [
+    [0, 0],
+    [0, 10],
+    [20, 4],
+  ] as const
+  const crossed = [
+    [30, 10],
+    [30, 0],
+    [30, 4],
+  ] as const
+  const segments = (places: readonly (readonly [number, number])[]): Segment[] =>
+    places.map((place, k) => [place, ends[k] ?? [0, 0]])
+  expect(crossingsOf(segments(crossed))).toBeGreaterThan(0)
+  const places = uncrossed(crossed, ends)
+  expect(crossingsOf(segments(places))).toBe(0)
+  expect([...places].sort()).toEqual([...crossed].sort())
+  expect(uncrossed(places, ends)).toEqual(places)
 })
 
 test('labels stand where they want to, or as near as they fit', () => {

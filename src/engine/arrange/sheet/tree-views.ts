@@ -15,7 +15,7 @@ import {
   words,
 } from './marks.ts'
 import type { Flat } from './silhouette.ts'
-import { spreadApart, spreadRound } from './spread-labels.ts'
+import { spreadApart, spreadRound, uncrossed } from './spread-labels.ts'
 import { letterSpot, shownOf } from './squares.ts'
 import { widthOf } from './text-width.ts'
 
@@ -226,9 +226,13 @@ export const fromAbove = (tree: BenchTree, level: Level, scale: number): Block =
         joints.map(([x, y]) => Math.atan2(y0 - y, x - x0) / DEGREE),
         apart,
       )
+      const places = uncrossed(
+        angles.map((angle) => on(angle, ring)),
+        joints,
+      )
       const numbers = sprues.flatMap(({ number }, k) => {
-        const [at, joint] = [on(angles[k] ?? 0, ring), joints[k]]
-        return joint === undefined ? [] : [...leader(at, joint), ...balloon(at, number)]
+        const [at, joint] = [places[k], joints[k]]
+        return at === undefined || joint === undefined ? [] : [...leader(at, joint), ...balloon(at, number)]
       })
       const letters = lettersOf(level.waxes, 'above', place, scale, [...names, ...numbers])
       return [...marks, ...letters, ...numbers]
@@ -376,9 +380,13 @@ const sideNumbers = (
       foot - tall + BALLOON,
       foot - BALLOON,
     )
+    const places = uncrossed(
+      heights.map((height): Flat => [x, height]),
+      list.map(({ joint }) => joint),
+    )
     list.forEach(({ number, joint }, k) => {
-      const at: Flat = [x, heights[k] ?? 0]
-      numbers.push(...leader(at, joint), ...balloon(at, number))
+      const at = places[k]
+      if (at !== undefined) numbers.push(...leader(at, joint), ...balloon(at, number))
     })
   }
   // where many stand behind one another a letter does not say whose it is
