@@ -39,7 +39,7 @@ const finish = (doc: Doc, line: LineKind, fill: FillKind): void => {
 }
 
 /** @param aside  where the page's left edge lies on the paper, mm */
-const drawMark = (doc: Doc, type: TypeSetter, mark: Mark, aside: number): void => {
+export const drawMark = (doc: Doc, type: TypeSetter, mark: Mark, aside: number): void => {
   const put = ([x, y]: readonly [number, number]): [number, number] => [(x + aside) * MM, y * MM]
   if (mark.kind === 'text') {
     const { at, text, align, bold, upward } = mark

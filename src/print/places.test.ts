@@ -87,6 +87,32 @@ describe('the sides that say where each wax goes', () => {
     expect(arranged.measured.tree.waxes.map(({ tag }) => tag).sort()).toEqual(letters.sort())
   })
 
+  test('and the small picture at its head shows each wax by its own outline where it was placed', async () => {
+    const [head] = await print(plan)
+    // every path of the page, as its points
+    const paths = (head?.orders ?? '')
+      .split(/(?=^\S+ \S+ m$)/m)
+      .map((order) =>
+        [...order.matchAll(/^(\S+) (\S+) [ml]$/gm)].map(([, x, y]) => [Number(x), Number(y)] as const),
+      )
+    const { flask, waxes } = arranged.measured.tree
+    // on a square of 23 mm
+    const scale = (23 * MM) / Math.max(flask?.diameter ?? 0, flask?.height ?? 0)
+    const isDrawn = (round: readonly (readonly [number, number])[], path: (typeof paths)[number]): boolean =>
+      path.length === round.length &&
+      round.every(([x, y], k) => {
+        const [first, start, point] = [round[0] ?? [0, 0], path[0] ?? [0, 0], path[k] ?? [0, 0]]
+        // up on the sheet is up in the flask
+        const right = point[0] - start[0] - scale * (x - first[0])
+        return Math.hypot(right, point[1] - start[1] + scale * (y - first[1])) < 0.02
+      })
+    expect(waxes.length).toBe(3)
+    for (const { side } of waxes)
+      for (const round of side.outline) expect(paths.some((path) => isDrawn(round, path))).toBe(true)
+    // the boxes of a plan without places are not drawn over them
+    expect((await print({ ...plan, arranged: undefined }))[0]?.orders).not.toBe(head?.orders)
+  })
+
   test('hold every letter as wide as it is on paper', async () => {
     const doc = new PDFDocument()
     for (const [name, bytes] of Object.entries(await readSheetFonts()))

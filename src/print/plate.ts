@@ -1,5 +1,8 @@
 import type PDFDocument from 'pdfkit'
+import { type BenchTree, type LineKind, shownOf, sidePicture } from '../engine/arrange/index.ts'
 import type { Plan } from '../engine/plan.ts'
+import { drawMark } from './draw-places.ts'
+import type { TypeSetter } from './type.ts'
 
 type Doc = InstanceType<typeof PDFDocument>
 type Solid = readonly [x: number, y: number, z: number]
@@ -50,11 +53,92 @@ const FACES = [
   [4, 5, 6, 7],
 ] as const
 
+interface Lettered {
+  readonly letter: string
+  readonly corner: readonly [number, number]
+}
+
+/** One letter for each kind of piece in a column at `edge`, with a line to its nearest wax. */
+const drawLetters = (doc: Doc, list: readonly Lettered[], edge: number, top: number): void => {
+  const kinds = new Set(list.map(({ letter }) => letter)).size
+  const labels = list
+    .filter(
+      ({ letter }, index) =>
+        kinds <= MOST_LABELS && list.findLastIndex((other) => other.letter === letter) === index,
+    )
+    .sort((a, b) => a.corner[1] - b.corner[1])
+  let free = top
+  doc.font('bold').fontSize(8.5).lineWidth(0.4)
+  for (const { letter, corner } of labels) {
+    const base = Math.max(free + 8, corner[1] + 3)
+    doc
+      .moveTo(...corner)
+      .lineTo(edge - 1, base - 3)
+      .stroke('#000')
+    doc.fillColor('#000').text(letter, edge, base, { lineBreak: false, baseline: 'alphabetic' })
+    free = base
+  }
+}
+
+const MM = 72 / 25.4
+
+/** At this size lines are thinner than on the sheet, and the middle lines of sprues would be clutter. */
+const THINNER: Partial<Record<LineKind, LineKind>> = { wide: 'wax', wax: 'narrow' }
+
+/** The tree as it was placed, from the side: waxes by their own outlines. */
+const drawPlaced = (
+  doc: Doc,
+  type: TypeSetter,
+  plan: Plan,
+  tree: BenchTree,
+  [x, y, size]: readonly [number, number, number],
+): void => {
+  const [wide, tall] = [tree.flask?.diameter ?? 0, tree.flask?.height ?? 0]
+  const scale = size / MM / Math.max(wide, tall, 1)
+  const [middle, foot] = [x / MM + size / MM / 2, y / MM + size / MM]
+  const place = (right: number, up: number): readonly [number, number] => [
+    middle + right * scale,
+    foot - up * scale,
+  ]
+  doc.save().lineJoin('round').lineCap('round')
+  // at this size the middle lines of sprues would only be clutter
+  for (const mark of sidePicture(tree, tree.waxes, place, scale)) {
+    if (mark.kind === 'text' || mark.line === 'centre') continue
+    drawMark(doc, type, { ...mark, line: THINNER[mark.line] ?? mark.line }, 0)
+  }
+  doc.undash()
+  const shown = shownOf(tree.waxes.map(({ side, near }) => ({ seen: side, near: near.side })))
+  const lettered = tree.waxes
+    .map((wax, k) => {
+      // its rightmost millimetre that no nearer wax hides, or any where all of it is hidden
+      const squares = [...(shown[k] ?? [])].map((square) => square.split(' ').map(Number) as [number, number])
+      const ends = squares.length > 0 ? squares : wax.side.outline.flat()
+      const [right, up] = place(...ends.reduce((best, point) => (point[0] > best[0] ? point : best)))
+      const letter = plan.pieces.pieces.find(({ id }) => id === wax.piece)?.letter ?? ''
+      return { near: wax.near.side, letter, corner: [right * MM, up * MM] as const }
+    })
+    .sort((a, b) => a.near - b.near)
+  drawLetters(doc, lettered, (middle + (wide / 2) * scale) * MM + 4, y)
+  doc.restore()
+}
+
 /**
- * The flask with its tree, to scale and in black and white: pieces as the boxes of their outside sizes, by
- * letter. Drawn inside a square of `size` points with its upper left corner at x, y; nothing without a layout.
+ * The flask with its tree, to scale and in black and white, by letter: waxes from the side where they were placed, or
+ * without places as the boxes of their outside sizes. Drawn inside a square of `size` points with its upper left
+ * corner at x, y; nothing without a layout.
  */
-export const drawPlate = (doc: Doc, plan: Plan, x: number, y: number, size: number): void => {
+export const drawPlate = (
+  doc: Doc,
+  type: TypeSetter,
+  plan: Plan,
+  x: number,
+  y: number,
+  size: number,
+): void => {
+  if (plan.arranged !== undefined) {
+    drawPlaced(doc, type, plan, plan.arranged.measured.tree, [x, y, size])
+    return
+  }
   const { flask, tree, pour, shop } = plan
   const layout = flask?.layout
   const base = shop.bases.find(({ id }) => id === pour.tree.base) ?? shop.bases[0]
@@ -158,32 +242,17 @@ export const drawPlate = (doc: Doc, plan: Plan, x: number, y: number, size: numb
   ring(0, outer).stroke('#000')
   doc.restore()
 
-  // one letter for each kind of piece, beside the flask, with a line to its rightmost upper corner
-  const kinds = new Set(boxes.map(({ letter }) => letter)).size
-  const named = boxes.filter(
-    ({ letter }, index) =>
-      kinds <= MOST_LABELS && boxes.findLastIndex((other) => other.letter === letter) === index,
-  )
-  const labels = named
-    .map(({ letter, corners }) => ({
+  drawLetters(
+    doc,
+    boxes.map(({ letter, corners }) => ({
       letter,
       corner: corners
         .slice(4)
         .map(place)
         .reduce((best, corner) => (corner[0] > best[0] ? corner : best)),
-    }))
-    .sort((a, b) => a.corner[1] - b.corner[1])
-  const edge = middle + widest * scale + 4
-  let free = y
-  doc.font('bold').fontSize(8.5).lineWidth(0.4)
-  for (const { letter, corner } of labels) {
-    const base = Math.max(free + 8, corner[1] + 3)
-    doc
-      .moveTo(...corner)
-      .lineTo(edge - 1, base - 3)
-      .stroke('#000')
-    doc.fillColor('#000').text(letter, edge, base, { lineBreak: false, baseline: 'alphabetic' })
-    free = base
-  }
+    })),
+    middle + widest * scale + 4,
+    y,
+  )
   doc.restore()
 }

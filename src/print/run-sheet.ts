@@ -44,7 +44,7 @@ export const printRunSheet = async (plan: Plan, options: RunSheetOptions): Promi
   })
   for (const [name, bytes] of Object.entries(fonts)) doc.registerFont(name, Buffer.from(bytes))
   const type = new TypeSetter(doc)
-  const drawing = new SheetDrawing(doc, type, sheet, (x, y, size) => drawPlate(doc, plan, x, y, size))
+  const drawing = new SheetDrawing(doc, type, sheet, (x, y, size) => drawPlate(doc, type, plan, x, y, size))
   drawing.draw()
   if (options.places !== false) drawPlaces(doc, type, plan, sheet.title, options.units)
   if (options.explanations === true)

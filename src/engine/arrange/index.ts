@@ -31,6 +31,7 @@ export { type BenchTree, benchTree, type StandingWax } from './sheet/bench-tree.
 export type { FillKind, LineKind, Mark } from './sheet/marks.ts'
 export { PAGE, type SheetUnit, sheetPages } from './sheet/pages.ts'
 export { letterSpot, shownOf } from './sheet/squares.ts'
+export { sidePicture } from './sheet/tree-views.ts'
 export { leant, motionTo, type Stand, standOf } from './stand.ts'
 export { standInFor } from './stand-in.ts'
 export { tiltWords } from './tilt-words.ts'

@@ -240,6 +240,33 @@ export const fromAbove = (tree: BenchTree, level: Level, scale: number): Block =
   }
 }
 
+/** Flask, base and what stands in it from the side, with nothing written to it. */
+export const sidePicture = (
+  tree: BenchTree,
+  waxes: readonly StandingWax[],
+  place: Place,
+  scale: number,
+): Mark[] => {
+  const { base } = tree
+  const [radius, tall] = [(tree.flask?.diameter ?? 0) / 2, tree.flask?.height ?? 0]
+  return [
+    shape([[place(-radius, tall), place(radius, tall), place(radius, 0), place(-radius, 0)]], 'wide', 'none'),
+    shape(
+      [
+        [
+          place(-base.mouth_mm / 2, 0),
+          place(-base.neck_mm / 2, base.depth_mm),
+          place(base.neck_mm / 2, base.depth_mm),
+          place(base.mouth_mm / 2, 0),
+        ],
+      ],
+      'narrow',
+      'base',
+    ),
+    ...solidsOf(tree, waxes, 'side', place, scale),
+  ]
+}
+
 /** Seen from the side, the base's mark at the right; numbers stand in a row on either side. */
 export const fromSide = (tree: BenchTree, level: Level, scale: number, write: Write): Block => {
   const wide = wideOf(tree, level, scale)
@@ -256,18 +283,6 @@ export const fromSide = (tree: BenchTree, level: Level, scale: number, write: Wr
       const below = foot - tall + tree.top * scale
       const marks: Mark[] = [
         words([left, top + TEXT], `${level.title}, from the side, ${scaleWords(scale)}`, { bold: true }),
-        shape(
-          [
-            [
-              [x0 - radius, foot - tall],
-              [x0 + radius, foot - tall],
-              [x0 + radius, foot],
-              [x0 - radius, foot],
-            ],
-          ],
-          'wide',
-          'none',
-        ),
         {
           kind: 'path',
           rounds: [
@@ -282,19 +297,7 @@ export const fromSide = (tree: BenchTree, level: Level, scale: number, write: Wr
           line: 'limit',
           fill: 'none',
         },
-        shape(
-          [
-            [
-              place(-base.mouth_mm / 2, 0),
-              place(-base.neck_mm / 2, base.depth_mm),
-              place(base.neck_mm / 2, base.depth_mm),
-              place(base.mouth_mm / 2, 0),
-            ],
-          ],
-          'narrow',
-          'base',
-        ),
-        ...solidsOf(tree, level.waxes, 'side', place, scale),
+        ...sidePicture(tree, level.waxes, place, scale),
         line([x0, foot - tall], [x0, foot], 'centre'),
       ]
       if (level.numbered) marks.push(...sideNumbers(tree, level, place, scale, { x0, radius, foot, tall }))
