@@ -1,4 +1,5 @@
 import { waxWireOf } from '../../materials/index.ts'
+import { HAND } from '../hand.ts'
 import {
   type Bearing,
   type BenchTree,
@@ -48,9 +49,6 @@ export const writing = (unit: 'mm' | 'in'): Writing =>
         write: (mm) => (Math.round((mm / MM_PER_INCH) * 100) / 100 + 0).toFixed(2),
         atMost: (mm) => (Math.floor((mm / MM_PER_INCH) * 1000 + 1e-6) / 1000).toFixed(3),
       }
-
-/** Under this much to spare a distance is checked with the ruler: a hand sets a wax no closer, mm. */
-export const RULER = 0.5
 
 const NAME = 31
 const TEXT = 3
@@ -235,7 +233,7 @@ export const spareTable = (tree: BenchTree, writes: Writing): Table => {
   const cell = (wax: StandingWax, one: Spare | null): string => {
     if (one === null) return ''
     const own = one.own === `${wax.piece}/${wax.copy}` ? '' : ` ${placeWords(tree, one.own)}`
-    return `${spareWords(one.spare, writes)}${one.spare < RULER ? ' *' : ''}${own}`
+    return `${spareWords(one.spare, writes)}${one.spare < HAND ? ' *' : ''}${own}`
   }
   return {
     title: `What each wax has to spare, ${writes.unit}`,
@@ -267,9 +265,9 @@ export const spareTable = (tree: BenchTree, writes: Writing): Table => {
       'Turned: how far the wax may be turned about the main sprue either way, to the half degree below: at its farthest from the middle that uses up its half to its neighbour. Each figure is for a wax that stands off in that one way alone',
       ...(tree.waxes
         .flatMap(({ spares }) => Object.values(spares))
-        .some((one) => one !== null && one.spare < RULER)
+        .some((one) => one !== null && one.spare < HAND)
         ? [
-            `* under ${writes.write(RULER)} ${writes.unit}: measure it on the tree with the ruler before the next wax is set; the search packs to the last micrometre`,
+            `* under ${writes.write(HAND)} ${writes.unit}: measure it on the tree with the ruler before the next wax is set; a hand sets a wax no closer`,
           ]
         : []),
     ],
@@ -294,5 +292,5 @@ export const tightestWords = (tree: BenchTree, writes: Writing): string[] => {
       : isShared
         ? `and ${towards} have ${writes.atMost(tightest.spare)} ${unit} to spare between them: each may stand ${writes.atMost(tightest.spare / 2)} ${unit} off towards the other, and no more`
         : `may stand ${writes.atMost(tightest.spare)} ${unit} off towards ${towards}, and no more`
-  return [`Tightest: ${name} ${may}${tightest.spare < RULER ? '; check it with the ruler' : ''}`]
+  return [`Tightest: ${name} ${may}${tightest.spare < HAND ? '; check it with the ruler' : ''}`]
 }
