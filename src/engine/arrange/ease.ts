@@ -157,7 +157,7 @@ export const ease = (request: ArrangeRequest, room: Room, tree: Tree): Tree => {
             if (left <= 0 || next === undefined) continue
             left -= 1 + others.filter((other) => isNear(request, next, other)).length
             const spare = spareOf(request, room, next, others, best.spare + WORTH_IT)
-            if (spare > best.spare + WORTH_IT && isLet(request, room, tree, from, next, others))
+            if (spare > Math.max(0, best.spare + WORTH_IT) && isLet(request, room, tree, from, next, others))
               best = { one: next, spare }
           }
           if (best.one === from) break
