@@ -1,5 +1,5 @@
 import type { Tree } from './clears.ts'
-import { cornersOf, isOfStem, measureTree, sprueReach, tightestFirst, withoutPoints } from './dimensions.ts'
+import { cornersOf, isOfStem, measureTree, sprueReach, withoutPoints } from './dimensions.ts'
 import { ease } from './ease.ts'
 import { fillet } from './fillets.ts'
 import { HAND } from './hand.ts'
@@ -8,7 +8,7 @@ import { type Kind, prepareKind } from './kind.ts'
 import { placeNames } from './place-words.ts'
 import { posesOf } from './poses.ts'
 import { middleOf } from './reasons.ts'
-import type { Arrangement, ArrangeProblem, ArrangeRequest, RackFlask, Sprue } from './request.ts'
+import type { Arrangement, ArrangeProblem, ArrangeRequest, Clearance, RackFlask, Sprue } from './request.ts'
 import { type Room, roomIn } from './room.ts'
 import { improve, type Ready, spruesOn, type Wanted } from './search.ts'
 import { sectionsOf } from './sections.ts'
@@ -119,23 +119,34 @@ const spruesOf = (request: ArrangeRequest, tree: Tree): Sprue[] =>
     one.feeds.map((feed) => sprueOf(request, one.kind, one, feed, one.feeds.length, tree.stemEnd)),
   )
 
-/** The arrangement measured: every clearance from the true surfaces. */
-const measured = (
-  request: ArrangeRequest,
-  room: Room,
-  found: Tree,
-  kinds: readonly Kind[],
-  problems: readonly ArrangeProblem[],
-): Arrangement => {
+/** A tree with its sprues, and every clearance from the true surfaces, tightest first. */
+interface Measured {
+  readonly tree: Tree
+  readonly sprues: readonly Sprue[]
+  readonly all: readonly Clearance[]
+}
+
+const measure = (request: ArrangeRequest, room: Room, found: Tree, kinds: readonly Kind[]): Measured => {
   // numbered by piece and copy, however the search came to them, so that a kept arrangement numbers them alike
   const placed = [...found.placed].sort(
     (a, b) => kinds.indexOf(a.kind) - kinds.indexOf(b.kind) || a.copy - b.copy,
   )
   const tree = { ...found, placed }
   const bare = adviseTaper(spruesOf(request, tree), request.stem_mm)
-  const sections = sectionsOf(request, kinds)
   const sprues = fillet(request, room, tree.placed, bare, tree.stemEnd)
   const all = measureTree(request, room, tree.placed, sprues, tree.stemEnd).map(withoutPoints)
+  return { tree, sprues, all }
+}
+
+const arranged = (
+  request: ArrangeRequest,
+  room: Room,
+  { tree, sprues, all }: Measured,
+  kinds: readonly Kind[],
+  problems: readonly ArrangeProblem[],
+  roomier: RackFlask | undefined,
+): Arrangement => {
+  const sections = sectionsOf(request, kinds)
   return {
     fits: !all.some(isShort),
     flask: room.flask,
@@ -158,12 +169,13 @@ const measured = (
     problems: [
       ...problems,
       ...judgeStanding(request, room, kinds, tree.placed, sprues, tree.stemEnd, sections, all),
+      ...judgeTight(all, placeNames(request.pieces), roomier),
     ],
   }
 }
 
 /** What a search that leaves room for the hand may spend in one flask: the waxes have places already. */
-const FOR_ROOM = 60_000
+const FOR_ROOM = 25_000
 
 /** A tree in this flask with every distance kept by as much again as a hand is off. */
 const withRoom = (
@@ -185,13 +197,13 @@ const withRoom = (
   return tried.fewer.size > 0 && !single ? undefined : treeOf(tried)
 }
 
-const spareIn = ({ clearances, stemClearances }: Arrangement): number =>
-  Math.min(leastSpare(clearances), leastSpare(stemClearances))
+/** Larger flasks that are looked at for room: one far larger than the waxes need is no advice. */
+const LOOKED_AT = 2
 
 /**
  * What was found, with room for the hand where this flask has it; where it has not, that is told, with the smallest
  * flask of the rack that has.
- * @param larger  flasks to look in where this one has no room for the hand, smallest first
+ * @param larger  flasks that come after this one in the rack
  */
 const builtByHand = (
   request: ArrangeRequest,
@@ -202,26 +214,22 @@ const builtByHand = (
   notes: readonly ArrangeProblem[],
 ): Arrangement => {
   const kinds = readies.map(({ kind }) => kind)
-  const made = (found: Tree): Arrangement => measured(request, room, found, kinds, notes)
   const spreadOut = spread(request, room, tree)
-  const first = made(spreadOut)
-  const single = fewer.size > 0
+  const first = measure(request, room, spreadOut, kinds)
+  if (leastSpare(first.all) >= HAND) return arranged(request, room, first, kinds, notes, undefined)
   // what the caster locked or sprued stays where it is, room or none
   const isFree = kinds.every(
     ({ piece: { locked, placed } }) => locked.size === 0 && (placed?.size ?? 0) === 0,
   )
-  const roomy = spareIn(first) < HAND && isFree ? withRoom(request, room.flask, readies, single) : undefined
-  const second = spareIn(first) < HAND ? made(roomy ?? ease(request, room, spreadOut)) : first
-  const best = spareIn(second) > spareIn(first) ? second : first
+  const roomyTree = (flask: RackFlask): Tree | undefined =>
+    isFree ? withRoom(request, flask, readies, fewer.size > 0) : undefined
+  const second = measure(request, room, roomyTree(room.flask) ?? ease(request, room, spreadOut), kinds)
+  const best = leastSpare(second.all) > leastSpare(first.all) ? second : first
   const roomier =
-    spareIn(best) < HAND && isFree
-      ? larger.find((flask) => withRoom(request, flask, readies, single) !== undefined)
+    leastSpare(best.all) < HAND
+      ? larger.slice(0, LOOKED_AT).find((flask) => roomyTree(flask) !== undefined)
       : undefined
-  const all = [...best.clearances, ...best.stemClearances]
-  return {
-    ...best,
-    problems: [...best.problems, ...judgeTight(tightestFirst(all), placeNames(request.pieces), roomier)],
-  }
+  return arranged(request, room, best, kinds, notes, roomier)
 }
 
 const nothing = (problems: readonly ArrangeProblem[]): Arrangement => ({

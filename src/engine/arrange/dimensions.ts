@@ -131,7 +131,7 @@ const dimension = (
 
 const spare = (one: Clearance): number => one.distance_mm - one.needed_mm
 /** Tightest against its need first. */
-export const tightestFirst = <T extends Clearance>(list: readonly T[]): T[] =>
+const tightestFirst = <T extends Clearance>(list: readonly T[]): T[] =>
   [...list].sort((a, b) => spare(a) - spare(b))
 
 /**

@@ -25,7 +25,7 @@ interface Slice {
 /** Fewer than this make no lump to speak of. */
 const FEWEST = 3
 /** Heights at which most sprues meet the main sprue, so many of them looked at. */
-const MOST_SLICES = 6
+const MOST_SLICES = 3
 /** Steps across the slice's radius, round a bar, and along it for each of its radii. */
 const ACROSS = 24
 const ROUND = 36
