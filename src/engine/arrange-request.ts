@@ -222,11 +222,15 @@ const placedOn = (
   over: number,
 ): Map<number, PlacedSprue[]> => {
   const placed = new Map<number, PlacedSprue[]>()
-  for (const { piece: id, copy, at_mm, kept: _kept, ...rest } of sprues ?? [])
+  for (const { piece: id, copy, at_mm, kept, ...rest } of sprues ?? [])
     if (id === piece)
       placed.set(copy, [
         ...(placed.get(copy) ?? []),
-        { ...rest, at_mm: at_mm.map((value) => value * over) as unknown as Point },
+        {
+          ...rest,
+          ...(kept === 'sprue' && { found: true }),
+          at_mm: at_mm.map((value) => value * over) as unknown as Point,
+        },
       ])
   return placed
 }

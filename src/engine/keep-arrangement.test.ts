@@ -50,6 +50,19 @@ describe('a pour that keeps its arrangement', () => {
     for (const [place, distance] of Object.entries(was)) expect(is[place]).toBeCloseTo(distance, 9)
   })
 
+  it('is told the same of its joints as before it was kept', () => {
+    // a sprue twice as wide as the edge it joins
+    const thin = samplePour({ pieces: [sampleWax('tag', 1.1, { gate: { diameter_mm: 12, count: 1 } })] })
+    const before = arranged(thin)
+    const after = arranged(
+      JSON.parse(JSON.stringify(keepArrangement(thin, before.arrangement, before.request))),
+    )
+    const joints = ({ arrangement }: ReturnType<typeof arranged>) =>
+      arrangement.problems.flatMap(({ kind, level }) => (kind === 'joint-over-edge' ? [level] : []))
+    expect(joints(before)).toEqual(['note'])
+    expect(joints(after)).toEqual(['note'])
+  })
+
   it('gives the same sprues under the same numbers, the same clearances and as much metal', () => {
     const again = arranged(JSON.parse(JSON.stringify(kept)))
     const [was, is] = [found.arrangement, again.arrangement]
@@ -59,7 +72,7 @@ describe('a pour that keeps its arrangement', () => {
       'tag/1',
     ])
     const told = ({ sprues }: Arrangement) =>
-      sprues.map(({ reason: _reason, byHand: _byHand, ...sprue }) => sprue)
+      sprues.map(({ reason: _reason, byHand: _byHand, found: _found, ...sprue }) => sprue)
     told(was).forEach((sprue, at) => {
       for (const [key, value] of Object.entries(sprue)) {
         const other = told(is)[at]?.[key as keyof typeof sprue]

@@ -214,12 +214,10 @@ const heldFor = async (
 
 /** Sprues of a copy that the caster placed, in the mm of the wax. */
 const placedByHand = (pour: Pour, wax: Wax, over: number): SprueByHand[] =>
-  (pour.tree.sprues ?? [])
-    .filter(isIn(wax))
-    .map(({ piece: _piece, copy: _copy, kept: _kept, at_mm, ...rest }) => {
-      const [x, y, z] = at_mm
-      return { ...rest, at_mm: [x * over, y * over, z * over] }
-    })
+  (pour.tree.sprues ?? []).filter(isIn(wax)).map(({ piece: _piece, copy: _copy, kept, at_mm, ...rest }) => {
+    const [x, y, z] = at_mm
+    return { ...rest, ...(kept === 'sprue' && { found: true }), at_mm: [x * over, y * over, z * over] }
+  })
 
 const drawnOf = (held: Held): { pieces: Record<string, DrawnPiece>; shapes: Record<string, DrawnShape> } => {
   const pieces: Record<string, DrawnPiece> = {}

@@ -236,6 +236,7 @@ const feedOf = (kind: Kind, back: Transform, sprue: Sprue): Feed => ({
   from: sprue.from_mm,
   axisZ: sprue.axis_mm[2],
   byHand: sprue.byHand,
+  ...(sprue.found === true && { found: true }),
   diameter_mm: sprue.diameter_mm,
   stemEnd_mm: sprue.stemEnd_mm,
 })

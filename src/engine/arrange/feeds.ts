@@ -13,6 +13,8 @@ export interface Feed {
   readonly axisZ: number
   /** placed by the caster, with its own sizes where given */
   readonly byHand?: boolean
+  /** of those: found by the search, and kept */
+  readonly found?: boolean
   readonly diameter_mm?: number
   readonly stemEnd_mm?: number
 }

@@ -45,6 +45,7 @@ export const placedFeeds = (
       attach,
       from,
       byHand: true,
+      ...(asked.found === true && { found: true }),
       ...(asked.diameter_mm === undefined ? {} : { diameter_mm: asked.diameter_mm }),
       ...(asked.stemEnd_mm === undefined ? {} : { stemEnd_mm: asked.stemEnd_mm }),
     }

@@ -13,6 +13,8 @@ export interface PlacedSprue {
   readonly axis_mm?: number
   readonly diameter_mm?: number
   readonly stemEnd_mm?: number
+  /** the search found it, and the caster kept it where it was */
+  readonly found?: boolean
 }
 
 export interface PieceToArrange {
@@ -99,6 +101,8 @@ export interface Sprue {
   readonly fillet_mm: number
   readonly length_mm: number
   readonly byHand: boolean
+  /** of those by hand: found by the search, and kept */
+  readonly found?: boolean
   readonly reason: string
 }
 

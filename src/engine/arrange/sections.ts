@@ -147,8 +147,10 @@ const jointsOf = (placed: readonly Pick<Placed, 'kind' | 'copy' | 'feeds'>[]): J
   const found = new Map<string, Joints>()
   let number = 0
   for (const { kind, copy, feeds } of placed)
-    for (const { attach, byHand = false, diameter_mm = kind.piece.sprue.diameter_mm } of feeds) {
+    for (const { attach, diameter_mm = kind.piece.sprue.diameter_mm, ...feed } of feeds) {
       number += 1
+      // one that was found is said to be what it was when it was found, kept or not
+      const byHand = feed.byHand === true && feed.found !== true
       const { id, name } = kind.piece
       const key = byHand ? `${number}` : `${id}, ${attach.place}`
       const before = found.get(key)

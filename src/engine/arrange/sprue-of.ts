@@ -31,6 +31,7 @@ export const sprueOf = (
     stemEnd_mm: feed.stemEnd_mm ?? across,
     fillet_mm: 0,
     byHand: feed.byHand ?? false,
+    ...(feed.found === true && { found: true }),
     length_mm: length,
     reason: reasonFor(kind, feed, count, request),
   }
