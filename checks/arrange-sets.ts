@@ -170,6 +170,9 @@ const rimOf = (from: V, to: V, radius: number): V[] => {
   })
 }
 
+/** A sprue that is found is no shorter from its wax to the main sprue, mm: room for a hot tool; common practice. */
+const LEAST_SPRUE = 6
+
 /** Everything an arrangement must hold to, from its matrices, sprues and the files' meshes. */
 export const violationsOf = (request: ArrangeRequest, answer: Arrangement): string[] => {
   const { flask, sprues, stem } = answer
@@ -226,9 +229,9 @@ export const violationsOf = (request: ArrangeRequest, answer: Arrangement): stri
           found.push(`sprue ${index + 1} to ${name} is told as ${told}, and is ${real}`)
       }
     }
-    const level =
-      Math.hypot(from_mm[0] - to_mm[0], from_mm[1] - to_mm[1]) /
-      Math.hypot(...from_mm.map((value, k) => value - (to_mm[k] ?? 0)))
+    const whole = Math.hypot(...from_mm.map((value, k) => value - (to_mm[k] ?? 0)))
+    if (whole < LEAST_SPRUE - HAIR) found.push(`sprue ${index + 1} is only ${whole} mm long`)
+    const level = Math.hypot(from_mm[0] - to_mm[0], from_mm[1] - to_mm[1]) / whole
     for (const end of [from_mm, to_mm]) {
       const [, , z] = end
       const out = Math.max(...rimOf(end, axis_mm, diameter_mm / 2).map(([x, y]) => Math.hypot(x, y)))

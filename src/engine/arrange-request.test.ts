@@ -58,3 +58,19 @@ test('waxes are placed only in flasks that the casting machine takes, as long as
   )
   expect(flasksBy(1)).toEqual(owned.map(({ id }) => id))
 })
+
+test('the largest flask that the machine takes goes by the wall of the rack’s largest, in whatever order it stands', () => {
+  const shop = sampleShop({})
+  const [flask] = shop.flasks
+  if (flask === undefined) throw new Error('the sample shop has a flask')
+  const small = { ...flask, id: 'small', owned: true, insideDiameter_mm: 40, wall_mm: 1.5 }
+  const large = { ...flask, id: 'large', owned: true, insideDiameter_mm: 60, wall_mm: 8 }
+  const machines = shop.machines.map((one) => ({ ...one, mostFlaskDiameter_mm: 90, mostFlaskHeight_mm: 120 }))
+  for (const flasks of [
+    [small, large],
+    [large, small],
+  ]) {
+    const plan = planPour({ ...shop, machines, flasks }, samplePour({}), { now: SAMPLE_NOW })
+    expect(arrangeRequest(plan, {}).request?.largest).toEqual({ diameter_mm: 74, height_mm: 120 })
+  }
+})

@@ -62,7 +62,11 @@ export const arrangeRequest = (
   // where the machine takes none of them the plan stops for that, and the waxes are placed all the same
   const rack = owned.some(takes) ? owned.filter(takes) : owned
   const flasks = pour.flask === undefined ? rack : shop.flasks.filter(({ id }) => id === pour.flask)
-  const largest = machineTakes(machine, (flasks[0]?.wall_mm ?? 0) / 1000)
+  const widest = flasks.reduce<Flask | undefined>(
+    (one, other) => (one !== undefined && roomOf(one) >= roomOf(other) ? one : other),
+    undefined,
+  )
+  const largest = machineTakes(machine, (widest?.wall_mm ?? 0) / 1000)
   if (problems.some((problem) => problem.level === 'stop') || base === undefined || tree.stem === undefined)
     return { problems }
   return {
@@ -94,6 +98,9 @@ export const arrangeRequest = (
     problems,
   }
 }
+
+const roomOf = ({ insideDiameter_mm, insideHeight_mm }: Flask): number =>
+  insideDiameter_mm ** 2 * insideHeight_mm
 
 /**
  * The factor either way to which freezing times are known: they go by the square of heat over drop and inversely by

@@ -103,6 +103,11 @@ describe('an arrangement handed to the plan', () => {
     expect(arrangementKey(planPour(shop, more, { now }))).not.toBe(arrangementKey(byRule))
   })
 
+  it('has another key where the casting machine takes other flasks', () => {
+    const machines = shop.machines.map((one) => ({ ...one, mostFlaskHeight_mm: 50 }))
+    expect(arrangementKey(planPour({ ...shop, machines }, pour, { now }))).not.toBe(arrangementKey(byRule))
+  })
+
   it('has another key where only what a sprue must outlast is another', () => {
     const [gate, ...others] = byRule.tree.gates
     if (gate === undefined) throw new Error('the sample piece has a sprue')

@@ -2,7 +2,7 @@ import {
   type Arrangement,
   type ArrangeProblem,
   type Clearance,
-  isOnlyTold,
+  isAsked,
   placeNames,
 } from './arrange/index.ts'
 import type { Pour, Shop } from './documents/index.ts'
@@ -85,11 +85,13 @@ export const arrangementKey = ({
 
 /** What has least to spare of all that must keep its distance, the main sprue and the base too. */
 const tightestOf = ({ clearances, stemClearances }: Arrangement): Clearance | null =>
-  [...clearances, ...stemClearances.filter((one) => !isOnlyTold(one))].reduce<Clearance | null>(
-    (least, one) =>
-      least === null || one.distance_mm - one.needed_mm < least.distance_mm - least.needed_mm ? one : least,
-    null,
-  )
+  [...clearances, ...stemClearances]
+    .filter(isAsked)
+    .reduce<Clearance | null>(
+      (least, one) =>
+        least === null || one.distance_mm - one.needed_mm < least.distance_mm - least.needed_mm ? one : least,
+      null,
+    )
 
 /** @param problems  of the request and of the arrangement, the request's first */
 export const factsOfArrangement = (
@@ -154,7 +156,7 @@ export const judgeArrangement = (
           facts.stop === null
             ? say`Every place tried broke a clearance.`
             : say`${wordsOf(facts.stop.what, names)}. The plan stands by outside boxes meanwhile.`,
-        remedy: wordsOf(facts.stop?.remedy ?? 'take a larger flask, or pour the pieces in two'),
+        remedy: wordsOf(facts.stop?.remedy ?? 'take a larger flask, or pour the pieces in two', names),
       },
     ]
   const isDistance = facts.stop === null || DISTANCES.has(facts.stop.kind)
@@ -169,7 +171,7 @@ export const judgeArrangement = (
         reason: isDistance
           ? tightestWords(facts, pour)
           : say`${wordsOf(facts.stop?.what ?? '', names)}. ${tightestWords(facts, pour)}`,
-        remedy: wordsOf(facts.stop?.remedy ?? 'move it, or let it go so that it is placed anew'),
+        remedy: wordsOf(facts.stop?.remedy ?? 'move it, or let it go so that it is placed anew', names),
       },
     ]
   const size = say`${lengthOf(found.diameter_mm / 1000)} × ${lengthOf(found.height_mm / 1000)}`
@@ -191,7 +193,7 @@ export const judgeArrangement = (
         verdict: 'check',
         title: say`${placedBy(pour)}, with something to mind`,
         reason: say`${wordsOf(first.what, names)}${more.length === 0 ? '' : `; and ${more.length} more, told where each wax goes`}. ${tightestWords(facts, pour)}${differs}`,
-        remedy: wordsOf(first.remedy),
+        remedy: wordsOf(first.remedy, names),
       },
     ]
   return [

@@ -285,6 +285,11 @@ test('where a hand has too little room that is something to look at, and the fla
   expect(spareOf(only.answer)).toBeLessThan(0.5)
   expect(only.problem).toMatchObject({ level: 'check' })
   expect(only.problem?.remedy).toMatch(/take a larger flask/)
+  // no larger one is advised than the machine takes
+  const plate = requestOf([piece('plate', box(side, side, 3))], ['50.8x63.5', '57x70'])
+  const taking = { ...plate, largest: { diameter_mm: 50.8, height_mm: 63.5 } }
+  const bound = arrange(taking).problems.find(({ kind }) => kind === 'no-room-for-the-hand')
+  expect(bound?.remedy).not.toMatch(/larger flask|57\.0/)
   const both = toldOf(side, ['50.8x63.5', '57x70'])
   expect(both.answer.flask?.id).toBe('50.8x63.5')
   expect(both.problem?.remedy).toMatch(/^take the flask of 57\.0 × 70\.0 mm/)

@@ -2,10 +2,10 @@ import type { Tree } from './clears.ts'
 import { cornersOf, isOfStem, measureTree, sprueReach, withoutPoints } from './dimensions.ts'
 import { ease } from './ease.ts'
 import { fillet } from './fillets.ts'
+import { canGrow, isTaken } from './grow.ts'
 import { HAND } from './hand.ts'
 import { isShort, judgeReduced, judgeStanding, judgeTight, leastSpare } from './judge.ts'
 import { type Kind, prepareKind } from './kind.ts'
-import { placeNames } from './place-words.ts'
 import { posesOf } from './poses.ts'
 import { middleOf } from './reasons.ts'
 import type { Arrangement, ArrangeProblem, ArrangeRequest, Clearance, RackFlask, Sprue } from './request.ts'
@@ -17,7 +17,7 @@ import { sprueOf } from './sprue-of.ts'
 import { adviseTaper } from './tapers.ts'
 import { firstThat, placeLocked, QUICK, type Try, treeOf, tryFlask } from './try-flask.ts'
 import { strain } from './vectors.ts'
-import { canGrow, sizeWords, whyNothingFits } from './why-nothing-fits.ts'
+import { sizeWords, whyNothingFits } from './why-nothing-fits.ts'
 
 /** What the longer search may spend for each wax, in places tried, up to so many in all. */
 const LONG = 15_000
@@ -169,7 +169,7 @@ const arranged = (
     problems: [
       ...problems,
       ...judgeStanding(request, room, kinds, tree.placed, sprues, tree.stemEnd, sections, all),
-      ...judgeTight(all, placeNames(request.pieces), roomier),
+      ...judgeTight(request, room, all, roomier),
     ],
   }
 }
@@ -227,7 +227,10 @@ const builtByHand = (
   const best = leastSpare(second.all) > leastSpare(first.all) ? second : first
   const roomier =
     leastSpare(best.all) < HAND
-      ? larger.slice(0, LOOKED_AT).find((flask) => roomyTree(flask) !== undefined)
+      ? larger
+          .filter((flask) => isTaken(request, flask))
+          .slice(0, LOOKED_AT)
+          .find((flask) => roomyTree(flask) !== undefined)
       : undefined
   return arranged(request, room, best, kinds, notes, roomier)
 }

@@ -6,7 +6,6 @@ import { fillet } from './fillets.ts'
 import { jointAt } from './joint.ts'
 import { isShort, judgeStanding, judgeTight } from './judge.ts'
 import { type Kind, prepareKind, surfaceOf } from './kind.ts'
-import { placeNames } from './place-words.ts'
 import { type Standing as Judged, placedFeeds, steepest } from './placed.ts'
 import { middleOf } from './reasons.ts'
 import type { Arrangement, ArrangeRequest, PieceToArrange, PlacedSprue, RackFlask, Sprue } from './request.ts'
@@ -224,7 +223,7 @@ export const asArrangement = (
     offAxis_mm: middleOf(request, stood, sprues, stemEnd),
     problems: [
       ...judgeStanding(request, room, kinds, judged, sprues, stemEnd, sections, all),
-      ...judgeTight(all, placeNames(request.pieces)),
+      ...judgeTight(request, room, all),
     ],
   }
   return { arrangement, dimensions }

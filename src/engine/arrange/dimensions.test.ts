@@ -69,6 +69,18 @@ test('what is told of a sprue near its joint is no more than its solid leaves, f
   }
 })
 
+test('a fillet takes none of what a hand needs', () => {
+  const request = requestOf([
+    [blockAt(0, 22, 50), { at_mm: [0, 3, 0], axis_mm: 28 }],
+    [blockAt(34, 22, 50), { at_mm: [0, 0, 4], axis_mm: 42 }],
+  ])
+  const { sprues, clearances } = arrange(request)
+  const told = clearances.find(({ between }) => between.join() === 'sprue/1,block/2')
+  expect(sprues[0]?.fillet_mm).toBeLessThan(0.1)
+  expect(told?.distance_mm).toBeGreaterThan(3.2 + 0.5)
+  expect(told?.distance_mm).toBeLessThan(3.2 + 0.6)
+})
+
 test('a disc on a line that meets the axis reaches as far as the farthest point of its rim', () => {
   for (const out of [0, 3, 20])
     for (const rise of [-1, -0.7, 0, 0.5, 0.99, 1])
@@ -175,7 +187,33 @@ test('two sprues that keep a gap all the way to one gap from the main sprue are 
   const { clearances, stemClearances } = arrange(requestOf(rows))
   const told = clearances.find(({ between }) => between.join() === 'sprue/1,sprue/2')
   expect(told?.distance_mm).toBeCloseTo(2 * 6.2 * Math.sin((degrees * Math.PI) / 360) - 3, 6)
+  // nearer would stop nothing there, so that it is no distance that a hand must hold
+  expect(told?.keptByStem).toBe(true)
   expect(stemClearances.some(({ byStem }) => byStem === true)).toBe(false)
+})
+
+test('two sprues that come nearest at their waxes must keep that, and are told so', () => {
+  const rows = [
+    [blockAt(0, 22, 50), { at_mm: [0, 0, 0], axis_mm: 24 }],
+    [blockAt(0, 22, 64), { at_mm: [0, 0, 0], axis_mm: 46 }],
+  ] as const
+  const told = arrange(requestOf(rows)).clearances.find(({ between }) => between.join() === 'sprue/1,sprue/2')
+  expect(told?.distance_mm).toBeGreaterThan(3.2)
+  expect(told?.keptByStem).toBeUndefined()
+})
+
+test('eight sprues that meet the main sprue at one height are something to look at, and spread over it are not', () => {
+  const lumpOf = (step: number) => {
+    const rows = Array.from(
+      { length: 8 },
+      (_, k) =>
+        [blockAt(45 * k, 30, 60), { at_mm: [0, 0, 0], axis_mm: 24 + step * k, diameter_mm: 5 }] as const,
+    )
+    return arrange(requestOf(rows)).problems.find(({ kind }) => kind === 'sprues-meet-in-a-lump')
+  }
+  expect(lumpOf(0)).toMatchObject({ level: 'check' })
+  expect(lumpOf(0)?.what).toMatch(/^Sprues 1, 2, 3, 4, 5, 6, 7 and 8 meet the main sprue at about one height/)
+  expect(lumpOf(7)).toBeUndefined()
 })
 
 test('two sprues of one wax are measured all the way: near is a note, meeting a check, and neither stops it', () => {

@@ -310,6 +310,9 @@ const stemToTop = ({ stem_mm }: ArrangeRequest, { flask, neededTop }: Room, stem
 /** Nearer than a gap where that is told and stops nothing. */
 export const isOnlyTold = ({ byStem, oneWax }: Clearance): boolean => byStem === true || oneWax === true
 
+/** Whether less of a distance would stop the tree: what has to spare, or has not, is told of these. */
+export const isAsked = (one: Clearance): boolean => !isOnlyTold(one) && one.keptByStem !== true
+
 /** Between the main sprue or the base and a wax, or only told: kept apart from the others in an arrangement's lists. */
 export const isOfStem = (one: Clearance): boolean =>
   one.between.includes('stem') || one.between.includes('base') || isOnlyTold(one)

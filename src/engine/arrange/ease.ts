@@ -1,9 +1,9 @@
 import { distanceToLine } from '../piece/mesh/apart.ts'
 import type { Point } from '../piece/mesh/index.ts'
 import { after } from '../piece/mesh/transform.ts'
-import { lengthToStem, neighbourhood } from './bores.ts'
+import { neighbourhood } from './bores.ts'
 import { axis, clears, type Placed, spruesClearOf, type Tree } from './clears.ts'
-import { isSpruedByHand } from './feeds.ts'
+import { areLong, isSpruedByHand } from './feeds.ts'
 import { HAND } from './hand.ts'
 import { allReach } from './kind.ts'
 import { innerOf, sprueSpare } from './place.ts'
@@ -104,7 +104,7 @@ const shifted = (one: Placed, outward: number, up: number): Placed | undefined =
 }
 
 /** Whether a shifted wax still stands as the search would have let it, with the others where they are. */
-const isLet = (
+export const isLet = (
   request: ArrangeRequest,
   room: Room,
   tree: Tree,
@@ -112,14 +112,14 @@ const isLet = (
   next: Placed,
   others: readonly Placed[],
 ): boolean => {
-  const { kind, feeds } = next
   const end = endOf(room, [next, ...others])
-  const shortest = kind.piece.sprue.length_mm ?? SHORTEST
-  const isReached = feeds.every(
-    ({ from, axisZ }) =>
-      axisZ >= room.cone + SHORTEST - 1e-9 &&
-      lengthToStem(from, axisZ, end, request.stem_mm / 2) >= shortest - 1e-9,
-  )
+  // the others' sprues too: one that met the main sprue's end is shorter where that goes on past it
+  const isReached =
+    next.feeds.every(({ axisZ }) => axisZ >= room.cone + SHORTEST - 1e-9) &&
+    [next, ...others].every(
+      ({ kind, copy, feeds, locked }) =>
+        locked || isSpruedByHand(kind, copy) || areLong(request, kind, feeds, end),
+    )
   if (!isReached || !areSound(next, end, request.stem_mm)) return false
   // a wax on the main sprue's end stays there, and no other's sprue goes past it
   if (tree.ended && [next, ...others].some((wax) => wax.onEnd && endOf(room, [wax]) < end - 1e-9))

@@ -28,6 +28,22 @@ export const radiusOf = (feed: Feed, { piece }: Kind): number => {
 export const isSpruedByHand = ({ piece }: Kind, copy: number): boolean =>
   (piece.placed?.get(copy)?.length ?? 0) > 0
 
+/**
+ * Whether a wax's sprues are no shorter than the least where the main sprue ends there: one that joined its round end is
+ * shorter where it goes on past that.
+ */
+export const areLong = (
+  { stem_mm }: ArrangeRequest,
+  { piece }: Kind,
+  feeds: readonly Feed[],
+  end: number,
+): boolean =>
+  feeds.every(
+    ({ from, axisZ }) =>
+      lengthToStem(from, axisZ, Math.max(end, axisZ), stem_mm / 2) >=
+      (piece.sprue.length_mm ?? SHORTEST) - 1e-9,
+  )
+
 /** Whether two sprues of one wax keep their gap until they come near the main sprue, as sprues of two waxes must. */
 const keepApart = (
   request: ArrangeRequest,
@@ -107,5 +123,5 @@ export const findFeeds = (
     places.add(best.feed.attach.place)
     end = Math.max(end, best.feed.axisZ)
   }
-  return feeds
+  return areLong(request, kind, feeds, end) ? feeds : undefined
 }

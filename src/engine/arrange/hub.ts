@@ -24,7 +24,7 @@ interface Slice {
 
 /** Fewer than this make no lump to speak of. */
 const FEWEST = 3
-/** Heights at which most sprues meet the main sprue, so many of them looked at. */
+/** Heights at which most metal meets the main sprue, so many of them looked at. */
 const MOST_SLICES = 3
 /** Steps across the slice's radius, round a bar, and along it for each of its radii. */
 const ACROSS = 24
@@ -49,8 +49,8 @@ const squareTo = (way: Point): readonly [Point, Point] => {
   return [across, cross(way, across)]
 }
 
-/** Points spread over a bar's surface, each with the area it stands for: its side, and its round ends where asked. */
-function* surfaceOfBar({ from, to, radius }: Bar, rounded: boolean): Generator<readonly [Point, number]> {
+/** Points spread over a bar's surface, its side and its round ends, each with the area it stands for. */
+function* surfaceOfBar({ from, to, radius }: Bar): Generator<readonly [Point, number]> {
   const way = minus(to, from)
   const length = sizeOf(way)
   const along: Point = length > 0 ? unit(way) : [0, 0, 1]
@@ -65,7 +65,6 @@ function* surfaceOfBar({ from, to, radius }: Bar, rounded: boolean): Generator<r
         onRim(plus(from, way, (k + 0.5) / steps), radius, ((j + (k % 2) / 2) * 2 * Math.PI) / ROUND),
         area,
       ]
-  if (!rounded) return
   // bands of equal height on a ball have equal areas
   const bands = ROUND / 2
   for (const [end, sign] of [
@@ -89,10 +88,8 @@ function* surfaceOfBar({ from, to, radius }: Bar, rounded: boolean): Generator<r
 /**
  * Volume over cooled area of the bars' metal in a slice, mm; what the slice itself cuts cools nothing. By points on a
  * grid and on the bars' surfaces, to about a hundredth.
- * @param stem  the first of them, which has a round end
  */
-export const modulusInSlice = (stem: Bar, others: readonly Bar[], slice: Slice): number => {
-  const bars = [stem, ...others]
+export const modulusInSlice = (bars: readonly Bar[], slice: Slice): number => {
   const step = slice.radius / ACROSS
   const levels = Math.max(1, Math.round((slice.high - slice.low) / step))
   const rise = (slice.high - slice.low) / levels
@@ -109,7 +106,7 @@ export const modulusInSlice = (stem: Bar, others: readonly Bar[], slice: Slice):
       }
   let cooled = 0
   for (const bar of bars)
-    for (const [point, area] of surfaceOfBar(bar, bar === stem))
+    for (const [point, area] of surfaceOfBar(bar))
       if (holds(slice, point) && bars.every((other) => other === bar || !isIn(point, other))) cooled += area
   return (inside * step * step * rise) / cooled
 }
@@ -141,7 +138,7 @@ export const hubOf = (
       ({ near, key }, index, all) =>
         near.length >= FEWEST && all.findIndex((one) => one.key === key) === index,
     )
-    .sort((a, b) => b.near.length - a.near.length)
+    .sort((a, b) => metalOf(b.near) - metalOf(a.near))
     .slice(0, MOST_SLICES)
   const hubs = slices.map(({ half, near }): Hub => {
     const heights = near.map(({ sprue }) => sprue.to_mm[2])
@@ -149,7 +146,7 @@ export const hubOf = (
     const across = radius + Math.max(...near.map(({ sprue }) => sprue.stemEnd_mm)) / 2
     const slice = { low: at_mm - half, high: at_mm + half, radius: across }
     const bars = sprues.flatMap((sprue) => barsOf(sprue)).filter((bar) => comesNear(bar, slice))
-    const modulus_mm = modulusInSlice(stem, bars, slice)
+    const modulus_mm = modulusInSlice([stem, ...bars], slice)
     return {
       sprues: near.map(({ number }) => number),
       at_mm,
@@ -159,6 +156,10 @@ export const hubOf = (
   })
   return hubs.sort((a, b) => b.outlasts - a.outlasts)[0]
 }
+
+/** How much metal meets at a height, as far as one is more than another: by the sections of the sprues. */
+const metalOf = (near: readonly { readonly sprue: Sprue }[]): number =>
+  near.reduce((sum, { sprue }) => sum + sprue.stemEnd_mm ** 2, 0)
 
 /** Whether a bar may have metal in a slice: as high as that, and as near the axis. */
 const comesNear = ({ from, to, radius }: Bar, { low, high, radius: across }: Slice): boolean => {

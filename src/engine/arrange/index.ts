@@ -21,7 +21,7 @@ export {
 } from './body.ts'
 export { type BubbleTraps, trapsBubbles } from './bubbles.ts'
 export * from './by-hand.ts'
-export { isOnlyTold } from './dimensions.ts'
+export { isAsked, isOnlyTold } from './dimensions.ts'
 export { type DrawnSheet, drawSheet } from './drawing.ts'
 export { isShort } from './judge.ts'
 export { placeNames } from './place-words.ts'

@@ -1,6 +1,7 @@
 import { GAPS } from './bores.ts'
 import { judgeBubbles } from './bubbles.ts'
-import { isOnlyTold } from './dimensions.ts'
+import { isAsked, isOnlyTold } from './dimensions.ts'
+import { canGrow } from './grow.ts'
 import { HAND } from './hand.ts'
 import { hubOf } from './hub.ts'
 import type { Kind } from './kind.ts'
@@ -126,18 +127,17 @@ export const judgeStanding = (
 export const leastSpare = (clearances: readonly Clearance[]): number =>
   Math.min(...clearances.filter(isAsked).map((one) => one.distance_mm - one.needed_mm), Infinity)
 
-/** Whether less of a distance would stop the tree. */
-const isAsked = (one: Clearance): boolean => !isOnlyTold(one) && one.keptByStem !== true
-
 /**
  * Distances kept, but by less than a hand sets a wax: the tree as it is built may well break them.
  * @param roomier  the smallest flask found in which a hand has room
  */
 export const judgeTight = (
+  request: ArrangeRequest,
+  room: Room,
   clearances: readonly Clearance[],
-  words: (place: string) => string,
   roomier?: RackFlask,
 ): ArrangeProblem[] => {
+  const words = placeNames(request.pieces)
   const tight = clearances.filter((one) => isAsked(one) && !isShort(one) && isTight(one))
   const [first] = tight
   if (first === undefined) return []
@@ -151,7 +151,7 @@ export const judgeTight = (
       what: `${tight.length === 1 ? 'One distance is' : `${tight.length} distances are`} kept by less than ${HAND.toFixed(1)} mm, about as near as a hand sets a wax: from ${words(between[1])} to ${words(between[0])} there is ${distance_mm.toFixed(2)} mm where ${needed_mm.toFixed(2)} mm is needed`,
       remedy:
         roomier === undefined
-          ? `${ruler}; or take a larger flask, or fewer waxes`
+          ? `${ruler}; or ${canGrow(request, room.flask) ? 'take a larger flask, or pour ' : 'pour '}fewer waxes in it`
           : `take the flask of ${roomier.diameter_mm.toFixed(1)} × ${roomier.height_mm.toFixed(1)} mm, which has room for the hand; or ${ruler}`,
     },
   ]

@@ -4,7 +4,7 @@ import { after } from '../piece/mesh/transform.ts'
 import { LEAST_LEAN } from './body.ts'
 import { discReach } from './bores.ts'
 import { axis, needBetween, type Placed, spruesClearOf, type Tree, waxesClear } from './clears.ts'
-import { type Feed, findFeeds, isSpruedByHand, radiusOf } from './feeds.ts'
+import { areLong, type Feed, findFeeds, isSpruedByHand, radiusOf } from './feeds.ts'
 import type { Kind } from './kind.ts'
 import type { Pose } from './poses.ts'
 import { type ArrangeRequest, SHORTEST } from './request.ts'
@@ -417,7 +417,15 @@ const trySeat = (
     )
     if (feeds === undefined || !feeds.every((feed) => sprueStaysIn(feed, kind, still, room))) return []
     const stemEnd = Math.max(tree.stemEnd, ...feeds.map((feed) => feed.axisZ))
-    return clearsStem(request, room, kind, seat, still, stemEnd) ? [{ feeds, stemEnd }] : []
+    const leavesLong =
+      stemEnd <= tree.stemEnd ||
+      tree.placed.every(
+        (other) =>
+          other.locked ||
+          isSpruedByHand(other.kind, other.copy) ||
+          areLong(request, other.kind, other.feeds, stemEnd),
+      )
+    return leavesLong && clearsStem(request, room, kind, seat, still, stemEnd) ? [{ feeds, stemEnd }] : []
   })
   if (options.length === 0) return undefined
   // the wax that was in the way of the last step is the likeliest to be in the way of the next

@@ -1,4 +1,5 @@
 import { closestAlone, closestOf } from './closest.ts'
+import { canGrow, growthWithin } from './grow.ts'
 import { thickest } from './judge.ts'
 import { placeNames } from './place-words.ts'
 import type { ArrangeProblem, ArrangeRequest, Closest, RackFlask } from './request.ts'
@@ -155,18 +156,6 @@ export const whyNothingFits = (
 
 const isFree = ({ kind: { piece } }: Ready): boolean => piece.locked.size < piece.copies
 
-/** How far a flask may be larger than the rack's largest and still be taken by the machine, as factors. */
-const growthWithin = ({ largest: most }: ArrangeRequest, rack: RackFlask) => ({
-  wide: Math.max(1, (most?.diameter_mm ?? Infinity) / rack.diameter_mm),
-  high: Math.max(1, (most?.height_mm ?? Infinity) / rack.height_mm),
-})
-
-/** Whether the casting machine takes any flask larger than this one. */
-export const canGrow = (request: ArrangeRequest, flask: RackFlask): boolean => {
-  const { wide, high } = growthWithin(request, flask)
-  return wide >= LARGER || high >= LARGER
-}
-
 const grownWords = (request: ArrangeRequest, largest: RackFlask, grown: RackFlask | undefined): string => {
   const { wide, high } = growthWithin(request, largest)
   if (grown === undefined && !canGrow(request, largest)) return 'and the casting machine takes none larger'
@@ -183,8 +172,6 @@ const grownWords = (request: ArrangeRequest, largest: RackFlask, grown: RackFlas
 
 const HALF_AGAIN = 1.5
 const GROWTH = [1.05, 1.1, 1.2, 1.35, HALF_AGAIN]
-/** A flask that is no larger than this is no larger one. */
-const LARGER = 1.005
 
 /**
  * The largest flask made wider and higher, as far as the casting machine takes it, until it holds them; and then one of

@@ -23,7 +23,7 @@ const placesOf = (text: string, names: readonly string[]): { from: number; to: n
     .flatMap((name) => {
       const places: { from: number; to: number }[] = []
       for (let from = text.indexOf(name); from >= 0; from = text.indexOf(name, from + name.length))
-        places.push({ from, to: from + name.length })
+        if (!/^[.,]?\d/.test(text.slice(from + name.length))) places.push({ from, to: from + name.length })
       return places
     })
 

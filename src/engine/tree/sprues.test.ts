@@ -80,6 +80,16 @@ describe('a feed that is expected to freeze first', () => {
     }
   })
 
+  it('is not to be mended by thinning a sprue that a plate asks for, but by saying how wide its thick place is', () => {
+    const remedyOf = (thickest: number): string => {
+      const { tree } = withThickest(thickest, { stem: { diameter_mm: 11 }, button: { depth_mm: 6 } })
+      const verdict = tree.answer.verdicts.find((one) => one.id === 'freeze.button')
+      return writeWords(verdict?.remedy ?? [], METRIC)
+    }
+    expect(remedyOf(3)).toMatch(/say how wide its thick place is or give its model/)
+    expect(remedyOf(3)).not.toMatch(/thin the main sprue/)
+  })
+
   it('stays too close to call while it is expected to outlast what it feeds', () => {
     const close = near.filter(({ margin }) => margin && margin.value > 1.001 && margin.low < 0.999)
     expect(close.length).toBeGreaterThan(0)

@@ -112,7 +112,13 @@ const hear = (told: ArrangeTold): void => {
 }
 
 const stop = (): void => {
-  set({ weighing: undefined })
+  const { weighing, found } = kept
+  // what was not measured yet is to be found again, or its plan would stand by outside boxes for good
+  if (weighing !== undefined)
+    set({
+      weighing: undefined,
+      found: Object.fromEntries(Object.entries(found).filter(([key]) => key !== weighing)),
+    })
   worker?.terminate()
   worker = undefined
   outstanding = 0

@@ -139,6 +139,8 @@ export class DocumentStore<T> {
 
   /** What the server now holds, after it undid or redid a step itself. */
   take(kept: Kept<T>): void {
+    // what was being typed goes on from this document, as a step of its own
+    this.#group = undefined
     this.#document = kept.document
     this.#kept = kept.document
     this.#revision = kept.revision

@@ -66,3 +66,23 @@ test('an empty place is empty again', () => {
   entry.restore(documents)
   expect(store.view().document).toEqual({ notes: 'thin edge' })
 })
+
+test('where the other screen’s version was taken meanwhile, that is not taken back', async () => {
+  const theirs = { document: { grams: 9, notes: 'theirs' }, revision: 5 }
+  const store = new DocumentStore<Row>({ document: { grams: 4 }, revision: 1 }, async () => ({
+    ok: false,
+    theirs,
+  }))
+  const documents = {
+    read: (path: string) => readPath(store.view().document, path),
+    change: (path: string, value: unknown, group?: string) =>
+      void store.change(changed(store.view().document, path, value), group),
+    takeBack: (_path: string, group: string) => store.takeBack(group),
+  }
+  const entry = new HalfTyped('/grams', 'entry 1', documents)
+  entry.write(documents, 5)
+  await store.keepNow()
+  store.takeTheirs()
+  entry.restore(documents)
+  expect(store.view().document).toEqual(theirs.document)
+})

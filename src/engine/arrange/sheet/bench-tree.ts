@@ -1,7 +1,7 @@
 import type { Point, Transform, TriangleMesh } from '../../piece/mesh/index.ts'
 import { type BenchSprue, benchSprues } from '../bench-sprues.ts'
 import { movedMesh } from '../body.ts'
-import { isOnlyTold } from '../dimensions.ts'
+import { isAsked } from '../dimensions.ts'
 import { onRim } from '../kind.ts'
 import type { Arrangement, ArrangeRequest, Clearance, PieceToArrange, Placement, Sprue } from '../request.ts'
 import { cornersAt, dot, minus, move, plus, turn, undoing, unit } from '../vectors.ts'
@@ -228,7 +228,7 @@ const sparesOf = (placement: Placement, { sprues, clearances, stemClearances }: 
     ...sprues.flatMap((sprue, at) => (isOf(placement, sprue) ? [`sprue/${at + 1}`] : [])),
   ])
   return [...clearances, ...stemClearances]
-    .filter((one) => !isOnlyTold(one))
+    .filter(isAsked)
     .flatMap((one: Clearance): Spare[] => {
       const [first, second] = one.between
       const spare = one.distance_mm - one.needed_mm

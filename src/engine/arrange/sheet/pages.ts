@@ -216,7 +216,8 @@ const HOT =
 export const sheetPages = (tree: BenchTree, name: string, unit: SheetUnit): Page[] => {
   const writes = writing(unit)
   // told in millimetres by whoever judged the tree
-  const told = tree.notes.map((note) => sayLengths(note, unit))
+  const names = tree.waxes.map((wax) => wax.name)
+  const told = tree.notes.map((note) => sayLengths(note, unit, names))
   const flow = new Flow()
   if (tree.flask !== null) {
     levelsOf(tree).forEach((level, k) => {

@@ -304,7 +304,7 @@ describe.each(names)('the sheet of %s', (name) => {
     const { tree, arrangement } = get(name)
     const spares = spareTable(tree, writing('mm'))
     const all = [...arrangement.clearances, ...arrangement.stemClearances].filter(
-      (one) => one.byStem !== true && one.oneWax !== true,
+      (one) => one.byStem !== true && one.oneWax !== true && one.keptByStem !== true,
     )
     tree.waxes.forEach((wax, at) => {
       const own = [`${wax.piece}/${wax.copy}`, ...wax.sprues.map((number) => `sprue/${number}`)]
