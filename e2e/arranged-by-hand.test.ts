@@ -238,6 +238,28 @@ describe.each([
     await expect.poll(async () => (await lockedPieces()).length).toBe(3)
   })
 
+  test('kept, its charge is said to be worked out until it no longer stands by outside boxes', async () => {
+    const fresh = await page.context().newPage()
+    await fresh.goto(page.url().replace(/flask$/, 'charge'))
+    const seen = async () => {
+      const foot = (await fresh.getByLabel('Where the plan stands').textContent()) ?? ''
+      const byBoxes = (await fresh.getByText('by outside boxes so far').count()) > 0
+      return byBoxes ? (/being (worked out|measured)/.test(foot) ? 'working' : 'unsaid') : 'placed'
+    }
+    const states: string[] = []
+    await expect
+      .poll(
+        async () => {
+          states.push(await seen())
+          return states.at(-1)
+        },
+        { timeout: 45_000, interval: 50 },
+      )
+      .toBe('placed')
+    expect(states).not.toContain('unsaid')
+    await fresh.close()
+  })
+
   test('is seen in metal and as the investment, cut open', async () => {
     const view = page.getByRole('region', { name: 'The arrangement in its flask' })
     await view.getByRole('button', { name: 'investment', exact: true }).click()
