@@ -130,10 +130,14 @@ describe('calipers of a wax', () => {
 
 describe('the thickest place of a model', () => {
   type Places = readonly { readonly thickness_mm: number; readonly modulus_mm: number }[]
-  const sized = (places: Places, calipers?: Pick<Calipers, 'section'> & { thickest_mm?: number }) => {
+  const sized = (
+    places: Places,
+    calipers?: Pick<Calipers, 'section'> & { thickest_mm?: number },
+    sprue?: { readonly diameter_mm: number },
+  ) => {
     const byHand = calipers && { thickest_mm: 2.2, thinnest_mm: 1.3, ...calipers }
     const source = { from: 'mesh', file: 'tag.stl', wax: 'hard-carving', calipers: byHand } as const
-    const pour = samplePour({ pieces: [sampleWax('tag', 1, { source })] })
+    const pour = samplePour({ pieces: [sampleWax('tag', 1, { source, ...(sprue && { gate: sprue }) })] })
     const facts: MeshFacts = {
       volume_mm3: 1200,
       area_mm2: 1400,
@@ -182,6 +186,20 @@ describe('the thickest place of a model', () => {
     const flat = { thickness_mm: 1.9, modulus_mm: 0.95 }
     expect(sized([ball, flat]).gate.pieceFreezes.value).toBe(sized([flat]).gate.pieceFreezes.value)
     expect(sized([plate, ball]).gate.pieceFreezes.value).toBe(sized([plate]).gate.pieceFreezes.value)
+  })
+
+  it('of several is the one that its sprue may fail to outlast soonest', () => {
+    // the wide open one may freeze later at the top of its range, the sure one at the bottom of its sprue's
+    const open = { thickness_mm: 2.3, modulus_mm: 0.757 }
+    const sure = { thickness_mm: 1.573, modulus_mm: 0.753 }
+    const fixed = { diameter_mm: 5 }
+    const alone = [open, sure].map((place) => sized([place], undefined, fixed).gate)
+    const both = sized([open, sure], undefined, fixed).gate
+    const lows = alone.map(({ margin }) => margin.low)
+    expect(lows[0]).not.toBeCloseTo(lows[1] ?? Number.NaN, 2)
+    expect(both.margin.low).toBeCloseTo(Math.min(...lows), 12)
+    const worst = alone[lows.indexOf(Math.min(...lows))]
+    expect(both.pieceFreezes.value).toBe(worst?.pieceFreezes.value)
   })
 
   it('is as much thicker as calipers say of it, and of the shape that the caster names', () => {

@@ -216,12 +216,10 @@ const planGate = (piece: WeighedPiece, input: TreeInput, laws: Laws): Gate | und
   const { roots, freezing } = input
   if (piece.modulus === undefined) return undefined
   const id = `tree.${piece.id}`
-  const place = lastOf(piece.places ?? [], freezing)
+  const { places = [] } = piece
+  const place = lastOf(places, freezing)
   const as = { id: `${id}.freezes`, title: `${piece.name}, thickest section freezes in` }
-  const pieceFreezes =
-    place === undefined
-      ? freezingTimeOfPiece(piece, piece.modulus, freezing, laws, as)
-      : freezingTimeOfThickPlace({ ...place, ...freezing, law: lawOf(place, laws) }, as)
+  const whole = freezingTimeOfPiece(piece, piece.modulus, freezing, laws, as)
   const at = `/pour/pieces/${piece.index}/gate`
   const diameter = roots.has(`${at}/diameter_mm`)
     ? roots.at(`${at}/diameter_mm`, `Sprue of ${piece.name}, across`)
@@ -233,7 +231,7 @@ const planGate = (piece: WeighedPiece, input: TreeInput, laws: Laws): Gate | und
           unit: 'm',
           says: `the thinnest wax wire sold that stays liquid ${LONGER} times as long as the thickest section`,
           source: 'freezing time of a round rod in plaster; the margin is common practice',
-          inputs: { fed: pieceFreezes, ...freezing, law: laws.bar },
+          inputs: { fed: whole, ...freezing, law: laws.bar },
           body: ({ fed, heat, drop, conductivity, capacity, law: factor }) =>
             thinnestWire(
               THINNEST.sprue,
@@ -260,6 +258,17 @@ const planGate = (piece: WeighedPiece, input: TreeInput, laws: Laws): Gate | und
     { modulus: modulusOfRod({ diameter }, { id: `${id}.gateModulus` }), ...freezing, law: laws.bar },
     { id: `${id}.gateFreezes`, title: `Sprue of ${piece.name} freezes in` },
   )
+  const fedBy = (pieceFreezes: Quantity) => ({
+    pieceFreezes,
+    margin: timesLonger(
+      { feed: freezes, fed: pieceFreezes },
+      { id: `${id}.margin`, title: `Sprue of ${piece.name} against its thickest section` },
+    ),
+  })
+  // of several thick places the one that its sprue may fail to outlast soonest
+  const fed = places
+    .map((one) => fedBy(freezingTimeOfThickPlace({ ...one, ...freezing, law: lawOf(one, laws) }, as)))
+    .sort((a, b) => a.margin.low - b.margin.low)[0]
   return {
     piece: piece.id,
     letter: piece.letter,
@@ -267,11 +276,7 @@ const planGate = (piece: WeighedPiece, input: TreeInput, laws: Laws): Gate | und
     count,
     diameter,
     freezes,
-    pieceFreezes,
-    margin: timesLonger(
-      { feed: freezes, fed: pieceFreezes },
-      { id: `${id}.margin`, title: `Sprue of ${piece.name} against its thickest section` },
-    ),
+    ...(fed ?? fedBy(whole)),
   }
 }
 
