@@ -189,7 +189,7 @@ describe('the thickest place of a model', () => {
   })
 
   it('of several is the one that its sprue may fail to outlast soonest', () => {
-    // the wide open one may freeze later at the top of its range, the sure one at the bottom of its sprue's
+    // the first may be a quarter off either way, the second is all but a plate
     const open = { thickness_mm: 2.3, modulus_mm: 0.757 }
     const sure = { thickness_mm: 1.573, modulus_mm: 0.753 }
     const fixed = { diameter_mm: 5 }
