@@ -273,6 +273,18 @@ test('waxes that could stand to the last micrometre are given the room that thei
   expect(answer.problems.map(({ kind }) => kind)).not.toContain('no-room-for-the-hand')
 }, 60_000)
 
+test('a flask that the casting machine does not take is told, and the waxes are placed in it', () => {
+  const request = requestOf([piece('bar', box(20, 6, 4))], ['63.5x76.2'])
+  const kindsFor = (largest: { diameter_mm: number; height_mm: number }) => {
+    const { fits, problems } = arrange({ ...request, largest })
+    expect(fits).toBe(true)
+    return problems.flatMap(({ kind, level }) => (kind === 'flask-beyond-machine' ? [level] : []))
+  }
+  expect(kindsFor({ diameter_mm: 63.5, height_mm: 76.2 })).toEqual([])
+  expect(kindsFor({ diameter_mm: 63.5, height_mm: 70 })).toEqual(['check'])
+  expect(kindsFor({ diameter_mm: 60, height_mm: 80 })).toEqual(['check'])
+}, 60_000)
+
 test('where a hand has too little room that is something to look at, and the flask advised has it', () => {
   const toldOf = (side: number, flasks: string[]) => {
     const answer = arrange(requestOf([piece('plate', box(side, side, 3))], flasks))

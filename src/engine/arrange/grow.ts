@@ -1,5 +1,8 @@
 import type { ArrangeRequest, RackFlask } from './request.ts'
 
+/** Rounding never makes a flask that is just taken one that is not, mm. */
+const HAIR = 1e-3
+
 /** A flask that is no larger than this is no larger one. */
 const LARGER = 1.005
 
@@ -17,4 +20,5 @@ export const canGrow = (request: ArrangeRequest, flask: RackFlask): boolean => {
 
 /** Whether the casting machine takes this flask. */
 export const isTaken = ({ largest }: ArrangeRequest, { diameter_mm, height_mm }: RackFlask): boolean =>
-  largest === undefined || (diameter_mm <= largest.diameter_mm && height_mm <= largest.height_mm)
+  largest === undefined ||
+  (diameter_mm <= largest.diameter_mm + HAIR && height_mm <= largest.height_mm + HAIR)

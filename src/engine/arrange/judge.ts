@@ -1,7 +1,7 @@
 import { GAPS } from './bores.ts'
 import { judgeBubbles } from './bubbles.ts'
 import { isAsked, isOnlyTold } from './dimensions.ts'
-import { canGrow } from './grow.ts'
+import { canGrow, isTaken } from './grow.ts'
 import { HAND } from './hand.ts'
 import { hubOf } from './hub.ts'
 import type { Kind } from './kind.ts'
@@ -103,6 +103,7 @@ export const judgeStanding = (
   sections: readonly ThickSection[],
   clearances: readonly Clearance[],
 ): ArrangeProblem[] => [
+  ...judgeFlask(request, room),
   ...judgeReduced(kinds),
   ...judgeThickWithThin(kinds),
   ...judgeReach(standing, stemEnd, request),
@@ -122,6 +123,20 @@ export const judgeStanding = (
   ...judgeHub(sprues, request, room, stemEnd),
   ...judgeShort(clearances.filter(isShort), standing, placeNames(request.pieces)),
 ]
+
+/** A flask that was chosen, or is all there is, and that the casting machine does not take. */
+const judgeFlask = (request: ArrangeRequest, { flask }: Room): ArrangeProblem[] =>
+  isTaken(request, flask)
+    ? []
+    : [
+        {
+          kind: 'flask-beyond-machine',
+          level: 'check',
+          where: '/pour/flask',
+          what: `This flask, ${flask.diameter_mm.toFixed(1)} × ${flask.height_mm.toFixed(1)} mm inside, is larger than the casting machine takes: a tree built for it can’t be spun there`,
+          remedy: 'choose a flask that the machine takes, or another machine, before you build this tree',
+        },
+      ]
 
 /** By how much the tightest of the distances that are asked is more than it must be, mm. */
 export const leastSpare = (clearances: readonly Clearance[]): number =>

@@ -94,6 +94,10 @@ const machineWords = (input: Fixtures): Words => {
     : say`the casting machine takes, up to ${lengthOf(machine.mostFlaskDiameter_mm / 1000)} across the outside and ${lengthOf(machine.mostFlaskHeight_mm / 1000)} high,`
 }
 
+/** Boxes laid out by rule may need more room than the waxes do, or less: their sprues have slopes to keep. */
+const BY_BOXES =
+  'that is by outside boxes, so before you buy a flask work out where each wax goes, which may do with less or ask for more'
+
 const COUNTS = ['', 'one flask', 'two flasks', 'three flasks', 'four flasks', 'five flasks', 'six flasks']
 
 /** Into how few flasks of the rack the pieces may be dealt out, each share in one that holds it and the machine takes. */
@@ -163,8 +167,8 @@ export const rackVerdict = <L extends Standing>(input: FlaskInput<L>, rack: Rack
     }${whole === undefined ? say` ${noneTaken}` : []}`,
     remedy:
       whole === undefined
-        ? fewer
-        : say`${fewer}, or add a flask ${flaskWords(whole)} under Shop if the kiln takes it, for the pieces ${whole.ways.flatMap(stands)}${mind(rules, whole)}`,
+        ? say`${fewer}; ${BY_BOXES}`
+        : say`${fewer}, or add a flask ${flaskWords(whole)} under Shop if the kiln takes it, for the pieces ${whole.ways.flatMap(stands)}${mind(rules, whole)}; ${BY_BOXES}`,
   }
 }
 
@@ -198,9 +202,9 @@ const tooLargeVerdict = <L extends Standing>(
   const other = say`make the piece smaller, or cast it in parts and join them`
   const add =
     whole !== undefined
-      ? say`add a flask ${flaskWords(whole)} under Shop if the kiln takes it, for the pieces ${whole.ways.flatMap(stands)}${mind(rules, whole)}`
+      ? say`add a flask ${flaskWords(whole)} under Shop if the kiln takes it, for the pieces ${whole.ways.flatMap(stands)}${mind(rules, whole)}; ${BY_BOXES}`
       : each !== undefined
-        ? say`add a flask ${flaskWords(each)} under Shop if the kiln takes it, which holds ${names} one at a time${mind(rules, each)}`
+        ? say`add a flask ${flaskWords(each)} under Shop if the kiln takes it, which holds ${names} one at a time${mind(rules, each)}; ${BY_BOXES}`
         : undefined
   return {
     id: 'flask.rack',

@@ -568,7 +568,7 @@ const thickOnlyInPart = (
       verdict: 'check',
       title: say`${piece.name} is thick in part, and taken as thick all over`,
       reason: say`Spread over its outline its wax is ${lengthOf(mean)} thick, and its thickest place ${lengthOf(thickest.value)}. That place is said to be a plate, and a plate freezes last: in plaster it asks a sprue about three times as thick as itself, where a place as narrow as it is thick asks one of its own thickness.`,
-      remedy: say`say how wide the thick place is, or give the model; leave it if that place is wide`,
+      remedy: say`give the model, or call the thick place a bar and say how wide it is; leave it if it is wide both ways`,
       where: `${at}/source/calipers/section`,
     },
   ]

@@ -60,6 +60,8 @@ export interface Gate {
 }
 
 export interface ButtonPlan {
+  /** the base's cone, in which it stands */
+  readonly cone: { readonly mouth: Quantity; readonly neck: Quantity; readonly coneDepth: Quantity }
   readonly depth: Quantity
   readonly wide: Quantity
   readonly volume: Quantity
@@ -390,6 +392,7 @@ const planButton = (input: TreeInput, laws: { ball: Quantity }, stem: TreePlan['
     { id: 'tree.button.freezes', title: 'Button freezes in' },
   )
   return {
+    cone: { mouth, neck, coneDepth },
     depth,
     wide,
     volume,
@@ -654,7 +657,7 @@ const thinner = (pieces: readonly WeighedPiece[], gates: readonly Gate[]): Words
   )
   const piece = pieces.find(({ id }) => id === widest?.piece)
   return piece?.section === 'plate'
-    ? say`use a base with a wider or deeper cone; or, as the sprue of ${piece.name} is that of a plate and a smaller thick place asks far less, say how wide its thick place is or give its model`
+    ? say`use a base with a wider or deeper cone; or, as the sprue of ${piece.name} is that of a plate and a smaller thick place asks far less, give its model, or call that place a bar and say how wide it is`
     : say`use a base with a wider or deeper cone, or thin the main sprue and what it feeds`
 }
 

@@ -1,4 +1,4 @@
-import { figureOf, type Quantity, say, type Verdict } from '../quantity/index.ts'
+import { figureOf, leastLengthOf, type Quantity, say, type Verdict } from '../quantity/index.ts'
 import { buttonHolds, drawnInFreezing } from './formulas.ts'
 import type { ButtonPlan } from './plan-tree.ts'
 
@@ -23,6 +23,7 @@ export const judgeReservoir = ({
   const holds = buttonHolds({ button: button.volume, drawn }, { id: 'tree.button.holds' })
   const range = say`${holds} times, ${{ ...figureOf(holds), value: holds.low }} to ${{ ...figureOf(holds), value: holds.high }}`
   const told = say`It holds ${button.volume}, and the metal draws in ${drawn} as it freezes: ${range} as much.`
+  const deep = deepEnough(button, cavity.high / density.low, share.high)
   const base = { id: 'freeze.reservoir', part: 'freeze', where: '/pour/tree/button/depth_mm' } as const
   return holds.low >= 1
     ? [
@@ -40,7 +41,21 @@ export const judgeReservoir = ({
           verdict: 'check',
           title: say`The button may hold less than the metal draws in`,
           reason: say`${told} Shrinkage then shows in the main sprue, or in the pieces nearest to it.`,
-          remedy: say`make the button deeper, or use a base with a wider or deeper cone`,
+          remedy:
+            deep === undefined
+              ? say`use a base with a wider or deeper cone: a full one of this base holds too little`
+              : say`make the button ${leastLengthOf(deep)} deep or more, or use a base with a wider or deeper cone`,
         },
       ]
+}
+
+/** The least depth, by the half millimetre, at which a button of this cone holds what all the metal draws in at most [m]. */
+const deepEnough = ({ cone, depth }: ButtonPlan, cavity: number, share: number): number | undefined => {
+  const [mouth, neck, most] = [cone.mouth.value, cone.neck.value, cone.coneDepth.value]
+  for (let deep = depth.value; deep <= most + 1e-9; deep += 5e-4) {
+    const wide = neck + ((mouth - neck) * deep) / most
+    const volume = (Math.PI / 12) * deep * (wide ** 2 + wide * neck + neck ** 2)
+    if (volume >= share * (cavity + volume)) return deep
+  }
+  return undefined
 }

@@ -86,7 +86,7 @@ describe('a feed that is expected to freeze first', () => {
       const verdict = tree.answer.verdicts.find((one) => one.id === 'freeze.button')
       return writeWords(verdict?.remedy ?? [], METRIC)
     }
-    expect(remedyOf(3)).toMatch(/say how wide its thick place is or give its model/)
+    expect(remedyOf(3)).toMatch(/give its model, or call that place a bar and say how wide it is/)
     expect(remedyOf(3)).not.toMatch(/thin the main sprue/)
   })
 
@@ -113,6 +113,12 @@ describe('the button as what feeds the whole tree', () => {
     expect(shallow.verdict?.verdict).toBe('check')
     expect(deep.worst).toBeGreaterThan(1.3)
     expect(deep.verdict?.verdict).toBe('pass')
+    const told = /make the button ([\d.]+).mm deep or more/.exec(
+      writeWords(shallow.verdict?.remedy ?? [], METRIC),
+    )
+    const advised = Number(told?.[1])
+    expect(judged(advised).verdict?.verdict).toBe('pass')
+    expect(judged(advised - 1).verdict?.verdict).toBe('check')
     expect(writeWords(deep.verdict?.reason ?? [], METRIC)).toMatch(
       /draws in .* as it freezes: .* times, .* to .*/,
     )
