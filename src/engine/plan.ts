@@ -53,6 +53,7 @@ import {
   type LayoutSizes,
   layoutsInFlasks,
   metalInFeeds,
+  planFeeds,
   planTree,
   roomByLayout,
   roomOfSprues,
@@ -155,36 +156,51 @@ export const planPour = (shop: Shop, pour: Pour, given: Given): Plan => {
     baseIndex: chosen.base,
     metalDensity: conditions.metalDensity,
   }
-  const tree = planTree(treeInput)
+  const feeds = planFeeds(treeInput)
   const pending = pieces.pieces.some((piece) => piece.pending)
-  const facts = given.arrangements?.[arrangementKey({ shop, pour, pieces, tree })]
-  const placed = readArranged(shop, pour, chosen.base, facts)
   const choose = (
     asked: Pour,
     layouts: readonly Layout[],
     sizesOf: (layout: Layout) => LayoutSizes | undefined,
+    onlyBoxes = false,
   ) =>
     chooseFlask({
       shop,
       pour: asked,
       roots,
       layouts,
-      alone: tree.alone,
-      inFlasks: (count) => layoutsInFlasks(treeInput, tree, count),
+      alone: feeds.alone,
+      inFlasks: (count) => layoutsInFlasks(treeInput, feeds, count),
       sizesOf,
       baseIndex: chosen.base,
       machineIndex: chosen.machine,
       pending,
-      onlyBoxes: facts?.flask != null && placed === undefined,
+      onlyBoxes,
     })
-  const boxSizes = (layout: Layout): LayoutSizes | undefined => sizesOfLayout(treeInput, tree, layout)
-  const byBoxes = choose(pour, tree.layouts, boxSizes)
-  const { plan: flask, answer: flaskAnswer } =
-    placed === undefined
-      ? byBoxes
-      : choose({ ...pour, flask: placed.flask.id }, [placed.layout], () => placed.sizes)
-  const boxLayout = byBoxes.plan?.layout ?? tree.layouts[0]
+  const boxSizes = (layout: Layout): LayoutSizes | undefined => sizesOfLayout(treeInput, feeds, layout)
+  const byBoxes = choose(pour, feeds.layouts, boxSizes)
+  const boxLayout = byBoxes.plan?.layout ?? feeds.layouts[0]
   const sizesByRule = boxLayout && boxSizes(boxLayout)
+  const freezingShrink = roots.at(`/shop/alloys/${chosen.alloy}/shrinkOnFreezing`, 'Shrinkage on freezing')
+  const roomByRule = roomByLayout(treeInput, feeds, sizesByRule, {
+    id: 'rule.sprues',
+    title: 'Room of all sprues, by outside boxes',
+  })
+  const roomToFeed =
+    pieces.treeWax === undefined ? roomByRule : roomOfSprues(treeInput, feeds, sizesByRule, pieces.treeWax)
+  const tree = planTree(
+    treeInput,
+    feeds,
+    roomToFeed && pieces.castMass && { pieces: pieces.castMass, sprues: roomToFeed, share: freezingShrink },
+  )
+  const facts = given.arrangements?.[arrangementKey({ shop, pour, pieces, tree })]
+  const placed = readArranged(shop, pour, chosen.base, facts)
+  const { plan: flask, answer: flaskAnswer } =
+    placed !== undefined
+      ? choose({ ...pour, flask: placed.flask.id }, [placed.layout], () => placed.sizes)
+      : facts?.flask != null
+        ? choose(pour, feeds.layouts, boxSizes, true)
+        : byBoxes
   const sizes = placed?.sizes ?? sizesByRule
   const sprues = roomOfSprues(treeInput, tree, sizes, pieces.treeWax)
   const builtSprues = compareSprues(treeInput, tree, sizes, pieces.treeWax)
@@ -404,17 +420,11 @@ export const planPour = (shop: Shop, pour: Pour, given: Given): Plan => {
     waxMass,
   })
 
-  const roomByRule =
-    placed &&
-    roomByLayout(treeInput, tree, sizesByRule, {
-      id: 'rule.sprues',
-      title: 'Room of all sprues, by outside boxes',
-    })
   const byRule: ByRule = {
     flask: byBoxes.plan?.flask,
     // on the scale the tree weighs what it weighs, however it was laid out
     sprues:
-      roomByRule && pieces.treeWax === undefined
+      placed && roomByRule && pieces.treeWax === undefined
         ? metalInFeeds(
             { volume: roomByRule, density: conditions.metalDensity },
             { id: 'rule.spruesMetal', title: 'Metal in the sprues, by outside boxes' },
@@ -446,7 +456,7 @@ export const planPour = (shop: Shop, pour: Pour, given: Given): Plan => {
     button: tree.button,
     cavity: needed.cavity,
     density: conditions.metalDensity,
-    share: roots.at(`/shop/alloys/${chosen.alloy}/shrinkOnFreezing`, 'Shrinkage on freezing'),
+    share: freezingShrink,
   })
   const verdicts = gatherVerdicts(
     [

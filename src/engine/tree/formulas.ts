@@ -52,8 +52,11 @@ export const volumeOfCone = formula({
     depth: { unit: 'm', valid: [1e-3, 0.15] },
   },
   source: 'geometry of a frustum',
-  value: ({ wide, narrow, depth }) => (Math.PI / 12) * depth * (wide ** 2 + wide * narrow + narrow ** 2),
+  value: ({ wide, narrow, depth }) => coneVolume(wide, narrow, depth),
 })
+
+export const coneVolume = (wide: number, narrow: number, depth: number): number =>
+  (Math.PI / 12) * depth * (wide ** 2 + wide * narrow + narrow ** 2)
 
 export const modulusOfButton = formula({
   name: 'modulusOfButton',
@@ -71,9 +74,8 @@ export const modulusOfButton = formula({
 })
 
 export const buttonModulus = (wide: number, narrow: number, depth: number): number => {
-  const volume = (Math.PI / 12) * depth * (wide ** 2 + wide * narrow + narrow ** 2)
   const side = (Math.PI / 2) * (wide + narrow) * Math.hypot(depth, (wide - narrow) / 2)
-  return volume / (side + (Math.PI / 4) * wide ** 2)
+  return coneVolume(wide, narrow, depth) / (side + (Math.PI / 4) * wide ** 2)
 }
 
 export const timesLonger = formula({

@@ -1,5 +1,5 @@
 import { type Layout, layouts, type ToPlace } from './layout.ts'
-import { layoutRule, type TreeInput, type TreePlan, toPlace } from './plan-tree.ts'
+import { layoutRule, type TreeFeeds, type TreeInput, toPlace } from './plan-tree.ts'
 
 const volumeOf = ({ sizes }: ToPlace): number => sizes.reduce((product, side) => product * side, 1)
 
@@ -19,7 +19,7 @@ const dealOut = (pieces: readonly ToPlace[], count: number): ToPlace[][] => {
 }
 
 /** The ways each flask's share may stand, the pieces dealt out to this many flasks; with the sprues of the whole tree. */
-export const layoutsInFlasks = (input: TreeInput, tree: TreePlan, count: number): Layout[][] => {
+export const layoutsInFlasks = (input: TreeInput, tree: TreeFeeds, count: number): Layout[][] => {
   if (tree.stem === undefined) return []
   const rule = layoutRule(input.shop, tree.stem.diameter.value)
   return dealOut(toPlace(input.pieces, tree.gates), count).map((share) => layouts(share, rule))

@@ -4,6 +4,7 @@
  * Gives sizes by freezing time, the order of freezing, and layouts by outside boxes.
  * Does not know the rack; plan.ts hands the layouts to the flask room. Read plan-tree.ts first.
  */
+export * from './button.ts'
 export * from './formulas.ts'
 export * from './in-flasks.ts'
 export * from './layout.ts'

@@ -23,18 +23,16 @@ import {
   type Verdict,
   type Words,
 } from '../quantity/index.ts'
+import { type ButtonPlan, coneOf, LONGER, planButton, type ToFeed } from './button.ts'
 import {
   buttonModulus,
   lengthByHand,
-  metalInFeeds,
-  modulusOfButton,
   modulusOfRod,
   roomByBoxes,
   timesLonger,
   volumeOfCone,
   volumeOfRods,
   waxLeftForSprues,
-  widthOfCone,
 } from './formulas.ts'
 import { type Layout, type LayoutRule, layOut, layouts, type ToPlace } from './layout.ts'
 
@@ -59,22 +57,10 @@ export interface Gate {
   readonly margin: Quantity
 }
 
-export interface ButtonPlan {
-  /** the base's cone, in which it stands */
-  readonly cone: { readonly mouth: Quantity; readonly neck: Quantity; readonly coneDepth: Quantity }
-  readonly depth: Quantity
-  readonly wide: Quantity
-  readonly volume: Quantity
-  readonly mass: Quantity
-  readonly modulus: Quantity
-  readonly freezes: Quantity
-  readonly margin?: Quantity
-}
-
-export interface TreePlan {
+/** What stands in the flask: sprues and main sprue, and the ways to stand the pieces round them. */
+export interface TreeFeeds {
   readonly gates: readonly Gate[]
   readonly stem?: { readonly diameter: Quantity; readonly freezes: Quantity }
-  readonly button: ButtonPlan
   readonly domeVolume: Quantity
   /** what every freezing time here rests on */
   readonly freezing: FreezingConditions
@@ -82,6 +68,10 @@ export interface TreePlan {
   readonly layouts: readonly Layout[]
   /** the ways to stand one of each kind by itself, to tell a crowded flask from a piece that fits none */
   readonly alone: readonly { readonly name: string; readonly layouts: readonly Layout[] }[]
+}
+
+export interface TreePlan extends TreeFeeds {
+  readonly button: ButtonPlan
   /** every freezing time, first to freeze first */
   readonly order: readonly { readonly id: string; readonly name: string; readonly time: Quantity }[]
   readonly answer: RoomAnswer
@@ -97,12 +87,9 @@ export interface TreeInput {
   readonly metalDensity: Quantity
 }
 
-/** A feed should outlast what it feeds by this much; what is above covers the laws' own difference. */
-const LONGER = 1.2
 const STEM_LONGER = 1.1
 /** Two freezing times no further apart than this share are those of the same wire. */
 const EVEN = 1e-6
-const BUTTON_STEP = 0.5e-3
 /** Two widths no further apart are one, m. */
 const HAIR = 1e-9
 const SHORTEST = 6e-3
@@ -111,12 +98,6 @@ const GATE = 12e-3
 /** Below this the mould is no brake on anything, and the freezing law says nothing [K]. */
 const LEAST_DROP = 80
 const practice = 'common practice'
-
-const steppedUp = (least: number, most: number, enough: (diameter: number) => boolean): number => {
-  for (let size = Math.ceil(least / BUTTON_STEP - 1e-9) * BUTTON_STEP; size <= most; size += BUTTON_STEP)
-    if (enough(size)) return Math.round(size / BUTTON_STEP) * BUTTON_STEP
-  return most
-}
 
 /** Thinner than these no sprue and no main sprue is planned [m]. */
 const THINNEST = { sprue: 2e-3, stem: 3e-3 }
@@ -357,71 +338,6 @@ const feedVerdict = (
   }
 }
 
-const planButton = (input: TreeInput, laws: { ball: Quantity }, stem: TreePlan['stem']): ButtonPlan => {
-  const { roots, freezing } = input
-  const { mouth, neck, coneDepth } = coneOf(input)
-  const asked = '/pour/tree/button/depth_mm'
-  const depth = roots.has(asked)
-    ? roots.at(asked, 'Depth of the button')
-    : stem === undefined
-      ? coneDepth
-      : decide({
-          id: 'tree.button.depth',
-          title: 'Depth of the button',
-          unit: 'm',
-          says: `the least depth, by the half millimetre, at which the button stays liquid ${LONGER} times as long as the stem; at most the depth of the base’s cone`,
-          source: 'freezing time of a chunky body in plaster; the margin is common practice',
-          inputs: { stem: stem.freezes, mouth, neck, coneDepth, ...freezing, law: laws.ball },
-          body: (n) =>
-            steppedUp(3e-3, n.coneDepth, (size) => {
-              const wide = n.neck + ((n.mouth - n.neck) * size) / n.coneDepth
-              const modulus = buttonModulus(wide, n.neck, size)
-              const time =
-                n.law * mouldLimitedTime(modulus, 2, 3 * modulus, n.heat, n.drop, n.conductivity, n.capacity)
-              return time >= LONGER * n.stem
-            }),
-        })
-  const wide = widthOfCone({ mouth, neck, coneDepth, depth }, { id: 'tree.button.wide' })
-  const volume = volumeOfCone(
-    { wide, narrow: neck, depth },
-    { id: 'tree.button.volume', title: 'Room of the button' },
-  )
-  const modulus = modulusOfButton({ wide, narrow: neck, depth }, { id: 'tree.button.modulus' })
-  const freezes = freezingTimeOfBall(
-    { modulus, ...freezing, law: laws.ball },
-    { id: 'tree.button.freezes', title: 'Button freezes in' },
-  )
-  return {
-    cone: { mouth, neck, coneDepth },
-    depth,
-    wide,
-    volume,
-    mass: metalInFeeds({ volume, density: input.metalDensity }, { id: 'tree.button.mass', title: 'Button' }),
-    modulus,
-    freezes,
-    margin:
-      stem === undefined
-        ? undefined
-        : timesLonger(
-            { feed: freezes, fed: stem.freezes },
-            { id: 'tree.button.margin', title: 'Button against the stem' },
-          ),
-  }
-}
-
-/** The base's cone, in which the button stands. */
-const coneOf = ({
-  roots,
-  baseIndex,
-}: TreeInput): { mouth: Quantity; neck: Quantity; coneDepth: Quantity } => {
-  const at = `/shop/bases/${baseIndex}`
-  return {
-    mouth: roots.at(`${at}/mouthDiameter_mm`, 'Mouth of the base’s cone'),
-    neck: roots.at(`${at}/neckDiameter_mm`, 'Neck of the base’s cone'),
-    coneDepth: roots.at(`${at}/depth_mm`, 'Depth of the base’s cone'),
-  }
-}
-
 /**
  * The main sprue from the wires sold: longer liquid than the slowest sprue while the fullest button of this
  * base still outlasts it, and otherwise as thick as that sprue. Button and sprues then hold as named.
@@ -491,7 +407,7 @@ export interface LayoutSizes {
   readonly room?: Quantity
 }
 
-export const sizesOfLayout = (input: TreeInput, tree: TreePlan, layout: Layout): LayoutSizes | undefined => {
+export const sizesOfLayout = (input: TreeInput, tree: TreeFeeds, layout: Layout): LayoutSizes | undefined => {
   const { pieces, shop } = input
   if (tree.stem === undefined) return undefined
   const inputs: Record<string, Quantity> = { stem: tree.stem.diameter }
@@ -531,18 +447,20 @@ export const sizesOfLayout = (input: TreeInput, tree: TreePlan, layout: Layout):
   }
 }
 
-/** Sprues, stem and button by freezing time, and the ways to stand the pieces round them. */
-export const planTree = (input: TreeInput): TreePlan => {
+const lawsOf = (input: TreeInput): Laws => ({
+  plate: lawFactor(input, 'tree.law.plate', 'The freezing law for plates'),
+  bar: lawFactor(input, 'tree.law.bar', 'The freezing law for round sections'),
+  ball: lawFactor(input, 'tree.law.ball', 'The freezing law for chunky bodies'),
+})
+
+/** Sprues and main sprue by freezing time, and the ways to stand the pieces round them. */
+export const planFeeds = (input: TreeInput): TreeFeeds => {
   const { roots, shop, freezing, pieces } = input
-  const laws = {
-    plate: lawFactor(input, 'tree.law.plate', 'The freezing law for plates'),
-    bar: lawFactor(input, 'tree.law.bar', 'The freezing law for round sections'),
-    ball: lawFactor(input, 'tree.law.ball', 'The freezing law for chunky bodies'),
-  }
+  const laws = lawsOf(input)
   const gates = pieces.flatMap((piece) => planGate(piece, input, laws) ?? [])
   const all = gates.length === pieces.length && pieces.length > 0
 
-  let stem: TreePlan['stem']
+  let stem: TreeFeeds['stem']
   if (all) {
     const asked = '/pour/tree/stem/diameter_mm'
     const diameter = roots.has(asked) ? roots.at(asked, 'Main sprue, across') : decideStem(input, laws, gates)
@@ -561,12 +479,38 @@ export const planTree = (input: TreeInput): TreePlan => {
       ),
     }
   }
-  const button = planButton(input, laws, stem)
   const cone = coneOf(input)
   const domeVolume = volumeOfCone(
     { wide: cone.mouth, narrow: cone.neck, depth: cone.coneDepth },
     { id: 'tree.dome', title: 'Room taken by the base’s cone' },
   )
+
+  const placeable = pieces.every((piece) => piece.extents !== undefined)
+  const rule = all && placeable && stem !== undefined ? layoutRule(shop, stem.diameter.value) : undefined
+  const ways = rule === undefined ? [] : layouts(toPlace(pieces, gates), rule)
+  const alone =
+    rule === undefined
+      ? []
+      : pieces.map((piece) => ({
+          name: piece.name,
+          layouts: layouts(
+            toPlace([piece], gates).map((one) => ({ ...one, copies: 1 })),
+            rule,
+          ),
+        }))
+
+  return { gates, stem, domeVolume, freezing, layouts: ways, alone }
+}
+
+/**
+ * The whole tree: the button that these feeds ask for, and whether each part freezes after what it feeds.
+ * @param toFeed  absent while pieces or sprues are not known; the button then goes by freezing alone
+ */
+export const planTree = (input: TreeInput, feeds: TreeFeeds, toFeed: ToFeed | undefined): TreePlan => {
+  const { freezing, pieces } = input
+  const { gates, stem } = feeds
+  const laws = lawsOf(input)
+  const button = planButton(input, laws.ball, stem, toFeed)
 
   const verdicts: Verdict[] = gates.map((gate) =>
     feedVerdict(`freeze.${gate.piece}`, gate.margin, {
@@ -590,7 +534,7 @@ export const planTree = (input: TreeInput): TreePlan => {
   if (stem !== undefined && button.margin !== undefined) {
     gates.forEach((gate) => {
       const margin = timesLonger(
-        { feed: (stem as NonNullable<typeof stem>).freezes, fed: gate.freezes },
+        { feed: stem.freezes, fed: gate.freezes },
         { id: `tree.${gate.piece}.stemMargin`, title: `Main sprue against the sprue of ${gate.name}` },
       )
       if (margin.low < 1 - EVEN)
@@ -613,20 +557,6 @@ export const planTree = (input: TreeInput): TreePlan => {
     )
   }
 
-  const placeable = pieces.every((piece) => piece.extents !== undefined)
-  const rule = all && placeable && stem !== undefined ? layoutRule(shop, stem.diameter.value) : undefined
-  const ways = rule === undefined ? [] : layouts(toPlace(pieces, gates), rule)
-  const alone =
-    rule === undefined
-      ? []
-      : pieces.map((piece) => ({
-          name: piece.name,
-          layouts: layouts(
-            toPlace([piece], gates).map((one) => ({ ...one, copies: 1 })),
-            rule,
-          ),
-        }))
-
   const order = [
     ...gates.flatMap((gate) => [
       { id: `${gate.piece}.piece`, name: `${gate.name}, thickest section`, time: gate.pieceFreezes },
@@ -636,17 +566,7 @@ export const planTree = (input: TreeInput): TreePlan => {
     { id: 'button', name: 'button', time: button.freezes },
   ].sort((a, b) => a.time.value - b.time.value)
 
-  return {
-    gates,
-    stem,
-    button,
-    domeVolume,
-    freezing: input.freezing,
-    layouts: ways,
-    alone,
-    order,
-    answer: { verdicts, cautions: [], problems: [] },
-  }
+  return { ...feeds, button, order, answer: { verdicts, cautions: [], problems: [] } }
 }
 
 /** What lets the button outlast the main sprue, without thinning a sprue below what its piece asks. */
@@ -683,7 +603,7 @@ export const densityOfSprueWax = ({ roots, shop }: TreeInput): Quantity | undefi
 /** The sprues' room once a layout is taken: gates and stem by geometry, or by the scale when the tree was weighed. */
 export const roomOfSprues = (
   input: TreeInput,
-  tree: TreePlan,
+  tree: TreeFeeds,
   sizes: LayoutSizes | undefined,
   treeWax: Quantity | undefined,
 ): Quantity | undefined => {
@@ -710,7 +630,7 @@ export const builtByHand = (): Quantity =>
 /** The room of the sprues planned here, whatever a scale says of those that were built. */
 export const roomByLayout = (
   input: TreeInput,
-  tree: TreePlan,
+  tree: TreeFeeds,
   sizes: LayoutSizes | undefined,
   as: { id: string; title: string },
 ): Quantity | undefined => {

@@ -1,6 +1,6 @@
 import { figureOf, leastLengthOf, type Quantity, say, type Verdict } from '../quantity/index.ts'
-import { buttonHolds, drawnInFreezing } from './formulas.ts'
-import type { ButtonPlan } from './plan-tree.ts'
+import type { ButtonPlan } from './button.ts'
+import { buttonHolds, coneVolume, drawnInFreezing } from './formulas.ts'
 
 /**
  * Whether the button holds what the metal draws in as it freezes: nothing else is left to feed the tree from.
@@ -54,7 +54,7 @@ const deepEnough = ({ cone, depth }: ButtonPlan, cavity: number, share: number):
   const [mouth, neck, most] = [cone.mouth.value, cone.neck.value, cone.coneDepth.value]
   for (let deep = depth.value; deep <= most + 1e-9; deep += 5e-4) {
     const wide = neck + ((mouth - neck) * deep) / most
-    const volume = (Math.PI / 12) * deep * (wide ** 2 + wide * neck + neck ** 2)
+    const volume = coneVolume(wide, neck, deep)
     if (volume >= share * (cavity + volume)) return deep
   }
   return undefined

@@ -123,4 +123,47 @@ describe('the button as what feeds the whole tree', () => {
       /draws in .* as it freezes: .* times, .* to .*/,
     )
   })
+  const many = (quantity: number, tree: object = {}) => {
+    const pour = samplePour({ tree })
+    return planPour(
+      sampleShop(),
+      { ...pour, pieces: pour.pieces.map((piece) => ({ ...piece, quantity })) },
+      given,
+    )
+  }
+  const reservoir = ({ verdicts }: ReturnType<typeof many>) =>
+    verdicts.find((one) => one.id === 'freeze.reservoir')
+  const counts = Array.from({ length: 30 }, (_, index) => index + 1)
+
+  it('is planned deep enough to hold that with half as much again, or as deep as its cone goes', () => {
+    const seen = counts.map((quantity) => {
+      const plan = many(quantity)
+      const { button } = plan.tree
+      const metal = (plan.needed.cavity?.value ?? Number.NaN) / plan.conditions.metalDensity.value
+      return {
+        quantity,
+        depth: button.depth.value,
+        full: button.depth.value === button.cone.coneDepth.value,
+        // a middle share of 5.5 % of sterling, on a frustum's own volume
+        holds: button.volume.value / (0.055 * (metal + button.volume.value)),
+        margin: button.margin?.value ?? 0,
+        verdict: reservoir(plan)?.verdict,
+      }
+    })
+    const held = seen.filter(({ full }) => !full)
+    expect(held.length).toBeGreaterThan(8)
+    for (const { holds, verdict, quantity } of held) {
+      expect(verdict, `${quantity} pieces`).toBe('pass')
+      expect(holds, `${quantity} pieces`).toBeGreaterThanOrEqual(1.5 - 1e-9)
+    }
+    expect(Math.max(...held.map(({ depth }) => depth))).toBeGreaterThan((seen[0]?.depth ?? 0) + 1e-3)
+    // no deeper than it has to be: half a millimetre less lacks in one or the other
+    for (const { quantity, depth } of held.slice(-3)) {
+      const less = many(quantity, { button: { depth_mm: depth * 1000 - 0.5 } })
+      const { button } = less.tree
+      const metal = (less.needed.cavity?.value ?? Number.NaN) / less.conditions.metalDensity.value
+      const holds = button.volume.value / (0.055 * (metal + button.volume.value))
+      expect(Math.min(holds / 1.5, (button.margin?.value ?? 0) / 1.2)).toBeLessThan(1)
+    }
+  })
 })

@@ -4,8 +4,8 @@ import {
   densityOfSprueWax,
   type LayoutSizes,
   roomByLayout,
+  type TreeFeeds,
   type TreeInput,
-  type TreePlan,
   waxOfPieces,
 } from './plan-tree.ts'
 
@@ -21,7 +21,7 @@ export interface BuiltSprues {
 /** Holds the wax that a weighed tree leaves for sprues against what the planned sprues would weigh. */
 export const compareSprues = (
   input: TreeInput,
-  tree: TreePlan,
+  tree: TreeFeeds,
   sizes: LayoutSizes | undefined,
   treeWax: Quantity | undefined,
 ): BuiltSprues | undefined => {
