@@ -178,8 +178,8 @@ describe('a wax further out', () => {
       return told
     }
     const [near, far] = [outward(0), outward(6)]
-    // parts added up differ from the joined solid by their joints alone
-    expect((start.arrangement.offAxis_mm ?? 0) / near.centre.off_mm).toBeCloseTo(1, 1)
+    // parts added up differ from the joined solid by their joints, and the sprue was sought anew
+    expect(Math.abs((start.arrangement.offAxis_mm ?? 0) / near.centre.off_mm - 1)).toBeLessThan(0.1)
     expect(far.centre.off_mm).toBeGreaterThan(near.centre.off_mm)
     const fromPivot = ({ farthest }: MeasuredTree): number =>
       Math.max(...farthest.map(({ depth_mm, out_mm }) => Math.hypot(150 + depth_mm, out_mm)))

@@ -384,7 +384,7 @@ test('a slab too large comes too near the wall by what its own length says', () 
 
 test('a larger flask in which both sprues reach goes before a smaller one with a single sprue, which is told', () => {
   const plate = piece('plate', box(38, 30, 2), {
-    sprue: { diameter_mm: 3, count: 2, countAsked: true, length_mm: 18, because: 'of the test' },
+    sprue: { diameter_mm: 3, count: 2, countAsked: true, length_mm: 22, because: 'of the test' },
   })
   const kindsOf = ({ problems }: Arrangement) => problems.map(({ kind }) => kind)
   const small = arrange(requestOf([plate], ['63.5x76.2']))
@@ -395,6 +395,24 @@ test('a larger flask in which both sprues reach goes before a smaller one with a
   expect(kindsOf(both)).toContain('smaller-with-fewer')
   expect(kindsOf(both)).not.toContain('fewer-sprues')
 }, 60_000)
+
+test.each([3, 6, 8, 9, 10, 11, 12])(
+  'a plate with two sprues of %f mm stands in the lowest flask that its sizes allow, with half a millimetre to spare at its ends',
+  (diameter_mm) => {
+    // across a room of 77.3 mm it is 76.2 long; lying so it is 50.8 high, standing up 76.2
+    const slab = box(76.2, 50.8, 3.05)
+    const plate = piece('plate', slab, {
+      sprue: { diameter_mm, count: 2, countAsked: true, because: 'of the test' },
+    })
+    const request = {
+      ...requestOf([plate], ['90x110', '90x115', '90x120', '90x130']),
+      stem_mm: diameter_mm,
+    }
+    const { fits, flask, sprues } = arrange(request)
+    expect([fits, flask?.id, sprues.length]).toEqual([true, '90x110', 2])
+  },
+  60_000,
+)
 
 test('a lump poured with thin plates is told to want a flask of its own', () => {
   const kinds = (thick: number) =>

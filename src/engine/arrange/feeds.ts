@@ -81,47 +81,91 @@ export const findFeeds = (
   copy?: number,
 ): Feed[] | undefined => {
   if (copy !== undefined && isSpruedByHand(kind, copy)) return soundlyPlaced(kind, copy, motion, room, stem)
-  const feeds = [...given]
-  const back = undoing(motion)
-  const places = new Set(feeds.map((feed) => feed.attach.place))
-  const stemRadius = request.stem_mm / 2
-  const shortest = kind.piece.sprue.length_mm ?? SHORTEST
-  let end = stem.end
-  while (feeds.length < count) {
-    let best: { feed: Feed; worth: number } | undefined
-    for (const attach of kind.attaches) {
-      const from = move(motion, attach.at)
-      if (feeds.some((feed) => sizeOf(minus(feed.from, from)) < 0.3 * kind.longest_mm)) continue
-      const out = Math.hypot(from[0], from[1])
-      if (out < 1e-6) continue
-      for (const slope of [45, 52.5, 37.5, 60, 30]) {
-        const [s, c] = [Math.sin((slope * Math.PI) / 180), Math.cos((slope * Math.PI) / 180)]
-        const axisZ = from[2] - (out * s) / c
-        if (axisZ < room.cone + SHORTEST || (stem.ended && axisZ > end + 1e-9)) continue
-        if (lengthToStem(from, axisZ, Math.max(end, axisZ), stemRadius) < shortest - 1e-9) continue
-        const way: Point = [(-c * from[0]) / out, (-c * from[1]) / out, -s]
-        const lean = dot(way, turn(motion, attach.outward))
-        if (lean < 0.5) continue
-        const worth = lean + (places.has(attach.place) ? 0 : 1) + (attach.rim ? 0.9 : 0) - 0.01 * out
-        if (best !== undefined && worth <= best.worth) continue
-        const feed: Feed = { attach, from, axisZ }
-        if (!feeds.every((other) => keepApart(request, kind, room, end, feed, other))) continue
-        if (
-          !ownClear(
-            kind,
-            attach.at,
-            turn(back, way),
-            lengthToStem(from, axisZ, Math.max(end, axisZ), stemRadius),
-          )
-        )
-          continue
-        best = { feed, worth }
-      }
-    }
-    if (best === undefined) return undefined
-    feeds.push(best.feed)
-    places.add(best.feed.attach.place)
-    end = Math.max(end, best.feed.axisZ)
+  const seeking: Seeking = {
+    request,
+    kind,
+    motion,
+    back: undoing(motion),
+    room,
+    count,
+    stem,
+    tries: MOST_TRIES,
   }
-  return areLong(request, kind, feeds, end) ? feeds : undefined
+  return chooseFeeds(seeking, given, stem.end)
+}
+
+/** What stays the same while the sprues of one wax are sought. */
+interface Seeking {
+  readonly request: ArrangeRequest
+  readonly kind: Kind
+  readonly motion: Transform
+  readonly back: Transform
+  readonly room: Room
+  readonly count: number
+  readonly stem: { readonly end: number; readonly ended: boolean }
+  /** how many first choices that leave no room for the others may still be given up for the next best */
+  tries: number
+}
+
+const MOST_TRIES = 6
+const SLOPES = [45, 52.5, 37.5, 60, 30].map((slope) => (slope * Math.PI) / 180)
+/** How far a sprue may lean from square to the face that it joins: 60°, and what rounding adds. */
+const LEAST_LEAN = 0.5 - 1e-9
+
+/** These sprues and as many more as are wanted: each time the best that leaves room for the rest. */
+const chooseFeeds = (seeking: Seeking, feeds: readonly Feed[], end: number): Feed[] | undefined => {
+  const { request, kind, count } = seeking
+  if (feeds.length >= count) return areLong(request, kind, feeds, end) ? [...feeds] : undefined
+  const left = possibleFeeds(seeking, feeds, end)
+  while (left.length > 0) {
+    const best = left.reduce((one, other) => (other.worth > one.worth ? other : one))
+    left.splice(left.indexOf(best), 1)
+    if (!clearOfOwn(seeking, best.feed, end)) continue
+    const whole = chooseFeeds(seeking, [...feeds, best.feed], Math.max(end, best.feed.axisZ))
+    if (whole !== undefined || seeking.tries <= 0) return whole
+    seeking.tries -= 1
+  }
+  return undefined
+}
+
+/** Every sprue that may join the wax beside these, but for whether it stays clear of the wax itself. */
+const possibleFeeds = (
+  { request, kind, motion, room, stem }: Seeking,
+  feeds: readonly Feed[],
+  end: number,
+): { readonly feed: Feed; readonly worth: number }[] => {
+  const places = new Set(feeds.map((feed) => feed.attach.place))
+  const shortest = kind.piece.sprue.length_mm ?? SHORTEST
+  return kind.attaches.flatMap((attach) => {
+    const from = move(motion, attach.at)
+    const out = Math.hypot(from[0], from[1])
+    if (out < 1e-6 || feeds.some((feed) => sizeOf(minus(feed.from, from)) < 0.3 * kind.longest_mm)) return []
+    const outward = turn(motion, attach.outward)
+    return SLOPES.flatMap((slope) => {
+      const [s, c] = [Math.sin(slope), Math.cos(slope)]
+      const axisZ = from[2] - (out * s) / c
+      if (axisZ < room.cone + SHORTEST || (stem.ended && axisZ > end + 1e-9)) return []
+      if (lengthToStem(from, axisZ, Math.max(end, axisZ), request.stem_mm / 2) < shortest - 1e-9) return []
+      const lean = dot([(-c * from[0]) / out, (-c * from[1]) / out, -s], outward)
+      if (lean < LEAST_LEAN) return []
+      const feed: Feed = { attach, from, axisZ }
+      if (!feeds.every((other) => keepApart(request, kind, room, end, feed, other))) return []
+      return { feed, worth: lean + (places.has(attach.place) ? 0 : 1) + (attach.rim ? 0.9 : 0) - 0.01 * out }
+    })
+  })
+}
+
+const clearOfOwn = (
+  { request, kind, back }: Seeking,
+  { attach, from, axisZ }: Feed,
+  end: number,
+): boolean => {
+  const length = Math.hypot(from[0], from[1], from[2] - axisZ)
+  const way: Point = [-from[0] / length, -from[1] / length, (axisZ - from[2]) / length]
+  return ownClear(
+    kind,
+    attach.at,
+    turn(back, way),
+    lengthToStem(from, axisZ, Math.max(end, axisZ), request.stem_mm / 2),
+  )
 }

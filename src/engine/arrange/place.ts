@@ -157,10 +157,12 @@ export const sideSeats = (
 ): readonly Seat[] => {
   const stemRadius = request.stem_mm / 2
   const shortest = kind.piece.sprue.length_mm ?? SHORTEST
+  // a seat at the very wall is one that is taken: no distance may come out shorter by rounding
+  const furthest = room.reach - kind.off - 2 * SAFE
   const seats: Seat[] = []
   for (const pose of poses) {
     const most = Math.min(
-      ...pose.reaches.map(([x, y]) => Math.sqrt(Math.max(0, (room.reach - kind.off) ** 2 - y ** 2)) - x),
+      ...pose.reaches.map(([x, y]) => Math.sqrt(Math.max(0, furthest ** 2 - y ** 2)) - x),
     )
     const slopes = pose.slopes.filter((slope) => slope <= Math.PI / 3 + 1e-9)
     const paired = pose.attach === undefined

@@ -175,6 +175,7 @@ const variety = (poses: readonly Pose[]): Pose[] => {
     (pose) => pose.against,
     (pose) => pose.high - pose.low + 20 * pose.against,
     (pose) => pose.width + 20 * pose.against,
+    (pose) => pose.high - pose.low + pose.width + 20 * pose.against,
     (pose) => Math.max(...pose.reaches.map((point) => Math.hypot(point[0], point[1]))) + 5 * pose.against,
   ]
   const lists = standards.map((standard) =>
