@@ -167,6 +167,8 @@ test('plan and charge reckon with the places found when they are asked for, and 
   // the tightest of the arrangement itself is what the plan tells
   const least = [...arranged.clearances, ...arranged.stemClearances]
     .filter(({ byStem, oneWax }) => byStem !== true && oneWax !== true)
+    // two sprues by the main sprue may run together, so what they keep is none of what is asked
+    .filter(({ between }) => !between.every((place: string) => place.startsWith('sprue/')))
     .reduce((a, b) => (b.distance_mm - b.needed_mm < a.distance_mm - a.needed_mm ? b : a))
   expect(verdict.reason).toContain(least.distance_mm.toFixed(2))
   expect(after.flask.id).toBe(arranged.flask.id)

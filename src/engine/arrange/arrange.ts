@@ -176,25 +176,32 @@ const arranged = (
 
 /** What a search that leaves room for the hand may spend in one flask: the waxes have places already. */
 const FOR_ROOM = 25_000
+/** Room sought beyond every clearance, mm, the most first; on what is more than a hand asks, many waxes may spend less each. */
+const ROOMY = [4 * HAND, 2 * HAND]
+const FOR_MORE = 100_000
 
-/** A tree in this flask with every distance kept by as much again as a hand is off. */
+/** A tree in this flask with every distance kept by so much more, mm. */
 const withRoom = (
   request: ArrangeRequest,
   flask: RackFlask,
   readies: readonly Ready[],
   single: boolean,
+  more: number,
+  work: number,
 ): Tree | undefined => {
   const { wall_mm, gap_mm, topPerDiameter, topLeast_mm } = request.rules
-  const top = Math.max(topLeast_mm, topPerDiameter * flask.diameter_mm) + HAND
+  const top = Math.max(topLeast_mm, topPerDiameter * flask.diameter_mm) + more
   const rules = {
-    wall_mm: wall_mm + HAND,
-    gap_mm: gap_mm + HAND,
+    wall_mm: wall_mm + more,
+    gap_mm: gap_mm + more,
     byStem_mm: gap_mm,
     topPerDiameter: 0,
     topLeast_mm: top,
   }
-  const tried = tryFlask({ ...request, rules }, flask, readies, { single, work: FOR_ROOM })
-  return tried.fewer.size > 0 && !single ? undefined : treeOf(tried)
+  const roomy = { ...request, rules }
+  const tried = tryFlask(roomy, flask, readies, { single, work })
+  const tree = tried.fewer.size > 0 && !single ? undefined : treeOf(tried)
+  return tree && spread(roomy, tried.room, tree)
 }
 
 /** Larger flasks that are looked at for room: one far larger than the waxes need is no advice. */
@@ -216,15 +223,21 @@ const builtByHand = (
   const kinds = readies.map(({ kind }) => kind)
   const spreadOut = spread(request, room, tree)
   const first = measure(request, room, spreadOut, kinds)
-  if (leastSpare(first.all) >= HAND) return arranged(request, room, first, kinds, notes, undefined)
+  const spare = leastSpare(first.all)
   // what the caster locked or sprued stays where it is, room or none
   const isFree = kinds.every(
     ({ piece: { locked, placed } }) => locked.size === 0 && (placed?.size ?? 0) === 0,
   )
-  const roomyTree = (flask: RackFlask): Tree | undefined =>
-    isFree ? withRoom(request, flask, readies, fewer.size > 0) : undefined
-  const second = measure(request, room, roomyTree(room.flask) ?? ease(request, room, spreadOut), kinds)
-  const best = leastSpare(second.all) > leastSpare(first.all) ? second : first
+  const roomyTree = (flask: RackFlask, more = HAND, work = FOR_ROOM): Tree | undefined =>
+    isFree ? withRoom(request, flask, readies, fewer.size > 0, more, work) : undefined
+  const waxes = tree.placed.length
+  const more = firstThat(
+    ROOMY.filter((wanted) => wanted > spare),
+    (wanted) => roomyTree(room.flask, wanted, Math.min(FOR_ROOM, FOR_MORE / waxes)),
+  )
+  const freer = more ?? (spare < HAND ? (roomyTree(room.flask) ?? ease(request, room, spreadOut)) : undefined)
+  const second = freer === undefined ? first : measure(request, room, freer, kinds)
+  const best = leastSpare(second.all) > spare ? second : first
   const roomier =
     leastSpare(best.all) < HAND
       ? larger

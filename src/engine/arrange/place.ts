@@ -161,9 +161,7 @@ export const sideSeats = (
   const furthest = room.reach - kind.off - 2 * SAFE
   const seats: Seat[] = []
   for (const pose of poses) {
-    const most = Math.min(
-      ...pose.reaches.map(([x, y]) => Math.sqrt(Math.max(0, furthest ** 2 - y ** 2)) - x),
-    )
+    const most = Math.min(...pose.reaches.map(([x, y]) => Math.sqrt(Math.max(0, furthest ** 2 - y ** 2)) - x))
     const slopes = pose.slopes.filter((slope) => slope <= Math.PI / 3 + 1e-9)
     const paired = pose.attach === undefined
     if (slopes.length === 0 && !paired) continue

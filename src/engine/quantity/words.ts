@@ -52,6 +52,12 @@ export const plainMassOf = (value: number): Figure => ({ value, unit: 'kg', plai
 export const lengthOf = (value: number): Figure => ({ value, unit: 'm' })
 /** A length that something is to be made or bought by, so that what is shown is enough. */
 export const leastLengthOf = (value: number): Figure => ({ ...lengthOf(value), atLeast: true })
+/** A length shown with as many digits as tell it from another [m]. */
+export const lengthBeside = (value: number, other: number): Figure => ({
+  ...lengthOf(value),
+  closeTo: Math.max(Math.abs(value - other) / 2, LEAST_APART),
+})
+const LEAST_APART = 1e-6
 /** What a file or a reamer takes off at one go: a fit is read to this, whatever the size [m]. */
 const A_FIT = 3e-5
 
