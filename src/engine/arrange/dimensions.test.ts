@@ -212,7 +212,7 @@ test('eight sprues that meet the main sprue at one height are something to look 
     return arrange(requestOf(rows)).problems.find(({ kind }) => kind === 'sprues-meet-in-a-lump')
   }
   expect(lumpOf(0)).toMatchObject({ level: 'check' })
-  expect(lumpOf(0)?.what).toMatch(/^Sprues 1, 2, 3, 4, 5, 6, 7 and 8 meet the main sprue at about one height/)
+  expect(lumpOf(0)?.what).toMatch(/^Sprues 1 to 8 meet the main sprue at about one height/)
   expect(lumpOf(7)).toBeUndefined()
 })
 

@@ -69,6 +69,24 @@ test('a rim too thin for the sprue is told with how much of the sprue meets it',
   if (isOnRim) expect(sprues[0]?.reason).toMatch(/ % of its section meets wax, the rest hangs over an edge/)
 })
 
+test('sprues that hang over an edge are named by their numbers, and those that do not are not', () => {
+  const whole = { ...pieceOf(meshOf(box(9, 9, 9))), id: 'cube', name: 'Cube' }
+  const strip = { ...pieceOf(meshOf(box(20, 16, 1)), 4), id: 'strip', name: 'Strip', copies: 3 }
+  for (const [pieces, numbers] of [
+    [[whole, strip], [2, 3, 4]],
+    [[strip, whole], [1, 2, 3]],
+  ] as const) {
+    const { problems, sprues } = arrange({ ...requestOf(whole), pieces })
+    const told = problems.find(({ kind }) => kind === 'joint-over-edge')
+    const over = sprues.flatMap(({ reason }, at) => {
+      const share = Number(/about (\d+) % of its section/.exec(reason)?.[1] ?? 100)
+      return share < 50 ? [at + 1] : []
+    })
+    expect(over).toEqual(numbers)
+    expect(told?.what).toMatch(new RegExp(`^Sprues ${numbers[0]} to ${numbers[2]}, on Strip, meet wax`))
+  }
+})
+
 /** A ball of 4 mm radius on a rod of 1 mm radius and 20 mm length, by its outline. */
 const ballOnRod = (): TriangleMesh => {
   const profile: [number, number][] = []

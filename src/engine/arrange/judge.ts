@@ -5,7 +5,8 @@ import { canGrow, isTaken } from './grow.ts'
 import { HAND } from './hand.ts'
 import { hubOf } from './hub.ts'
 import type { Kind } from './kind.ts'
-import { placeNames } from './place-words.ts'
+import { judgePace } from './pace.ts'
+import { numbersWords, placeNames } from './place-words.ts'
 import { areSound, judgePlaced, type Standing } from './placed.ts'
 import type { ArrangeProblem, ArrangeRequest, Clearance, RackFlask, Sprue, ThickSection } from './request.ts'
 import type { Room } from './room.ts'
@@ -121,6 +122,7 @@ export const judgeStanding = (
   ...judgeByStem(clearances, request, standing),
   ...judgeFillets(sprues),
   ...judgeHub(sprues, request, room, stemEnd),
+  ...judgePace(standing, sprues, sections, request),
   ...judgeShort(clearances.filter(isShort), standing, placeNames(request.pieces)),
 ]
 
@@ -190,9 +192,6 @@ const judgeFillets = (sprues: readonly Sprue[]): ArrangeProblem[] => {
     },
   ]
 }
-
-const numbersWords = (numbers: readonly number[]): string =>
-  numbers.length < 2 ? numbers.join() : `${numbers.slice(0, -1).join(', ')} and ${numbers.at(-1)}`
 
 /** A lump is told from here on, and is something to look at where it stays liquid so many times as long as the main sprue. */
 const LUMP = 1.5

@@ -19,3 +19,22 @@ export const placeNames =
     if (piece !== undefined) return piece.copies > 1 ? `${piece.name} ${copy}` : piece.name
     return id === 'sprue' ? `sprue ${copy}` : place
   }
+
+/** Numbers in order, a run of three or more by its ends. */
+export const runsOf = (numbers: readonly number[]): string[] => {
+  const runs: [number, number][] = []
+  for (const number of numbers) {
+    const last = runs.at(-1)
+    if (last !== undefined && last[1] === number - 1) last[1] = number
+    else runs.push([number, number])
+  }
+  return runs.flatMap(([from, to]) =>
+    to - from < 2 ? [...new Set([from, to])].map(String) : [`${from} to ${to}`],
+  )
+}
+
+/** The same in a sentence: 1 to 4, 7 and 9. */
+export const numbersWords = (numbers: readonly number[]): string => {
+  const runs = runsOf(numbers)
+  return runs.length < 2 ? runs.join() : `${runs.slice(0, -1).join(', ')} and ${runs.at(-1)}`
+}

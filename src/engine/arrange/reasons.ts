@@ -12,7 +12,7 @@ const mm = (value: number): string => `${value.toFixed(1)} mm`
  * Metal that enters a mould faster than this folds the skin of its own surface in; textbooks on filling by gravity
  * give 0.5 m/s for most metals (from memory). A spun or pumped flask fills faster than that.
  */
-const GATE_SPEED = 500
+export const GATE_SPEED = 500
 
 /**
  * How long a copy takes to fill through its sprues at that speed: volume over their area and the speed, s.
@@ -68,7 +68,7 @@ export const reasonFor = (kind: Kind, feed: Feed, count: number, { freezing }: A
       ? ''
       : `; the furthest metal of the piece lies ${mm(furthest(kind, attach.at))} from it`
   const seconds = fillingTime(kind.volume_mm3, across, count, attach.share)
-  const fills = `; fills the piece in ${Number(seconds.toPrecision(2))} s at a gate speed of 0.5 m/s, which textbooks advise for filling without force, and sooner when spun or pumped`
+  const fills = `; fills the piece in ${Number(seconds.toPrecision(2))} s at a gate speed of 0.5 m/s, which textbooks advise for filling without force, where the main sprue brings as much; sooner when spun or pumped`
   const kept = piece.keepClear.length > 0 ? '; off the faces kept clear' : ''
   return `round, ${where}, ${side}${kept}${edge}${more}${modulus}${reach}${fills}; ${because}`
 }
@@ -77,7 +77,7 @@ const furthest = (kind: Kind, at: Point): number =>
   Math.max(...kind.reaches.map((point) => sizeOf(minus(point, at))))
 
 /** Of a round bar or cone. */
-const coneVolume = (one: number, other: number, length: number): number =>
+export const coneVolume = (one: number, other: number, length: number): number =>
   (Math.PI / 12) * (one ** 2 + one * other + other ** 2) * length
 
 /** Main sprue, with its round end, and button: both stand on the axis. */

@@ -3,6 +3,7 @@ import { modulusWithin, NECK_SHARE, type ThickPlace } from '../piece/mesh/thick-
 import { roundedUp } from '../quantity/words.ts'
 import type { Placed } from './clears.ts'
 import type { Kind } from './kind.ts'
+import { numbersWords } from './place-words.ts'
 import type { ArrangeProblem, ArrangeRequest, ThickSection } from './request.ts'
 
 /** Seconds; lengths in mm. */
@@ -127,19 +128,25 @@ export const roughly = (share: number): number => 5 * Math.round(20 * share)
 /** A joint that meets wax with less of its section than this hangs on its edge. */
 const HALF = 0.5
 
-/** Sprues of one wax, or of all alike, with what they join. */
+/** One sprue where it joins. */
+interface OneJoint {
+  readonly number: number
+  readonly share: number
+  /** on the face that is worked in relief */
+  readonly worked: boolean
+  readonly thickness_mm: number
+}
+
+/** Sprues that feed one place of a kind, as wide as one another. */
 interface Joints {
   readonly kind: Kind
   readonly where: string
-  readonly words: string
+  /** on which wax, as their sentence goes on */
+  readonly on: string
   readonly byHand: boolean
   readonly across: number
   readonly place: number
-  readonly share: number
-  /** one of them joins the face that is worked in relief */
-  readonly worked: boolean
-  /** the thinnest metal that one of them joins, mm */
-  readonly thickness_mm: number
+  readonly joints: OneJoint[]
 }
 
 /** Every sprue placed by hand, and those of a kind that were found, taken together by the thick place they feed. */
@@ -153,20 +160,34 @@ const jointsOf = (placed: readonly Pick<Placed, 'kind' | 'copy' | 'feeds'>[]): J
       const byHand = feed.byHand === true && feed.found !== true
       const { id, name } = kind.piece
       const key = byHand ? `${number}` : `${id}, ${attach.place}`
-      const before = found.get(key)
+      const joints = found.get(key)?.joints ?? []
+      joints.push({
+        number,
+        share: attach.share,
+        worked: attach.worked && !attach.rim,
+        thickness_mm: attach.thickness_mm,
+      })
       found.set(key, {
         kind,
         where: byHand ? `${id}/${copy}` : id,
-        words: byHand ? `Sprue ${number}, placed on ${name} ${copy},` : `A sprue of ${name}`,
+        on: byHand ? `placed on ${name} ${copy}` : `on ${name}`,
         byHand,
         across: diameter_mm,
         place: attach.place,
-        share: Math.min(attach.share, before?.share ?? 1),
-        worked: (attach.worked && !attach.rim) || before?.worked === true,
-        thickness_mm: Math.min(attach.thickness_mm, before?.thickness_mm ?? Infinity),
+        joints,
       })
     }
   return [...found.values()]
+}
+
+/** What is said of one sprue or of several: with its number, and a verb that goes with it. */
+const saidOf = (
+  on: string,
+  joints: readonly OneJoint[],
+): { readonly words: string; readonly isOne: boolean } => {
+  const isOne = joints.length === 1
+  const numbers = numbersWords(joints.map(({ number }) => number))
+  return { words: `${isOne ? 'Sprue' : 'Sprues'} ${numbers}, ${on},`, isOne }
 }
 
 /** Sprues too thin for the metal that the solid shows where they join, and joints that hang over an edge. */
@@ -174,54 +195,67 @@ export const judgeJoints = (
   placed: readonly Pick<Placed, 'kind' | 'copy' | 'feeds'>[],
   sections: readonly ThickSection[],
 ): ArrangeProblem[] =>
-  jointsOf(placed).flatMap((joints): ArrangeProblem[] => {
-    const { kind, where, words, byHand, across, place, share, worked, thickness_mm } = joints
+  jointsOf(placed).flatMap(({ kind, where, on, byHand, across, place, joints }): ArrangeProblem[] => {
     const problems: ArrangeProblem[] = []
     const section = sections.filter(({ piece }) => piece === kind.piece.id)[place]
     const solid = section?.sprue_mm
     // of a stand-in the plan says what its calipers ask, except of a sprue placed by hand
     const needed = solid?.value ?? (byHand ? kind.piece.sprue.needed_mm : undefined)
-    if (section !== undefined && thickness_mm < NECK_SHARE * section.thickness_mm)
+    const thin =
+      section === undefined
+        ? []
+        : joints.filter(({ thickness_mm }) => thickness_mm < NECK_SHARE * section.thickness_mm)
+    if (section !== undefined && thin.length > 0) {
+      const { words, isOne } = saidOf(on, thin)
       problems.push({
         kind: 'feeds-through-thinner',
         level: 'check',
         where,
-        what: `${words} joins where the wax is ${mm(thickness_mm)} thick and must feed ${mm(section.thickness_mm)} through that: the thinner metal freezes first, and shrinkage pits may show behind it`,
+        what: `${words} ${isOne ? 'joins' : 'join'} where the wax is ${mm(Math.min(...thin.map(({ thickness_mm }) => thickness_mm)))} thick and must feed ${mm(section.thickness_mm)} through that: the thinner metal freezes first, and shrinkage pits may show behind it`,
         remedy: 'join it at the thick place, give that a sprue of its own, or thicken the way to it',
       })
+    }
     const surely =
       solid !== undefined && solid.high > solid.value
         ? `, and ${mmOrMore(solid.high)} or more to be sure of it`
         : ''
     const isSurely = solid !== undefined && across < SURELY * solid.low
-    if (needed !== undefined && across < needed - 1e-9)
+    if (needed !== undefined && across < needed - 1e-9) {
+      const { words, isOne } = saidOf(on, joints)
       problems.push({
         kind: 'sprue-too-thin',
         level: isSurely ? 'stop' : 'check',
         where,
-        what: `${words} is ${mm(across)} across; by freezing time ${mm(needed)}${solid === undefined ? '' : ` (${solid.low.toFixed(1)} to ${mm(solid.high)})`} outlasts the section it feeds${section === undefined ? '' : `, ${mm(section.thickness_mm)} thick in the solid`}`,
+        what: `${words} ${isOne ? 'is' : 'are'} ${mm(across)} across; by freezing time ${mm(needed)}${solid === undefined ? '' : ` (${solid.low.toFixed(1)} to ${mm(solid.high)})`} outlasts the section ${isOne ? 'it feeds' : 'they feed'}${section === undefined ? '' : `, ${mm(section.thickness_mm)} thick in the solid`}`,
         remedy: isSurely
           ? `make it ${mmOrMore(needed)} or more${surely}: so thin it is solid before what it feeds, and the piece may not even fill`
           : `make it ${mmOrMore(needed)} or more${surely}, or accept that shrinkage may show where it joins`,
       })
-    if (worked)
+    }
+    const worked = joints.filter((joint) => joint.worked)
+    if (worked.length > 0) {
+      const { words, isOne } = saidOf(on, worked)
       problems.push({
         kind: 'sprue-on-worked-face',
         level: 'check',
         where,
-        what: `${words} joins the face that is worked in relief, where the other is plain: what stands there is cut and filed away with the sprue`,
+        what: `${words} ${isOne ? 'joins' : 'join'} the face that is worked in relief, where the other is plain: what stands there is cut and filed away with the sprue`,
         remedy:
           'keep that face clear, ask for one sprue or a thinner one, or turn the wax and join it by hand',
       })
-    if (share < HALF)
+    }
+    const over = joints.filter(({ share }) => share < HALF)
+    if (over.length > 0) {
+      const { words, isOne } = saidOf(on, over)
       problems.push({
         kind: 'joint-over-edge',
         level: byHand ? 'check' : 'note',
         where,
-        what: `${words} meets wax with only about ${roughly(share)} % of its section; the rest hangs over an edge`,
+        what: `${words} ${isOne ? 'meets wax with only' : 'meet wax with as little as'} about ${roughly(Math.min(...over.map(({ share }) => share)))} % of ${isOne ? 'its section; the rest hangs' : 'their sections; the rest hang'} over an edge`,
         remedy: byHand
           ? 'join it farther in, take it thinner, or press its end flat and build the joint up with wax'
-          : 'press its end flat and build the joint up with wax, or ask for a thinner sprue',
+          : 'press its end flat, to a width as thick as the wax is there, and build the joint up with wax all round; or ask for a thinner sprue',
       })
+    }
     return problems
   })

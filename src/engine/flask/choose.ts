@@ -1,6 +1,7 @@
 import type { Flask } from '../documents/index.ts'
 import {
   decide,
+  lengthBeside,
   lengthOf,
   type Problem,
   type Quantity,
@@ -144,7 +145,7 @@ const fitVerdicts = <L extends Standing>(input: FlaskInput<L>, fit: Fit<L>, reme
           part: 'flask',
           verdict: 'stop',
           title: say`Too near the wall`,
-          reason: say`In the flask of ${sizeWords(fit.flask)} there is ${fit.side < 0 ? say`no room: the tree reaches ${lengthOf(-fit.side)} past the wall` : say`${lengthOf(fit.side)} to the wall; ${lengthOf(needed)} is needed, or metal may break through`}.`,
+          reason: say`In the flask of ${sizeWords(fit.flask)} there is ${fit.side < 0 ? say`no room: the tree reaches ${lengthOf(-fit.side)} past the wall` : say`${lengthBeside(fit.side, needed)} to the wall; ${lengthBeside(needed, fit.side)} is needed, or metal may break through`}.`,
           remedy,
           where: wallWhere,
         },
@@ -163,7 +164,7 @@ const fitVerdicts = <L extends Standing>(input: FlaskInput<L>, fit: Fit<L>, reme
             part: 'flask',
             verdict: 'check',
             title: say`Little above the pieces`,
-            reason: say`${lengthOf(fit.top)} above the pieces; the rule wants ${lengthOf(fit.neededTop)}, the least is ${lengthOf(rules.topLeast_mm / 1000)}. A thin end may blow out under the spin.`,
+            reason: say`${lengthBeside(fit.top, fit.neededTop)} above the pieces; the rule wants ${lengthBeside(fit.neededTop, fit.top)}, the least is ${lengthOf(rules.topLeast_mm / 1000)}. A thin end may blow out under the spin.`,
             remedy: tallerTaken(input, fit)
               ? say`take a taller flask, shorten the main sprue, or accept it for a light tree`
               : say`shorten the main sprue, cast fewer pieces, or accept it for a light tree: the machine takes no flask as tall as the rule wants here`,
@@ -174,7 +175,7 @@ const fitVerdicts = <L extends Standing>(input: FlaskInput<L>, fit: Fit<L>, reme
             part: 'flask',
             verdict: 'stop',
             title: say`The end is too thin`,
-            reason: say`${fit.top < 0 ? say`The tree stands ${lengthOf(-fit.top)} out of the flask` : say`Only ${lengthOf(fit.top)} above the pieces`}; ${lengthOf(rules.topLeast_mm / 1000)} is the very least, or the end blows out and throws metal.`,
+            reason: say`${fit.top < 0 ? say`The tree stands ${lengthOf(-fit.top)} out of the flask` : say`Only ${lengthBeside(fit.top, rules.topLeast_mm / 1000)} above the pieces`}; ${lengthBeside(rules.topLeast_mm / 1000, fit.top)} is the very least, or the end blows out and throws metal.`,
             remedy,
             where: wallWhere,
           },

@@ -1,5 +1,5 @@
 import type { Flask, Pour, Roots, Shop } from '../documents/index.ts'
-import { lengthOf, type Quantity, say, type Words } from '../quantity/index.ts'
+import { lengthBeside, lengthOf, type Quantity, say, type Words } from '../quantity/index.ts'
 
 /** One way the tree may stand; as much of it as a fit needs. SI. */
 export interface Standing {
@@ -111,11 +111,11 @@ export const shortfall = <L extends Standing>(
   const wallWords =
     fit.side < 0
       ? say`the pieces reach ${lengthOf(-fit.side)} past its wall`
-      : say`${lengthOf(fit.side)} to the wall where ${lengthOf(needed)} is needed`
+      : say`${lengthBeside(fit.side, needed)} to the wall where ${lengthBeside(needed, fit.side)} is needed`
   const topWords =
     fit.top < 0
       ? say`the tree stands ${lengthOf(-fit.top)} out of it`
-      : say`${lengthOf(fit.top)} above the pieces where ${lengthOf(above)} is wanted`
+      : say`${lengthBeside(fit.top, above)} above the pieces where ${lengthBeside(above, fit.top)} is wanted`
   return wall && top ? say`${wallWords}, and ${topWords}` : wall ? wallWords : topWords
 }
 

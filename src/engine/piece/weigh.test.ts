@@ -2,6 +2,7 @@ import { describe, expect, it } from 'vitest'
 import { type Calipers, pourSchema, readDocument, withPath } from '../documents/index.ts'
 import { freezingTime } from '../physics/freezing-time.ts'
 import { planPour } from '../plan.ts'
+import { METRIC, writeWords } from '../quantity/index.ts'
 import { SAMPLE_NOW, samplePour, sampleShop, sampleWax } from '../sample-pour.ts'
 import { type MeshFacts, shapeKey } from './mesh-facts.ts'
 
@@ -80,6 +81,18 @@ describe('the thickest place of a wax', () => {
     expect(silent.asked?.where).toBe('/pour/pieces/0/source/calipers/section')
     expect(silent.asked?.remedy.length).toBeGreaterThan(0)
     expect(planned({ section: 'plate' }).asked).toBeUndefined()
+  })
+
+  it.each([
+    ['plate', 'check'],
+    ['ball', 'check'],
+    ['bar', undefined],
+  ] as const)('of a %s with a width is held to be what it is called', (section, expected) => {
+    const pour = withThickPlace({ section, sectionWidth_mm: 4 })
+    const { checks } = planPour(sampleShop(), pour, { now: SAMPLE_NOW }).go
+    const told = checks.find(({ id }) => id === 'pieces.clasp.figures')
+    const isWidth = writeWords(told?.reason ?? [], METRIC).includes('is not read')
+    expect(isWidth ? told?.verdict : undefined).toBe(expected)
   })
 
   it('may stay unsaid in a pour file, and its width must be a size', () => {

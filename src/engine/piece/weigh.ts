@@ -621,6 +621,11 @@ const standInVerdict = (piece: Piece, index: number, volume: Quantity | undefine
       say`The thickest section, ${lengthOf(thickest_mm / 1000)}, is more than the least outside size, ${lengthOf(least / 1000)}: no place is thicker than the whole. Its sprue, the main sprue and the charge come out too large by that.`,
       say`measure the thickest place across its thin way, and look at the sizes again`,
     )
+  if (calipers.sectionWidth_mm !== undefined && (calipers.section ?? 'bar') !== 'bar')
+    return disagree(
+      say`A width of ${lengthOf(calipers.sectionWidth_mm / 1000)} is given for the thickest place, and the place is called ${calipers.section ?? ''}: a width is that of a bar, and is not read.`,
+      say`call the thickest place a bar, or take its width away`,
+    )
   if (calipers.sectionWidth_mm !== undefined && calipers.sectionWidth_mm > most)
     return disagree(
       say`The thickest place, ${lengthOf(calipers.sectionWidth_mm / 1000)} wide, is wider than the longest outside size.`,

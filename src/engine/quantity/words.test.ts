@@ -3,6 +3,7 @@ import {
   fitOf,
   fromUser,
   leastLengthOf,
+  lengthBeside,
   METRIC,
   root,
   say,
@@ -100,5 +101,21 @@ describe('times and chances', () => {
     expect(writeChance(0.0125)).toBe('1 in 80')
     expect(writeChance(0.0001)).toBe('very small; blunders dominate')
     expect(writeChance(Number.NaN)).toBe('not known')
+  })
+})
+
+describe('two lengths beside one another', () => {
+  const INCHES = { ...METRIC, length: 'in' } as const
+  it.each([
+    [6.345, 6.35, METRIC, '6.345 mm', '6.350 mm'],
+    [6.3, 6.35, METRIC, '6.30 mm', '6.35 mm'],
+    [6.3, 6.35, INCHES, '0.248 in', '0.250 in'],
+    [5.2, 6.35, INCHES, '0.20 in', '0.25 in'],
+    [22.5, 22.52, METRIC, '22.50 mm', '22.52 mm'],
+  ])('%f and %f mm are told apart', (one, other, choice, first, second) => {
+    const told = say`${lengthBeside(one / 1000, other / 1000)} ${lengthBeside(other / 1000, one / 1000)}`
+    expect(writeWords(told, choice).replaceAll('\u202f', ' ').replaceAll('\u00a0', ' ')).toBe(
+      `${first} ${second}`,
+    )
   })
 })

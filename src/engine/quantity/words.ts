@@ -55,7 +55,7 @@ export const leastLengthOf = (value: number): Figure => ({ ...lengthOf(value), a
 /** A length shown with as many digits as tell it from another [m]. */
 export const lengthBeside = (value: number, other: number): Figure => ({
   ...lengthOf(value),
-  closeTo: Math.max(Math.abs(value - other) / 2, LEAST_APART),
+  closeTo: Math.max(Math.abs(value - other), LEAST_APART),
 })
 const LEAST_APART = 1e-6
 /** What a file or a reamer takes off at one go: a fit is read to this, whatever the size [m]. */

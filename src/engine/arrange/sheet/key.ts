@@ -1,3 +1,4 @@
+import { waxWireOf } from '../../materials/index.ts'
 import type { BenchTree } from './bench-tree.ts'
 import { TEXT, words } from './marks.ts'
 import { wrapped } from './text-width.ts'
@@ -5,6 +6,12 @@ import type { Block } from './tree-views.ts'
 
 const LINE = 4
 const GAP = 1.5
+
+/** The wax wire that is just as thick, where one is sold. */
+const wireWords = (diameter: number): string => {
+  const wire = waxWireOf(diameter / 1000)
+  return wire === undefined ? '' : ` (wax wire ${wire.name})`
+}
 
 /** What the letters, lines and numbers of the tree stand for, beside it. */
 export const keyOf = (tree: BenchTree, width: number, write: (mm: number) => string, unit: string): Block => {
@@ -21,7 +28,7 @@ export const keyOf = (tree: BenchTree, width: number, write: (mm: number) => str
     ...(tree.stem === null
       ? []
       : [
-          `Main sprue: Ø ${write(tree.stem.diameter)} ${unit}, ${write(tree.stem.end - tree.base.depth_mm)} ${unit} from the top of the base’s cone to its round end`,
+          `Main sprue: Ø ${write(tree.stem.diameter)} ${unit}${wireWords(tree.stem.diameter)}, ${write(tree.stem.end - tree.base.depth_mm)} ${unit} from the top of the base’s cone to its round end`,
         ]),
   ].map((note) => wrapped(note, TEXT, width))
   return {

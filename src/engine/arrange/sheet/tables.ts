@@ -106,6 +106,7 @@ export const sprueTable = (tree: BenchTree, { unit, write }: Writing): Table => 
     'Round: round the base from the mark, against the clock seen from above; from the side the mark is at the right. Up: along the main sprue from the top of the base’s cone to where the middle lines meet. Tilt: above level',
     'Long: along the middle, from the face of the wax to the surface of the main sprue. Cut to: the same and what of its end is let into the wax, as the tree’s metal is reckoned; leave about its own Ø more to trim where an end meets wax or main sprue on the slant',
     'Wax wire: the size it is sold by, where one is just that thick; ga is the B&S gauge, in which a larger number is thinner. Where none is given, the next thicker serves: enter it, so that the metal is reckoned by it',
+    'Ø at main sprue: how wide it is where it meets the main sprue; where that is more than its Ø, build it out with wax toward there. Fillet: how far wax is built up round the joint in a smooth hollow, so that metal turns no sharp corner there; 0.0 where there is no room for one',
     'Joint high and out: the middle of its joint with the wax as a ruler finds it on the standing tree, high above the flat of the base’s rim, on which the flask stands, and out, level, from the middle of the main sprue',
   ],
 })
@@ -138,7 +139,7 @@ export const joinTable = (tree: BenchTree, { unit, write }: Writing): Table => (
         ]
   }),
   notes: [
-    'From left, foot and back: on the wax laid on its back before you, as it is drawn by itself, square from its left edge, from its lower edge and from the table to the middle of the joint. A sprue leaves it toward so many degrees round from the right as drawn, against the clock, and so many toward its front or back',
+    'From left, foot and back: on the wax laid on its back before you, as it is drawn by itself, square from its left edge, from its lower edge and from the table to the middle of the joint; a joint on its back is as far from its right edge once it is turned over like a page. A sprue leaves it toward so many degrees round from the right as drawn, against the clock, and so many toward its front or back',
   ],
 })
 

@@ -1,3 +1,4 @@
+import { runsOf } from '../place-words.ts'
 import type { Joint, WaxCard, WayOut } from './bench-tree.ts'
 import {
   across,
@@ -47,29 +48,16 @@ export const partWords = ({ isWorked }: Pick<WaxCard, 'isWorked'>, part: Joint['
   return part === 'front' ? 'worked face' : 'broad face, back'
 }
 
-/** Numbers in a row, a run of them by its ends. */
-const runsOf = (numbers: readonly number[]): string => {
-  const runs: [number, number][] = []
-  for (const number of numbers) {
-    const last = runs.at(-1)
-    if (last !== undefined && last[1] === number - 1) last[1] = number
-    else runs.push([number, number])
-  }
-  return runs
-    .map(([from, to]) => (to - from < 2 ? [...new Set([from, to])].join(', ') : `${from} to ${to}`))
-    .join(', ')
-}
-
 const copiesOf = ({ letter, name, copies, of }: WaxCard): string => {
   if (of === 1) return `${letter}  ${name}`
-  return `${letter} ${runsOf(copies)}  ${name}`
+  return `${letter} ${runsOf(copies).join(', ')}  ${name}`
 }
 
 const captionOf = (card: WaxCard, scale: number): string =>
   `${copiesOf(card)}, ${card.standIn ? 'as the box of its outside sizes' : `its ${card.isWorked ? 'worked face' : 'front'} toward you`}, ${scaleWords(scale)}`
 
 const sprueWords = (numbers: readonly number[]): string =>
-  `${numbers.length === 1 ? 'Sprue' : 'Sprues'} ${runsOf(numbers)}`
+  `${numbers.length === 1 ? 'Sprue' : 'Sprues'} ${runsOf(numbers).join(', ')}`
 
 /** Sprues of one joint that leave it the same way, as near as a hand sets them. */
 const waysOf = ({ sprues }: Joint): { said: string; numbers: number[]; way: WayOut }[] => {
@@ -92,11 +80,11 @@ const linesOf = (card: WaxCard, write: Write, wide: number): string[] =>
   card.joints.flatMap((joint) => {
     const { part, left, foot, back, sprues } = joint
     const ways = waysOf(joint)
-    const where = `${sprueWords(sprues.map(({ number }) => number))}: ${partWords(card, part)}, ${write(left)} from the left edge, ${write(foot)} from the foot, ${write(back)} from the back`
+    const where = `${sprueWords(sprues.map(({ number }) => number))}: ${partWords(card, part)}, ${write(left)} from the left edge${part === 'back' ? ' as drawn, so from the right once it is turned over like a page' : ''}, ${write(foot)} from the foot, ${write(back)} from the back`
     const said =
       ways.length === 1
         ? `${where}; ${ways[0]?.said}`
-        : `${where}; ${ways.map(({ numbers, said: way }) => `${runsOf(numbers)} ${way}`).join('; ')}`
+        : `${where}; ${ways.map(({ numbers, said: way }) => `${runsOf(numbers).join(', ')} ${way}`).join('; ')}`
     return wrapped(said, TEXT, wide)
   })
 
