@@ -44,10 +44,21 @@ const wrapped = (text: string, indent: string): string[] => {
   return lines.map((line, index) => `${indent}${index === 0 ? '' : '  '}${line}`)
 }
 
-/** A problem's place as the bench calls it: pieces and sprues by name and number, an entry of the file by its path. */
+/** Parts of a pour that a problem may lie in whether or not its file has an entry there. */
+const PARTS_OF_FILE: readonly (readonly [string, string])[] = [
+  ['/pour/tree/sprues', 'the sprues'],
+  ['/pour/tree/stem', 'the main sprue'],
+  ['/pour/tree/locked', 'the places kept'],
+  ['/pour/flask', 'the flask'],
+  ['/shop/flasks', 'the rack of flasks'],
+]
+
+/** A problem's place as the bench calls it: pieces and sprues by name and number, another entry of the file by its path. */
 const placeOf = (where: string, pieces: Pour['pieces']): string => {
   const index = /^\/pieces\/(\d+)/.exec(where)?.[1]
   if (index !== undefined) return pieces[Number(index)]?.name ?? where
+  const part = PARTS_OF_FILE.find(([path]) => where.startsWith(path))?.[1]
+  if (part !== undefined) return part
   return where
     .split(', ')
     .map((place) => pieces.find(({ id }) => id === place)?.name ?? nameInFlask(place, pieces))

@@ -73,8 +73,14 @@ test('sprues that hang over an edge are named by their numbers, and those that d
   const whole = { ...pieceOf(meshOf(box(9, 9, 9))), id: 'cube', name: 'Cube' }
   const strip = { ...pieceOf(meshOf(box(20, 16, 1)), 4), id: 'strip', name: 'Strip', copies: 3 }
   for (const [pieces, numbers] of [
-    [[whole, strip], [2, 3, 4]],
-    [[strip, whole], [1, 2, 3]],
+    [
+      [whole, strip],
+      [2, 3, 4],
+    ],
+    [
+      [strip, whole],
+      [1, 2, 3],
+    ],
   ] as const) {
     const { problems, sprues } = arrange({ ...requestOf(whole), pieces })
     const told = problems.find(({ kind }) => kind === 'joint-over-edge')

@@ -68,7 +68,7 @@ export const reasonFor = (kind: Kind, feed: Feed, count: number, { freezing }: A
       ? ''
       : `; the furthest metal of the piece lies ${mm(furthest(kind, attach.at))} from it`
   const seconds = fillingTime(kind.volume_mm3, across, count, attach.share)
-  const fills = `; fills the piece in ${Number(seconds.toPrecision(2))} s at a gate speed of 0.5 m/s, which textbooks advise for filling without force, where the main sprue brings as much; sooner when spun or pumped`
+  const fills = `; fills the piece in ${Number(seconds.toPrecision(2))} s at a gate speed of 0.5 m/s, which textbooks advise for filling without force, where the main sprue brings as much, and sooner when spun or pumped`
   const kept = piece.keepClear.length > 0 ? '; off the faces kept clear' : ''
   return `round, ${where}, ${side}${kept}${edge}${more}${modulus}${reach}${fills}; ${because}`
 }

@@ -254,7 +254,7 @@ export const judgeJoints = (
         what: `${words} ${isOne ? 'meets wax with only' : 'meet wax with as little as'} about ${roughly(Math.min(...over.map(({ share }) => share)))} % of ${isOne ? 'its section; the rest hangs' : 'their sections; the rest hang'} over an edge`,
         remedy: byHand
           ? 'join it farther in, take it thinner, or press its end flat and build the joint up with wax'
-          : 'press its end flat, to a width as thick as the wax is there, and build the joint up with wax all round; or ask for a thinner sprue',
+          : 'press its end flat to the thickness of the wax there and build the joint up with wax all round, or ask for a thinner sprue',
       })
     }
     return problems

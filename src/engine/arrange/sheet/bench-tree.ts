@@ -3,7 +3,15 @@ import { type BenchSprue, benchSprues } from '../bench-sprues.ts'
 import { movedMesh } from '../body.ts'
 import { isAsked } from '../dimensions.ts'
 import { onRim } from '../kind.ts'
-import type { Arrangement, ArrangeRequest, Clearance, PieceToArrange, Placement, Sprue } from '../request.ts'
+import type {
+  Arrangement,
+  ArrangeProblem,
+  ArrangeRequest,
+  Clearance,
+  PieceToArrange,
+  Placement,
+  Sprue,
+} from '../request.ts'
 import { cornersAt, dot, minus, move, plus, turn, undoing, unit } from '../vectors.ts'
 import { type Face, faceOf } from './face-of.ts'
 import { type Flat, type Silhouette, silhouetteOf } from './silhouette.ts'
@@ -373,6 +381,10 @@ const standInNotes = ({ pieces }: ArrangeRequest): string[] =>
         `${name} is drawn as a box of its outside sizes: let its sprue meet the thickest place of the real wax, and cut it to the length that leaves`,
     )
 
+/** What is told at the bench, and what to do where there is something to do. */
+const toDo = ({ what, remedy }: ArrangeProblem): string =>
+  remedy.startsWith('nothing needs doing') ? what : `${what}. To do: ${remedy}`
+
 /** Everything the sheet for the bench shows and says of an arrangement. */
 export const benchTree = (request: ArrangeRequest, arrangement: Arrangement): BenchTree => {
   const { flask, stem } = arrangement
@@ -418,6 +430,6 @@ export const benchTree = (request: ArrangeRequest, arrangement: Arrangement): Be
       (least, one) => (least === null || one.spare < least.spare ? one : least),
       null,
     ),
-    notes: [...standInNotes(request), ...arrangement.problems.map(({ what }) => what)],
+    notes: [...standInNotes(request), ...arrangement.problems.map(toDo)],
   }
 }
