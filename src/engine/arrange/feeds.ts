@@ -1,6 +1,6 @@
 import type { Point, Transform } from '../piece/mesh/index.ts'
 import { lengthToStem, linesApart, neighbourhood, outsideStem } from './bores.ts'
-import { type Attach, type Kind, ownClear } from './kind.ts'
+import { type Attach, type Kind, LEAST_SQUARE, ownClear } from './kind.ts'
 import { soundlyPlaced } from './placed.ts'
 import { type ArrangeRequest, SHORTEST } from './request.ts'
 import { type Room, SAFE } from './room.ts'
@@ -109,8 +109,6 @@ interface Seeking {
 
 const MOST_TRIES = 6
 const SLOPES = [45, 52.5, 37.5, 60, 30].map((slope) => (slope * Math.PI) / 180)
-/** How far a sprue may lean from square to the face that it joins: 60°, and what rounding adds. */
-const LEAST_LEAN = 0.5 - 1e-9
 
 /** These sprues and as many more as are wanted: each time the best that leaves room for the rest. */
 const chooseFeeds = (seeking: Seeking, feeds: readonly Feed[], end: number): Feed[] | undefined => {
@@ -147,7 +145,7 @@ const possibleFeeds = (
       if (axisZ < room.cone + SHORTEST || (stem.ended && axisZ > end + 1e-9)) return []
       if (lengthToStem(from, axisZ, Math.max(end, axisZ), request.stem_mm / 2) < shortest - 1e-9) return []
       const lean = dot([(-c * from[0]) / out, (-c * from[1]) / out, -s], outward)
-      if (lean < LEAST_LEAN) return []
+      if (lean < LEAST_SQUARE) return []
       const feed: Feed = { attach, from, axisZ }
       if (!feeds.every((other) => keepApart(request, kind, room, end, feed, other))) return []
       return { feed, worth: lean + (places.has(attach.place) ? 0 : 1) + (attach.rim ? 0.9 : 0) - 0.01 * out }

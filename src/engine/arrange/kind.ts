@@ -162,6 +162,9 @@ export const shareOf = (
   diameter = piece.sprue.diameter_mm,
 ): { readonly share: number } => ({ share: onWax(shape, at, outward, diameter / 2).share })
 
+/** How nearly square to its surface a sprue must leave a wax: within 60°, and half a degree for rounding. */
+export const LEAST_SQUARE = Math.cos((60.5 * Math.PI) / 180)
+
 const PULLS = 4
 /** How far beyond the middle of what meets wax a joint is pulled: on an edge that middle lies short of where all would. */
 const PULL = 2

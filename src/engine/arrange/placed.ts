@@ -3,7 +3,7 @@ import { lengthToStem } from './bores.ts'
 import type { Placed } from './clears.ts'
 import type { Feed } from './feeds.ts'
 import { jointAt } from './joint.ts'
-import { type Kind, meetsKeptFace, ownClear } from './kind.ts'
+import { type Kind, LEAST_SQUARE, meetsKeptFace, ownClear } from './kind.ts'
 import { type ArrangeProblem, type PlacedSprue, SHORTEST } from './request.ts'
 import type { Room } from './room.ts'
 import { dot, minus, move, sizeOf, turn, undoing, unit } from './vectors.ts'
@@ -96,8 +96,6 @@ export const soundlyPlaced = (
 
 /** A sprue nearer level than this neither lets wax run out nor gas rise well; common practice asks for 45°. */
 const LEAST_SLOPE = 29.5
-/** Nearest to the surface that a sprue may leave it, as the search holds it too. */
-const LEAST_SQUARE = Math.cos((60.5 * Math.PI) / 180)
 const MOVED = 0.5
 
 /** A wax where it stands, with its sprues. */

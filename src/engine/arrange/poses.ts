@@ -1,7 +1,7 @@
 import type { Point, Transform } from '../piece/mesh/index.ts'
 import { after } from '../piece/mesh/transform.ts'
 import { LEVEL } from './bubbles.ts'
-import { type Attach, type Kind, ownClear } from './kind.ts'
+import { type Attach, type Kind, LEAST_SQUARE, ownClear } from './kind.ts'
 import {
   cross,
   dot,
@@ -40,8 +40,6 @@ const degrees = Math.PI / 180
 const SLOPES = [45, 60, 30, 52.5, 37.5].map((slope) => slope * degrees)
 /** Slopes for a sprue that leaves from the end of the main sprue. */
 export const END_SLOPES = [90, 75, 60].map((slope) => slope * degrees)
-/** How far the sprue may lean from square to the surface it joins. */
-const MOST_LEAN = Math.cos(60.5 * degrees)
 const MOST_POSES = 72
 const MOST_SINGLE = 5
 
@@ -72,7 +70,7 @@ const singlePoses = (kind: Kind): Pose[] => {
         const slopes = [...SLOPES, ...END_SLOPES].filter(
           (slope, index, all) =>
             all.indexOf(slope) === index &&
-            dot(way, wayDown(slope)) >= MOST_LEAN &&
+            dot(way, wayDown(slope)) >= LEAST_SQUARE &&
             ownClear(kind, attach.at, turn(back, wayDown(slope)), 30),
         )
         if (slopes.length === 0) continue

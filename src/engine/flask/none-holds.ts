@@ -159,7 +159,7 @@ export const rackVerdict = <L extends Standing>(input: FlaskInput<L>, rack: Rack
       : say`pour the pieces in ${COUNTS[count] ?? ''} or more`
   return {
     ...base,
-    title: say`No flask of the rack holds this tree`,
+    title: say`By outside boxes no flask of the rack holds this tree`,
     reason: say`${
       nearest === undefined
         ? []

@@ -73,7 +73,7 @@ const decideDepth = (
     id: 'tree.button.depth',
     title: 'Depth of the button',
     unit: 'm',
-    says: `the least depth, by the half millimetre, at which the button stays liquid ${LONGER} times as long as the stem${toFeed === undefined ? '' : ` and holds ${HOLDS} times what the metal draws in as it freezes`}; at most the depth of the base’s cone`,
+    says: `the least depth, by the half millimetre, at which the button stays liquid ${LONGER} times as long as the main sprue${toFeed === undefined ? '' : ` and holds ${HOLDS} times what the metal draws in as it freezes`}; at most the depth of the base’s cone`,
     source:
       'freezing time of a chunky body in plaster, shrinkage on freezing; both margins are common practice',
     inputs: { stem, ...cone, ...freezing, law, ...(toFeed && { ...toFeed, density }) },
@@ -144,7 +144,7 @@ export const planButton = (
         ? undefined
         : timesLonger(
             { feed: freezes, fed: stem.freezes },
-            { id: 'tree.button.margin', title: 'Button against the stem' },
+            { id: 'tree.button.margin', title: 'Button against the main sprue' },
           ),
   }
 }

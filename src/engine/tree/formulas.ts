@@ -61,7 +61,7 @@ export const coneVolume = (wide: number, narrow: number, depth: number): number 
 export const modulusOfButton = formula({
   name: 'modulusOfButton',
   title: 'Modulus of the button',
-  says: 'its volume, over its cone side and its open face; the neck joins the stem and does not cool',
+  says: 'its volume, over its cone side and its open face; the neck joins the main sprue and does not cool',
   symbol: 'M',
   unit: 'm',
   inputs: {

@@ -134,7 +134,7 @@ export const FreezePage = () => {
             <Figure of={tree.button.freezes} range />
           </FigureRow>
           {tree.button.margin !== undefined && (
-            <FigureRow name="Button, longer than the stem by">
+            <FigureRow name="Button, longer than the main sprue by">
               <Figure of={tree.button.margin} as="times" range />
             </FigureRow>
           )}
