@@ -253,13 +253,14 @@ const RINGS: readonly (readonly [
   across_mm: number,
   along_mm: number,
   thickest_mm: number,
+  wide_mm: number,
 ])[] = [
-  ['oval-face', 'Oval face', 1.02, 22.6, 15.2, 3.4],
-  ['square-face', 'Square face', 1.18, 23.1, 13.8, 3.6],
-  ['wheat-ear', 'Wheat ear', 0.91, 21.8, 14.1, 3.1],
-  ['small-shell', 'Small shell', 0.74, 20.4, 11.6, 2.9],
-  ['plain-round', 'Plain round', 1.07, 23.4, 14, 3.3],
-  ['stepped', 'Stepped shoulders', 0.96, 22.2, 12.9, 3.2],
+  ['oval-face', 'Oval face', 1.02, 22.6, 15.2, 3.4, 7],
+  ['square-face', 'Square face', 1.18, 23.1, 13.8, 3.6, 7.5],
+  ['wheat-ear', 'Wheat ear', 0.91, 21.8, 14.1, 3.1, 6.5],
+  ['small-shell', 'Small shell', 0.74, 20.4, 11.6, 2.9, 6],
+  ['plain-round', 'Plain round', 1.07, 23.4, 14, 3.3, 6.5],
+  ['stepped', 'Stepped shoulders', 0.96, 22.2, 12.9, 3.2, 6.5],
 ]
 
 const signetRings: PourFile = {
@@ -268,7 +269,7 @@ const signetRings: PourFile = {
   name: 'Six signet rings',
   number: 113,
   alloy: 'sterling',
-  pieces: RINGS.map(([id, name, mass_g, across_mm, along_mm, thickest_mm]) => ({
+  pieces: RINGS.map(([id, name, mass_g, across_mm, along_mm, thickest_mm, sectionWidth_mm]) => ({
     id,
     name,
     quantity: 1,
@@ -283,10 +284,11 @@ const signetRings: PourFile = {
         thickest_mm,
         thinnest_mm: 1.6,
         section: 'bar',
+        sectionWidth_mm,
       },
     },
   })),
-  tree: { weighed: { base_g: 64.12, baseWithTree_g: 71.62, baseWeighed: 'today' } },
+  tree: { weighed: { base_g: 64.12, baseWithTree_g: 72.12, baseWeighed: 'today' } },
   investment: { id: 'gypsum-bonded', work: 'medium', water_C: 22 },
   kiln: 'kiln',
   machine: 'spring-arm',

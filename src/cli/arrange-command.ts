@@ -17,7 +17,7 @@ export const usage = `pourwright arrange POUR.json [--body FILE.stl] [--cavity F
   --shop FILE       the shop, for a pour that does not hold its own
   --json            the answer as JSON, each key with its unit
 
-Exit status 1 when nothing fits or a clearance is broken.`
+Exit status 1 when nothing fits, a clearance is broken, or the plan stops for these pieces and sprues.`
 
 const isUnit = (asked: string | undefined): asked is 'mm' | 'in' | undefined =>
   asked === undefined || asked === 'mm' || asked === 'in'

@@ -7,6 +7,7 @@ import {
 } from '../engine/arrange/index.ts'
 import { nameInFlask } from '../engine/arrangement-verdict.ts'
 import type { Pour } from '../engine/documents/index.ts'
+import { waxWireOf } from '../engine/materials/index.ts'
 import { MM_PER_INCH } from '../engine/quantity/index.ts'
 import { sayLengths } from '../engine/quantity/say-lengths.ts'
 import type { ArrangeJson } from './arrange.ts'
@@ -48,6 +49,7 @@ const wrapped = (text: string, indent: string): string[] => {
 const PARTS_OF_FILE: readonly (readonly [string, string])[] = [
   ['/pour/tree/sprues', 'the sprues'],
   ['/pour/tree/stem', 'the main sprue'],
+  ['/pour/tree/button', 'the button'],
   ['/pour/tree/locked', 'the places kept'],
   ['/pour/flask', 'the flask'],
   ['/shop/flasks', 'the rack of flasks'],
@@ -55,7 +57,7 @@ const PARTS_OF_FILE: readonly (readonly [string, string])[] = [
 
 /** A problem's place as the bench calls it: pieces and sprues by name and number, another entry of the file by its path. */
 const placeOf = (where: string, pieces: Pour['pieces']): string => {
-  const index = /^\/pieces\/(\d+)/.exec(where)?.[1]
+  const index = /^(?:\/pour)?\/pieces\/(\d+)/.exec(where)?.[1]
   if (index !== undefined) return pieces[Number(index)]?.name ?? where
   const part = PARTS_OF_FILE.find(([path]) => where.startsWith(path))?.[1]
   if (part !== undefined) return part
@@ -81,6 +83,14 @@ export const arrangementInWords = (
     lines.push(
       `Flask ${length(answer.flask.inside_diameter_mm)} across, ${length(answer.flask.inside_height_mm)} high inside`,
     )
+  if (answer.stem !== null && answer.button !== null) {
+    const { from_mm, to_mm, diameter_mm } = answer.stem
+    const wire = waxWireOf(diameter_mm / 1000)
+    lines.push(
+      `Main sprue ${length(diameter_mm)} across${wire === undefined ? '' : ` (wax wire ${wire.name})`}, ${length(to_mm[2] - from_mm[2] + diameter_mm / 2)} from the top of the base’s cone to its round end`,
+      `Button ${length(answer.button.depth_mm)} deep in the base’s cone, poured with the metal`,
+    )
+  }
   answer.sprues.forEach((sprue, index) => {
     const set = bench[index]
     lines.push('', `Sprue ${index + 1}, to ${nameInFlask(`${sprue.piece}/${sprue.copy}`, pieces)}`)
@@ -92,7 +102,8 @@ export const arrangementInWords = (
           `  at ${set.angle.toFixed(0)}° round the base from its mark, against the clock seen from above`,
         )
       lines.push(
-        `  ${length(set.height)} up the main sprue from the top of the base’s cone`,
+        `  meets the main sprue’s side ${length(set.meets)} up from the top of the base’s cone`,
+        `  and its middle line ${length(set.height)} up`,
         `  ${lean}`,
         `  joint with the wax ${length(set.jointHigh)} above the flat of the base’s rim`,
         `  and ${length(set.jointOut)} out from the middle of the main sprue`,
@@ -129,7 +140,7 @@ export const arrangementInWords = (
   if (held.length > 0) lines.push('', 'Tightest distances')
   for (const { between, distance_mm, needed_mm } of held.slice(0, MOST_LISTED))
     lines.push(
-      `  ${between.map((place) => nameInFlask(place, pieces)).join(' to ')}: ${finely(distance_mm)}, and ${finely(needed_mm)} is needed`,
+      `  ${between.map((place) => nameInFlask(place, pieces)).join(' to ')}${between.every((place) => place.startsWith('sprue/')) ? ', away from the main sprue' : ''}: ${finely(distance_mm)}, and ${finely(needed_mm)} is needed`,
     )
   if (answer.metalBody !== null)
     lines.push(

@@ -132,7 +132,7 @@ const drawn = (
   )
 }
 
-/** `arrange POUR.json`: exit status 1 when nothing fits, or a locked place breaks a clearance. */
+/** `arrange POUR.json`: exit status 1 when nothing fits, a locked place breaks a clearance, or the plan stops for these sprues. */
 export const runArrange = async (
   path: string,
   options: ArrangeOptions,
@@ -177,7 +177,10 @@ export const runArrange = async (
         drawn(request, arrangement, pour.name, { ...options, units: options.units ?? options.length }),
       )
   }
-  const answer = toJson(request, arrangement, body, problems)
+  const found = toJson(request, arrangement, body, problems)
+  // the plan's own stops leave the places as they are, and yet nobody should build by them
+  const answer = { ...found, problems: [...(request?.told ?? []), ...problems] }
+  const stopped = answer.problems.some(({ level }) => level === 'stop')
   return {
     out: options.json
       ? JSON.stringify(answer)
@@ -187,6 +190,6 @@ export const runArrange = async (
           pour.pieces,
           options.length ?? options.units ?? 'mm',
         ),
-    exitStatus: answer.fits ? 0 : 1,
+    exitStatus: answer.fits && !stopped ? 0 : 1,
   }
 }

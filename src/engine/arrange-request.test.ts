@@ -1,7 +1,9 @@
 import { expect, test } from 'vitest'
 import { arrangeRequest } from './arrange-request.ts'
+import type { Pour } from './documents/index.ts'
+import { volumeOf } from './piece/mesh/index.ts'
 import { planPour } from './plan.ts'
-import { SAMPLE_NOW, samplePour, sampleShop } from './sample-pour.ts'
+import { SAMPLE_NOW, samplePour, sampleShop, sampleWax } from './sample-pour.ts'
 
 const still = [1, 0, 0, 20, 0, 1, 0, 0, 0, 0, 1, 40, 0, 0, 0, 1]
 const faultsOf = (...matrices: readonly (readonly number[])[]): (readonly [string, string])[] => {
@@ -73,4 +75,55 @@ test('the largest flask that the machine takes goes by the wall of the rack’s 
     const plan = planPour({ ...shop, machines, flasks }, samplePour({}), { now: SAMPLE_NOW })
     expect(arrangeRequest(plan, {}).request?.largest).toEqual({ diameter_mm: 74, height_mm: 120 })
   }
+})
+
+test('a wax as heavy as its outside box, as near as scale and calipers know, is that box', () => {
+  const planOf = (mass_g: number) =>
+    planPour(
+      sampleShop({}),
+      samplePour({
+        pieces: [
+          sampleWax('block', mass_g, {
+            source: {
+              from: 'weighed-wax',
+              mass_g,
+              wax: 'hard-carving',
+              calipers: {
+                length_mm: 30,
+                width_mm: 14,
+                height_mm: 3,
+                thickest_mm: 3,
+                thinnest_mm: 3,
+                section: 'plate',
+              },
+            },
+          }),
+        ],
+      }),
+      { now: SAMPLE_NOW },
+    )
+  const box = 30 * 14 * 3
+  const density = planOf(1).pieces.pieces[0]?.waxDensity?.value ?? Number.NaN
+  const grams = (times: number): number => (times * box * 1e-9 * density * 1e3 * 1000) / 1000
+  const volumes = [0.9, 1, 1.003].map((times) => {
+    const mesh = arrangeRequest(planOf(grams(times)), {}).request?.pieces[0]?.mesh
+    return mesh === undefined ? Number.NaN : volumeOf(mesh)
+  })
+  expect(volumes[0]).toBeCloseTo(0.9 * box, 0)
+  expect(volumes[1]).toBeCloseTo(box, 6)
+  expect(volumes[2]).toBeCloseTo(box, 6)
+  const heavy = arrangeRequest(planOf(grams(1.3)), {})
+  expect(heavy.request).toBeUndefined()
+  expect(heavy.problems.map(({ kind }) => kind)).toContain('no-solid')
+})
+
+test('what the plan stops for, or asks, of pieces and freezing order goes with the request', () => {
+  const told = (pour: Pour) =>
+    arrangeRequest(planPour(sampleShop({}), pour, { now: SAMPLE_NOW }), {}).request?.told
+  expect(told(samplePour({}))).toEqual([])
+  const shallow = told(samplePour({ tree: { button: { depth_mm: 2 } } }))
+  const stop = shallow?.find(({ kind }) => kind === 'freeze.button')
+  expect(stop?.level).toBe('stop')
+  expect(stop?.what).toMatch(/^the button (starves|most likely freezes first)/)
+  expect(stop?.remedy).toMatch(/cone/)
 })

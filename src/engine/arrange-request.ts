@@ -15,6 +15,7 @@ import type { Point, Transform, TriangleMesh } from './piece/mesh/index.ts'
 import { determinant } from './piece/mesh/transform.ts'
 import type { Plan } from './plan.ts'
 import { chooseFromShop } from './plan-parts.ts'
+import { METRIC, type Words, writeWords } from './quantity/index.ts'
 
 type Parts = Pick<Plan, 'shop' | 'pour' | 'pieces' | 'tree'>
 
@@ -85,6 +86,7 @@ export const arrangeRequest = (
         topPerDiameter: rules.topPerDiameter,
         topLeast_mm: rules.topLeast_mm,
       },
+      told: toldOf(plan),
       stem_mm: tree.stem.diameter.value * 1000,
       button_mm: tree.button.depth.value * 1000,
       freezing: {
@@ -98,6 +100,24 @@ export const arrangeRequest = (
     problems,
   }
 }
+
+/** What the plan stops for, or would have looked at, of pieces and freezing order: whoever builds from the sheet alone sees it there. */
+const toldOf = ({ tree, pieces }: Parts): ArrangeProblem[] =>
+  [...pieces.answer.verdicts, ...tree.answer.verdicts].flatMap(
+    ({ verdict, id, title, reason, remedy, where }): ArrangeProblem[] => {
+      if (verdict === 'pass') return []
+      const words = (said: Words): string => writeWords(said, METRIC)
+      return [
+        {
+          kind: id,
+          level: verdict,
+          where: where ?? '/pour',
+          what: `${words(title)}: ${words(reason).replace(/\.$/, '')}`,
+          remedy: words(remedy),
+        },
+      ]
+    },
+  )
 
 const roomOf = ({ insideDiameter_mm, insideHeight_mm }: Flask): number =>
   insideDiameter_mm ** 2 * insideHeight_mm
@@ -303,7 +323,12 @@ const standIn = (
   const sizes = [extents.length.value, extents.width.value, extents.height.value].map(
     (side) => side * 1000,
   ) as [number, number, number]
-  const solid = standInFor(sizes, volume.value * 1e9)
+  // as much as the scale or the calipers may be off, a wax may weigh more than its box would
+  const box = sizes.reduce((product, side) => product * side, 1)
+  const solid = standInFor(
+    sizes,
+    volume.low * 1e9 <= box ? Math.min(volume.value * 1e9, box) : volume.value * 1e9,
+  )
   if (solid === null)
     return refuse(
       `${piece.name} is more than its outside box holds: its sizes or its weight are wrong`,

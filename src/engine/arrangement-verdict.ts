@@ -133,6 +133,15 @@ const placedBy = ({ pieces }: Pour): string => {
 /** Problems of which the tightest distance says it all. */
 const DISTANCES: ReadonlySet<string> = new Set(['too-near', 'locked-in-no-flask'])
 
+/** What would do where no place was found for every wax, by the search that sought one. */
+export const wouldDo = ({ flask, stop }: ArrangementFacts, { pieces }: Pour): Words | undefined =>
+  flask === null && stop !== null
+    ? wordsOf(
+        stop.remedy,
+        pieces.map(({ name }) => name),
+      )
+    : undefined
+
 /**
  * What the places found say about a plan.
  * @param differs  where the rule by outside boxes says otherwise, of a plan that reckons with them
@@ -155,7 +164,7 @@ export const judgeArrangement = (
         reason:
           facts.stop === null
             ? say`Every place tried broke a clearance.`
-            : say`${wordsOf(facts.stop.what, names)}. The plan stands by outside boxes meanwhile.`,
+            : say`${wordsOf(facts.stop.what, names)}.${flask === undefined ? '' : ' The plan stands by outside boxes meanwhile.'}`,
         remedy: wordsOf(facts.stop?.remedy ?? 'take a larger flask, or pour the pieces in two', names),
       },
     ]

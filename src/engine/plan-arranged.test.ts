@@ -187,6 +187,41 @@ describe('a wax further out', () => {
   })
 })
 
+describe('a tree that is built and weighed after its places were found', () => {
+  it.each([1, 9, 12])('of %d waxes still has them, and the same button', (quantity) => {
+    const many = samplePour({ pieces: [sampleWax('slide', 1.2, { quantity })] })
+    const before = planned(many)
+    const { facts } = arrangePlan(before, {}, solids)
+    const sprues_g = ((facts.measured?.sprues_mm3 ?? Number.NaN) / 1000) * 0.95
+    const weighed = {
+      base_g: 60,
+      baseWithTree_g: 60 + 1.2 * quantity + sprues_g,
+      baseWeighed: 'today' as const,
+    }
+    const after = { ...many, tree: { ...many.tree, weighed } }
+    const arrangements = { [arrangementKey(before)]: facts }
+    const [found, then] = [many, after].map((of) => planPour(shop, of, { now, arrangements }))
+    expect(found?.arranged?.flask.id).toBe(facts.flask?.id)
+    expect(then?.arranged?.flask.id).toBe(facts.flask?.id)
+    expect(then?.tree.button.depth.value).toBe(found?.tree.button.depth.value)
+  })
+})
+
+describe('a pour that no flask holds by shape either', () => {
+  it('is told one thing to do: what the search by shape says would do', () => {
+    const many = samplePour({ pieces: [sampleWax('slide', 1.2, { quantity: 120 })] })
+    const { facts } = arrangePlan(planned(many), {}, undefined, 0)
+    expect(facts.flask).toBeNull()
+    const remedies = planned(many, facts)
+      .verdicts.filter(({ id }) => id === 'flask.rack' || id === 'flask.arranged')
+      .map(({ remedy }) => writeWords(remedy, METRIC))
+    expect(remedies.length).toBe(2)
+    expect(new Set(remedies).size).toBe(1)
+    const reason = planned(many, facts).verdicts.find(({ id }) => id === 'flask.arranged')?.reason
+    expect(writeWords(reason ?? [], METRIC)).not.toContain('meanwhile')
+  })
+})
+
 describe('a pour that keeps its places', () => {
   it('stops where a locked wax comes too near another', () => {
     if (found.arrangement === undefined || found.request === undefined) throw new Error('it was arranged')

@@ -1,4 +1,4 @@
-import { type ArrangementFacts, arrangementKey, judgeArrangement } from './arrangement-verdict.ts'
+import { type ArrangementFacts, arrangementKey, judgeArrangement, wouldDo } from './arrangement-verdict.ts'
 import { type ChargePlan, type NeededPlan, planCharge, planNeeded } from './charge/index.ts'
 import type { ChargeAnswer } from './charge/make-up/index.ts'
 import { openRoots, type Pour, type Shop } from './documents/index.ts'
@@ -46,6 +46,7 @@ import {
 import { planSpin, type SpinAnswer } from './spin/index.ts'
 import {
   type BuiltSprues,
+  compactest,
   compareSprues,
   judgeAsBuilt,
   judgeReservoir,
@@ -162,7 +163,7 @@ export const planPour = (shop: Shop, pour: Pour, given: Given): Plan => {
     asked: Pour,
     layouts: readonly Layout[],
     sizesOf: (layout: Layout) => LayoutSizes | undefined,
-    onlyBoxes = false,
+    { onlyBoxes = false, byShape }: { readonly onlyBoxes?: boolean; readonly byShape?: Words } = {},
   ) =>
     chooseFlask({
       shop,
@@ -176,18 +177,26 @@ export const planPour = (shop: Shop, pour: Pour, given: Given): Plan => {
       machineIndex: chosen.machine,
       pending,
       onlyBoxes,
+      byShape,
     })
   const boxSizes = (layout: Layout): LayoutSizes | undefined => sizesOfLayout(treeInput, feeds, layout)
   const byBoxes = choose(pour, feeds.layouts, boxSizes)
-  const boxLayout = byBoxes.plan?.layout ?? feeds.layouts[0]
+  const closest = compactest(feeds.layouts)
+  const boxLayout = byBoxes.plan?.layout ?? closest
   const sizesByRule = boxLayout && boxSizes(boxLayout)
-  const freezingShrink = roots.at(`/shop/alloys/${chosen.alloy}/shrinkOnFreezing`, 'Shrinkage on freezing')
   const roomByRule = roomByLayout(treeInput, feeds, sizesByRule, {
     id: 'rule.sprues',
     title: 'Room of all sprues, by outside boxes',
   })
-  const roomToFeed =
-    pieces.treeWax === undefined ? roomByRule : roomOfSprues(treeInput, feeds, sizesByRule, pieces.treeWax)
+  const freezingShrink = roots.at(`/shop/alloys/${chosen.alloy}/shrinkOnFreezing`, 'Shrinkage on freezing')
+  // neither the flask taken nor what the built tree weighs: a button that changed with them would be another tree's
+  const roomToFeed = roomByLayout(
+    treeInput,
+    feeds,
+    closest && sizesOfLayout(treeInput, feeds, closest, 'closest'),
+    { id: 'closest.sprues', title: 'Room of all sprues, as close as their boxes stand' },
+    'closest',
+  )
   const tree = planTree(
     treeInput,
     feeds,
@@ -198,9 +207,12 @@ export const planPour = (shop: Shop, pour: Pour, given: Given): Plan => {
   const { plan: flask, answer: flaskAnswer } =
     placed !== undefined
       ? choose({ ...pour, flask: placed.flask.id }, [placed.layout], () => placed.sizes)
-      : facts?.flask != null
-        ? choose(pour, feeds.layouts, boxSizes, true)
-        : byBoxes
+      : facts === undefined
+        ? byBoxes
+        : choose(pour, feeds.layouts, boxSizes, {
+            onlyBoxes: facts.flask !== null,
+            byShape: wouldDo(facts, pour),
+          })
   const sizes = placed?.sizes ?? sizesByRule
   const sprues = roomOfSprues(treeInput, tree, sizes, pieces.treeWax)
   const builtSprues = compareSprues(treeInput, tree, sizes, pieces.treeWax)

@@ -176,9 +176,14 @@ const arranged = (
 
 /** What a search that leaves room for the hand may spend in one flask: the waxes have places already. */
 const FOR_ROOM = 25_000
-/** Room sought beyond every clearance, mm, the most first; on what is more than a hand asks, many waxes may spend less each. */
+/** Room sought beyond every clearance, mm, the most first. */
 const ROOMY = [4 * HAND, 2 * HAND]
+/** More waxes than this seldom have the most of it, and seeking it takes longer. */
+const FEW = 6
+/** What may be spent in all on room beyond what a hand asks: so much over how many waxes there are, and no more than on that. */
 const FOR_MORE = 100_000
+/** Room that a hand does not need is not bought with more sprue than this many times as much. */
+const DEARER = 1.2
 
 /** A tree in this flask with every distance kept by so much more, mm. */
 const withRoom = (
@@ -203,6 +208,10 @@ const withRoom = (
   const tree = tried.fewer.size > 0 && !single ? undefined : treeOf(tried)
   return tree && spread(roomy, tried.room, tree)
 }
+
+/** Sprues and main sprue, mm. */
+const sprueLength = ({ sprues, tree }: Measured): number =>
+  sprues.reduce((sum, { length_mm }) => sum + length_mm, tree.stemEnd)
 
 /** Larger flasks that are looked at for room: one far larger than the waxes need is no advice. */
 const LOOKED_AT = 2
@@ -232,12 +241,13 @@ const builtByHand = (
     isFree ? withRoom(request, flask, readies, fewer.size > 0, more, work) : undefined
   const waxes = tree.placed.length
   const more = firstThat(
-    ROOMY.filter((wanted) => wanted > spare),
+    ROOMY.slice(waxes > FEW ? 1 : 0).filter((wanted) => wanted > spare),
     (wanted) => roomyTree(room.flask, wanted, Math.min(FOR_ROOM, FOR_MORE / waxes)),
   )
   const freer = more ?? (spare < HAND ? (roomyTree(room.flask) ?? ease(request, room, spreadOut)) : undefined)
   const second = freer === undefined ? first : measure(request, room, freer, kinds)
-  const best = leastSpare(second.all) > spare ? second : first
+  const isWorth = spare < HAND || sprueLength(second) <= DEARER * sprueLength(first)
+  const best = leastSpare(second.all) > spare && isWorth ? second : first
   const roomier =
     leastSpare(best.all) < HAND
       ? larger

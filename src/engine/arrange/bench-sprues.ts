@@ -10,6 +10,8 @@ export interface BenchSprue {
   readonly angle: number
   /** up the main sprue from the top of the base's cone to where the centre lines meet, mm */
   readonly height: number
+  /** the same to where its middle line meets the main sprue's surface, as a ruler finds it, mm */
+  readonly meets: number
   /** its joint with the wax: above the plane of the base's rim, on which the flask stands, mm */
   readonly jointHigh: number
   /** the same from the middle of the main sprue, level, mm */
@@ -34,6 +36,7 @@ export const benchSprues = (request: ArrangeRequest, arrangement: Arrangement): 
       piece: `${sprue.piece}/${sprue.copy}`,
       angle: ((Math.atan2(y, x) * 180) / Math.PI + 360) % 360,
       height: sprue.axis_mm[2] - request.base.depth_mm,
+      meets: sprue.to_mm[2] - request.base.depth_mm,
       jointHigh: sprue.from_mm[2],
       jointOut: Math.hypot(sprue.from_mm[0], sprue.from_mm[1]),
       tilt: (Math.atan2(z, Math.hypot(x, y)) * 180) / Math.PI,

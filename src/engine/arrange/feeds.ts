@@ -103,7 +103,7 @@ interface Seeking {
   readonly room: Room
   readonly count: number
   readonly stem: { readonly end: number; readonly ended: boolean }
-  /** how many first choices that leave no room for the others may still be given up for the next best */
+  /** how many choices that leave no room for the others may still be given up for the next best, in all */
   tries: number
 }
 

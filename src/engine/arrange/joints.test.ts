@@ -6,6 +6,7 @@ import { revolved } from './body.ts'
 import { type ArrangeRequest, arrange, type PieceToArrange } from './index.ts'
 import { meetsKeptFace, prepareKind } from './kind.ts'
 import { onWax } from './on-wax.ts'
+import { judgeJoints, sectionsOf } from './sections.ts'
 
 const meshOf = ({ positions, corners }: Shape): TriangleMesh => ({
   positions: Float64Array.from(positions),
@@ -91,6 +92,38 @@ test('sprues that hang over an edge are named by their numbers, and those that d
     expect(over).toEqual(numbers)
     expect(told?.what).toMatch(new RegExp(`^Sprues ${numbers[0]} to ${numbers[2]}, on Strip, meet wax`))
   }
+})
+
+test('of the sprues of one wax only those are named that a finding is of', () => {
+  const kind = prepareKind(pieceOf(meshOf(box(20, 16, 4))))
+  const [first] = kind.attaches
+  if (first === undefined) throw new Error('a block can be joined')
+  const feeds = (changes: readonly Partial<typeof first>[]) => [
+    {
+      kind,
+      copy: 1,
+      feeds: changes.map((change) => ({
+        attach: { ...first, place: 0, share: 1, rim: true, worked: false, ...change },
+        from: first.at,
+        axisZ: 20,
+      })),
+    },
+  ]
+  const sections = sectionsOf(requestOf(kind.piece), [kind])
+  const saidOf = (changes: readonly Partial<typeof first>[], about: string): string =>
+    judgeJoints(feeds(changes), sections).find(({ kind: own }) => own === about)?.what ?? ''
+  const name = kind.piece.name
+  expect(saidOf([{}, { share: 0.3 }, {}, { share: 0.4 }], 'joint-over-edge')).toMatch(
+    new RegExp(`^Sprues 2 and 4, on ${name}, meet wax with as little as about 30 % of their sections`),
+  )
+  expect(saidOf([{}, { worked: true, rim: false }], 'sprue-on-worked-face')).toMatch(
+    new RegExp(`^Sprue 2, on ${name}, joins the face`),
+  )
+  expect(saidOf([{ thickness_mm: 1 }, {}, { thickness_mm: 1.2 }], 'feeds-through-thinner')).toMatch(
+    new RegExp(`^Sprues 1 and 3, on ${name}, join where the wax is 1.0 mm thick`),
+  )
+  for (const about of ['joint-over-edge', 'sprue-on-worked-face', 'feeds-through-thinner'])
+    expect(saidOf([{}, {}], about)).toBe('')
 })
 
 /** A ball of 4 mm radius on a rod of 1 mm radius and 20 mm length, by its outline. */

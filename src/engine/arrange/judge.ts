@@ -212,10 +212,10 @@ const judgeHub = (
       kind: 'sprues-meet-in-a-lump',
       level: heavy ? 'check' : 'note',
       where: '/pour/tree/sprues',
-      what: `Sprues ${numbersWords(hub.sprues)} meet the main sprue at about one height, ${(hub.at_mm - room.cone).toFixed(1)} mm above the base’s cone: by volume over cooled area, ${hub.modulus_mm.toFixed(2)} mm, that lump stays liquid about ${hub.outlasts.toFixed(1)} times as long as the main sprue, ${stem_mm.toFixed(1)} mm across. Nothing feeds it then, and it pits; ${heavy ? 'so heavy a lump heats the plaster between the sprues, which is thin there, and may draw on a sprue that is still liquid' : 'sprues that outlast their waxes keep that from them'}`,
+      what: `Sprues ${numbersWords(hub.sprues)} meet the main sprue at about one height, ${(hub.at_mm - room.cone).toFixed(1)} mm above the base’s cone: by volume over cooled area, ${hub.modulus_mm.toFixed(2)} mm, that lump stays liquid about ${hub.outlasts.toFixed(1)} times as long as the main sprue, ${stem_mm.toFixed(1)} mm across. Nothing feeds it then, and it pits${heavy ? '; so heavy a lump heats the plaster between the sprues, which is thin there, and may draw on a sprue that is still liquid' : ', in metal that is cut off: while each sprue outlasts its wax none of that reaches the waxes'}`,
       remedy: heavy
         ? 'let some of them meet the main sprue higher or lower, or take a thicker main sprue'
-        : 'nothing needs doing while each sprue outlasts its wax; sprues at different heights make less of a lump',
+        : 'where you can, let them meet the main sprue at different heights, which makes less of a lump',
     },
   ]
 }

@@ -53,10 +53,10 @@ export const judgePace = (
       kind: 'main-sprue-sets-the-pace',
       level: late ? 'check' : 'note',
       where: '/pour/tree/stem/diameter_mm',
-      what: `All the metal comes through the main sprue, and the sprues together have ${times.toFixed(1)} times its section: at 0.5 m/s in it the waxes fill in about ${seconds.toFixed(1)} s, whatever each sprue could do by itself, and the first of them may be solid where it is thickest in ${solid.toFixed(1)} s`,
+      what: `All the metal comes through the main sprue, and the sprues together have ${times.toFixed(1)} times its section: at 0.5 m/s in it the waxes fill in about ${seconds.toFixed(1)} s, whatever each sprue could do by itself, and the first of them may be solid in ${solid.toFixed(1)} s, at its thickest place or at a neck`,
       remedy: late
         ? 'take a thicker main sprue, or pour fewer waxes at once; a spun or pumped flask fills sooner, by how much nobody has said here'
-        : 'nothing needs doing where the flask is spun or pumped, which fills it sooner; poured by hand alone, take a thicker main sprue',
+        : 'poured by hand alone, take a thicker main sprue; a flask that is spun or pumped fills sooner',
     },
   ]
 }

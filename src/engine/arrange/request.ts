@@ -78,6 +78,8 @@ export interface ArrangeRequest {
     /** times are known to this factor either way, by what the mould and the metal are known to; 1 where it is not given */
     readonly known?: number
   }
+  /** what the plan says of these pieces and their feeds, which no place mends: told on the sheet beside the rest */
+  readonly told?: readonly ArrangeProblem[]
   /** how long to look for a smaller flask, as a multiple of the usual; 0 takes the first that is found */
   readonly effort?: number
 }

@@ -26,6 +26,8 @@ export interface FlaskInput<L extends Standing> {
   readonly pending: boolean
   /** the waxes have places of their own that the plan can't reckon with, so that what fits here is no more than their boxes */
   readonly onlyBoxes: boolean
+  /** what would do by the waxes' own shapes, where places were sought by them and not found: it goes before what boxes say */
+  readonly byShape?: Words
 }
 
 /** What the shop says of the casting machine and the base. */

@@ -130,6 +130,11 @@ const listed = (names: readonly string[]): string => names.join(', ')
  * machine takes it, and what the rack lacks is told of the tree as it would stand in that one.
  */
 export const rackVerdict = <L extends Standing>(input: FlaskInput<L>, rack: Rack): Verdict => {
+  const verdict = byBoxes(input, rack)
+  return input.byShape === undefined ? verdict : { ...verdict, remedy: input.byShape }
+}
+
+const byBoxes = <L extends Standing>(input: FlaskInput<L>, rack: Rack): Verdict => {
   const base = { id: 'flask.rack', part: 'flask', verdict: 'stop', where: '/shop/flasks' } as const
   const { rules } = input.shop
   const largest = rack[rack.length - 1]

@@ -17,7 +17,7 @@ const BY_GAUGE = Array.from(
 )
 
 /** Common practice, from memory: rods thicker than the thickest gauge are sold by the millimetre. */
-const RODS = [10, 12, 15, 20, 25, 30, 40].map(
+const RODS = [9, 10, 12, 15, 20, 25, 30, 40].map(
   (across): WaxWire => ({ name: `${across} mm`, diameter: millimetres(across) }),
 )
 

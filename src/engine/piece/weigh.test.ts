@@ -87,6 +87,7 @@ describe('the thickest place of a wax', () => {
     ['plate', 'check'],
     ['ball', 'check'],
     ['bar', undefined],
+    [undefined, undefined],
   ] as const)('of a %s with a width is held to be what it is called', (section, expected) => {
     const pour = withThickPlace({ section, sectionWidth_mm: 4 })
     const { checks } = planPour(sampleShop(), pour, { now: SAMPLE_NOW }).go
@@ -101,6 +102,41 @@ describe('the thickest place of a wax', () => {
     expect(readDocument(pourSchema, wide).ok).toBe(true)
     const none = withPath(wide, '/pieces/0/source/calipers/sectionWidth_mm', 0)
     expect(readDocument(pourSchema, none).ok).toBe(false)
+  })
+})
+
+describe('a bar of which no width is given', () => {
+  const asked = (mass_g: number, place: ThickPlace, sizes = SIZES) => {
+    const pour = samplePour({
+      pieces: [
+        sampleWax('clasp', mass_g, {
+          source: {
+            from: 'weighed-wax',
+            mass_g,
+            wax: 'hard-carving',
+            calipers: { ...sizes, ...place },
+          },
+        }),
+      ],
+    })
+    const plan = planPour(sampleShop(), pour, { now: SAMPLE_NOW })
+    return plan.go.checks.find(({ id }) => id === 'pieces.clasp.barWidth')
+  }
+
+  it('is asked about where the wax is heavier than such a bar round its outline', () => {
+    // 3 × 3 mm round 30 × 20 mm: 100 mm of it are 0.9 cm³, which in a wax of 0.92 to 0.99 g/cm³ is some 0.86 g
+    expect(asked(0.8, { section: 'bar' })).toBeUndefined()
+    expect(asked(0.92, { section: 'bar' })?.verdict).toBe('check')
+    expect(asked(1.2, { section: 'bar', sectionWidth_mm: 6 })).toBeUndefined()
+    expect(asked(1.2, { section: 'plate' })).toBeUndefined()
+  })
+
+  it('is not asked about in a ring of round wire, and is in a shank twice as wide as it is thick', () => {
+    // 22.6 mm across outside: the middle line is π × 19.6 mm long
+    const ring = { length_mm: 22.6, width_mm: 22.6, height_mm: 6, thickest_mm: 3, thinnest_mm: 3 }
+    const grams = (section_mm2: number): number => (Math.PI * 19.6 * section_mm2 * 0.95) / 1000
+    expect(asked(grams((Math.PI / 4) * 9), { section: 'bar' }, ring)).toBeUndefined()
+    expect(asked(grams(18), { section: 'bar' }, ring)?.verdict).toBe('check')
   })
 })
 

@@ -505,7 +505,7 @@ const weighOne = (
       where: `${at}/source/calipers/section`,
     })
   else if (said === 'plate') verdicts.push(...thickOnlyInPart(piece, at, { volume, extents, thickest }))
-  if (standIn) verdicts.push(standInVerdict(piece, index, volume))
+  if (standIn) verdicts.push(standInVerdict(piece, index, volume), ...widthVerdict(piece, index, volume))
   else if (extents === undefined && volume !== undefined)
     verdicts.push({
       id: `pieces.${piece.id}.calipers`,
@@ -574,6 +574,32 @@ const thickOnlyInPart = (
   ]
 }
 
+/** A bar as wide as it is thick, bent once round the outline, is about as much wax as such a piece may be. */
+const asSquareBar = (thickest_mm: number, middle: number, most: number): number =>
+  thickest_mm ** 2 * 2 * (middle + most) * 1e-9
+
+/** A place called a bar with no width is taken as wide as it is thick: where the weight says otherwise it is asked. */
+const widthVerdict = (piece: Piece, index: number, volume: Quantity | undefined): Verdict[] => {
+  const calipers = piece.source.calipers
+  if (volume === undefined || calipers?.section !== 'bar' || !('length_mm' in calipers)) return []
+  if (calipers.sectionWidth_mm !== undefined) return []
+  const { length_mm, width_mm, height_mm, thickest_mm } = calipers
+  const [, middle = 0, most = 0] = [length_mm, width_mm, height_mm].sort((a, b) => a - b)
+  const times = volume.value / asSquareBar(thickest_mm, middle, most)
+  if (times <= 1) return []
+  return [
+    {
+      id: `pieces.${piece.id}.barWidth`,
+      part: 'pieces',
+      verdict: 'check',
+      title: say`${piece.name}, how wide its thickest place is`,
+      reason: say`That place is called a bar and no width is given, so it is taken as wide as it is thick, ${lengthOf(thickest_mm / 1000)}. The wax weighs ${times.toFixed(1)} times what such a bar round its whole outline would, so it is most likely wider, stays liquid longer, and asks a thicker sprue.`,
+      remedy: say`measure how wide the thickest place is, and enter it; leave it if it is as wide as it is thick`,
+      where: `/pour/pieces/${index}/source/calipers/section`,
+    },
+  ]
+}
+
 /** Two caliper readings of one place may be so far apart. */
 const CALIPERS_OFF = 1.05
 
@@ -621,11 +647,6 @@ const standInVerdict = (piece: Piece, index: number, volume: Quantity | undefine
       say`The thickest section, ${lengthOf(thickest_mm / 1000)}, is more than the least outside size, ${lengthOf(least / 1000)}: no place is thicker than the whole. Its sprue, the main sprue and the charge come out too large by that.`,
       say`measure the thickest place across its thin way, and look at the sizes again`,
     )
-  if (calipers.sectionWidth_mm !== undefined && (calipers.section ?? 'bar') !== 'bar')
-    return disagree(
-      say`A width of ${lengthOf(calipers.sectionWidth_mm / 1000)} is given for the thickest place, and the place is called ${calipers.section ?? ''}: a width is that of a bar, and is not read.`,
-      say`call the thickest place a bar, or take its width away`,
-    )
   if (calipers.sectionWidth_mm !== undefined && calipers.sectionWidth_mm > most)
     return disagree(
       say`The thickest place, ${lengthOf(calipers.sectionWidth_mm / 1000)} wide, is wider than the longest outside size.`,
@@ -641,6 +662,11 @@ const standInVerdict = (piece: Piece, index: number, volume: Quantity | undefine
     return disagree(
       say`The wax is very light for these sizes: spread over its outline it is ${lengthOf(asPlate)} thick, against a thinnest section of ${lengthOf(thinnest_mm / 1000)}.`,
       say`check that the weight is in grams and the sizes are in the unit shown`,
+    )
+  if (calipers.sectionWidth_mm !== undefined && (calipers.section ?? 'bar') !== 'bar')
+    return disagree(
+      say`A width of ${lengthOf(calipers.sectionWidth_mm / 1000)} is given for the thickest place, and the place is called ${calipers.section ?? ''}: a width is that of a bar, and is not read.`,
+      say`call the thickest place a bar, or take its width away`,
     )
   return {
     ...base,

@@ -35,7 +35,7 @@ export interface ToFeed {
   readonly pieces: Quantity
   /** room of all sprues [m³] */
   readonly sprues: Quantity
-  /** of its volume that the metal loses on freezing */
+  /** of its volume that the metal loses on freezing, 0 to 0.12 */
   readonly share: Quantity
 }
 
@@ -43,6 +43,8 @@ export interface ToFeed {
 export const LONGER = 1.2
 /** It should hold this many times what the metal draws in: a feeder gives up only part of itself. */
 const HOLDS = 1.5
+/** And so much more than the most that the metal may draw in, for what pieces and sprues may be more than planned. */
+const HOLDS_MOST = 1.3
 const STEP = 0.5e-3
 const LEAST_DEPTH = 3e-3
 
@@ -68,12 +70,14 @@ const decideDepth = (
   cone: Cone,
   stem: Quantity,
   toFeed: ToFeed | undefined,
-): Quantity =>
-  decide<string>({
+): Quantity => {
+  const times =
+    toFeed === undefined ? HOLDS : Math.max(HOLDS, (HOLDS_MOST * toFeed.share.high) / toFeed.share.value)
+  return decide<string>({
     id: 'tree.button.depth',
     title: 'Depth of the button',
     unit: 'm',
-    says: `the least depth, by the half millimetre, at which the button stays liquid ${LONGER} times as long as the main sprue${toFeed === undefined ? '' : ` and holds ${HOLDS} times what the metal draws in as it freezes`}; at most the depth of the base’s cone`,
+    says: `the least depth, by the half millimetre, at which the button stays liquid ${LONGER} times as long as the main sprue${toFeed === undefined ? '' : ` and holds ${times.toFixed(1)} times what the metal draws in as it freezes`}; at most the depth of the base’s cone`,
     source:
       'freezing time of a chunky body in plaster, shrinkage on freezing; both margins are common practice',
     inputs: { stem, ...cone, ...freezing, law, ...(toFeed && { ...toFeed, density }) },
@@ -97,10 +101,11 @@ const decideDepth = (
         if (time < LONGER * of('stem')) return false
         if (toFeed === undefined) return true
         const room = coneVolume(wide, narrow, depth)
-        return room >= HOLDS * of('share') * (of('pieces') / of('density') + of('sprues') + room)
+        return room >= times * of('share') * (of('pieces') / of('density') + of('sprues') + room)
       })
     },
   })
+}
 
 /**
  * The button in the base's cone: as deep as the caster asks, or as feeding asks.

@@ -235,3 +235,12 @@ export const layouts = (pieces: readonly ToPlace[], rule: LayoutRule): Layout[] 
     (['longest', 'middle'] as const).map((upright) => layOut(pieces, rule, upright, number)),
   )
 }
+
+/** Of these ways the one that takes the least room. */
+export const compactest = (ways: readonly Layout[]): Layout | undefined => {
+  const room = ({ reach, rise }: Layout): number => reach ** 2 * rise
+  return ways.reduce<Layout | undefined>(
+    (least, one) => (least === undefined || room(one) < room(least) ? one : least),
+    undefined,
+  )
+}

@@ -6,7 +6,7 @@ import { SAMPLE_NOW, samplePour, sampleShop } from '../sample-pour.ts'
 
 const given = { now: SAMPLE_NOW }
 
-const withThickest = (thickest_mm: number, tree: object = {}) => {
+const withThickest = (thickest_mm: number, tree: object = {}, quantity = 1, place: object = {}) => {
   const pour = samplePour({ tree })
   const [piece] = pour.pieces
   if (piece === undefined || piece.source.from !== 'weighed-wax') throw new Error('the sample weighs its wax')
@@ -14,10 +14,11 @@ const withThickest = (thickest_mm: number, tree: object = {}) => {
     ...piece.source.calipers,
     height_mm: Math.max(3, thickest_mm),
     thickest_mm,
+    ...place,
   }
   return planPour(
     sampleShop(),
-    { ...pour, pieces: [{ ...piece, source: { ...piece.source, calipers } }] },
+    { ...pour, pieces: [{ ...piece, quantity, source: { ...piece.source, calipers } }] },
     given,
   )
 }
@@ -152,9 +153,10 @@ describe('the button as what feeds the whole tree', () => {
     })
     const held = seen.filter(({ full }) => !full)
     expect(held.length).toBeGreaterThan(8)
-    for (const { holds, verdict, quantity } of held) {
+    for (const { holds, margin, verdict, quantity } of held) {
       expect(verdict, `${quantity} pieces`).toBe('pass')
       expect(holds, `${quantity} pieces`).toBeGreaterThanOrEqual(1.5 - 1e-9)
+      expect(margin, `${quantity} pieces`).toBeGreaterThanOrEqual(1.2 - 1e-9)
     }
     expect(Math.max(...held.map(({ depth }) => depth))).toBeGreaterThan((seen[0]?.depth ?? 0) + 1e-3)
     // no deeper than it has to be: half a millimetre less lacks in one or the other
@@ -165,5 +167,66 @@ describe('the button as what feeds the whole tree', () => {
       const holds = button.volume.value / (0.055 * (metal + button.volume.value))
       expect(Math.min(holds / 1.5, (button.margin?.value ?? 0) / 1.2)).toBeLessThan(1)
     }
+  })
+
+  it('is not another one for another flask, nor once the tree is weighed', () => {
+    for (const quantity of [3, 9, 10, 12]) {
+      const pour = samplePour({})
+      const asked = { ...pour, pieces: pour.pieces.map((piece) => ({ ...piece, quantity })) }
+      const depthOf = (of: typeof asked): number => planPour(sampleShop(), of, given).tree.button.depth.value
+      const free = depthOf(asked)
+      for (const { id } of sampleShop().flasks) expect(depthOf({ ...asked, flask: id })).toBe(free)
+      for (const tree_g of [8, 14, 40]) {
+        const weighed = { base_g: 60, baseWithTree_g: 60 + tree_g, baseWeighed: 'today' as const }
+        expect(depthOf({ ...asked, tree: { ...asked.tree, weighed } })).toBe(free)
+      }
+    }
+  })
+
+  it('holds the most that an alloy of one’s own may draw in, however loosely that is known', () => {
+    const shop = sampleShop()
+    const loose = shop.alloys.map((alloy) => ({
+      ...alloy,
+      shrinkOnFreezing: { value: 0.05, low: 0.03, high: 0.08, source: 'of the test' },
+    }))
+    for (const quantity of [4, 8, 12, 16, 20]) {
+      const pour = samplePour({})
+      const pieces = pour.pieces.map((piece) => ({ ...piece, quantity }))
+      const plan = planPour({ ...shop, alloys: loose }, { ...pour, pieces }, given)
+      const { depth, cone } = plan.tree.button
+      if (depth.value < cone.coneDepth.value) expect(reservoir(plan)?.verdict).toBe('pass')
+    }
+  })
+})
+
+describe('the main sprue of many waxes', () => {
+  const stemOf = (quantity: number) => {
+    // thin ones: their sprues are a third as wide as the neck of the base's cone
+    const { tree } = withThickest(2, {}, quantity, { section: 'bar' })
+    const [gate] = tree.gates
+    if (tree.stem === undefined || gate === undefined) throw new Error('the sample can be sprued')
+    return {
+      stem: tree.stem.diameter.value,
+      sprue: gate.diameter.value * gate.count.value,
+      button: tree.button,
+    }
+  }
+
+  it('is wide enough for half of their sprues side by side about it, or as wide as its button outlasts', () => {
+    const alone = stemOf(1).stem
+    const wider: number[] = []
+    for (const quantity of [1, 2, 4, 8, 12, 16, 24, 40, 80]) {
+      const { stem, sprue, button } = stemOf(quantity)
+      expect(waxWireOf(stem)).toBeDefined()
+      expect(stem).toBeGreaterThanOrEqual(alone)
+      expect(button.margin?.value).toBeGreaterThanOrEqual(1.2 - 1e-9)
+      expect(stem).toBeLessThanOrEqual(button.cone.neck.value)
+      const needed = (quantity * sprue) / 2 / Math.PI
+      if (stem > alone) wider.push(stem)
+      // by no more than the next wire is wider; short of it only where the button would not outlast one
+      if (stem > alone && stem >= needed) expect(stem).toBeLessThan(needed * 1.15)
+      if (stem < needed) expect(button.depth.value).toBeGreaterThan(0.8 * button.cone.coneDepth.value)
+    }
+    expect(new Set(wider).size).toBeGreaterThan(2)
   })
 })

@@ -1,4 +1,4 @@
-import { NINE_IN_TEN, plainMassOf, type Quantity, root, say, type Verdict } from '../quantity/index.ts'
+import { plainMassOf, type Quantity, root, say, type Verdict } from '../quantity/index.ts'
 import { builtLessPlanned, waxOfBuiltSprues, waxOfPlannedSprues } from './formulas.ts'
 import {
   densityOfSprueWax,
@@ -46,9 +46,8 @@ export const compareSprues = (
   const built = waxOfBuiltSprues({ tree: treeWax, pieces }, { id: 'tree.builtWax' })
   const planned = waxOfPlannedSprues({ room, density, asBuilt }, { id: 'tree.plannedWax' })
   const difference = builtLessPlanned({ built, planned }, { id: 'tree.builtLessPlanned' })
-  // a difference may be either sign, so its range is even about it and not a ratio
-  const reach = NINE_IN_TEN * difference.u
-  const differ = difference.value < -reach ? 'less' : difference.value > reach ? 'more' : undefined
+  // by ranges that do not meet, as that of sprues laid out by boxes reaches farther up than down
+  const differ = built.high < planned.low ? 'less' : built.low > planned.high ? 'more' : undefined
   return { built, planned, difference, differ }
 }
 

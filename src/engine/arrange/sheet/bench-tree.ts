@@ -383,7 +383,7 @@ const standInNotes = ({ pieces }: ArrangeRequest): string[] =>
 
 /** What is told at the bench, and what to do where there is something to do. */
 const toDo = ({ what, remedy }: ArrangeProblem): string =>
-  remedy.startsWith('nothing needs doing') ? what : `${what}. To do: ${remedy}`
+  remedy === 'nothing needs doing' ? what : `${what}. To do: ${remedy}`
 
 /** Everything the sheet for the bench shows and says of an arrangement. */
 export const benchTree = (request: ArrangeRequest, arrangement: Arrangement): BenchTree => {
@@ -430,6 +430,6 @@ export const benchTree = (request: ArrangeRequest, arrangement: Arrangement): Be
       (least, one) => (least === null || one.spare < least.spare ? one : least),
       null,
     ),
-    notes: [...standInNotes(request), ...arrangement.problems.map(toDo)],
+    notes: [...standInNotes(request), ...[...(request.told ?? []), ...arrangement.problems].map(toDo)],
   }
 }

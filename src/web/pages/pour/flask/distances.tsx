@@ -43,6 +43,9 @@ export const Distances = ({
                 {isShort(one) && <b> too near</b>}
                 {one.byStem === true && ', by the main sprue'}
                 {one.oneWax === true && ', of one wax'}
+                {!isOnlyTold(one) &&
+                  one.between.every((place) => place.startsWith('sprue/')) &&
+                  ', away from the main sprue'}
               </th>
               <td className="n">{write(one.distance_mm)}</td>
               <td className="n">{isOnlyTold(one) ? 'none' : write(one.needed_mm)}</td>
