@@ -307,3 +307,23 @@ test('the words are for the bench: names, one fact to a line, lengths in the uni
   const diameter = (text: string) => Number(/^Flask ([\d.]+)/.exec(text)?.[1])
   expect(diameter(inches)).toBeCloseTo(diameter(mm) / 25.4, 2)
 }, 60_000)
+
+test('a pour whose plan is stopped for its feeds says so, names the parts, and ends with status 1', async () => {
+  const path = pourWith('shallow.json', (pour) => {
+    pour.tree = { ...pour.tree, button: { depth_mm: 2 } }
+  })
+  const { out, exitStatus } = await runArrange(path, { json: false })
+  expect(exitStatus).toBe(1)
+  expect(out).toMatch(/Stop: the button (starves|most likely freezes)[\s\S]*\n {2}where: the button\n/)
+  expect(out).toMatch(/\n {2}where: the sprues\n/)
+  expect(out).toMatch(/\nMain sprue 5\.8 mm across \(wax wire 3 ga\), [\d.]+ mm from the top/)
+  expect(out).toContain('\nButton 2.0 mm deep in the base’s cone')
+  expect(out).toMatch(/sprue \d to sprue \d, away from the main sprue: /)
+  expect(out).not.toMatch(/where: \/(pour|shop)/)
+  const { out: json } = await runArrange(path, { json: true })
+  const answer = JSON.parse(json)
+  // the places are found all the same
+  expect(answer.fits).toBe(true)
+  expect(answer.placements.length).toBe(3)
+  expect(answer.problems[0]).toMatchObject({ kind: 'freeze.button', level: 'stop' })
+}, 120_000)

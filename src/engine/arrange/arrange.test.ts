@@ -59,7 +59,7 @@ const bracket = (a: number, b: number, t: number, w: number): Shape => {
   const corners: number[] = []
   for (let i = 0; i < 6; i += 1) {
     const j = (i + 1) % 6
-    corners.push(i, j, 6 + j, i, 6 + j, 6 + i)
+    corners.push(i, 6 + j, j, i, 6 + i, 6 + j)
   }
   const faces = [
     [0, 1, 2],
@@ -67,7 +67,7 @@ const bracket = (a: number, b: number, t: number, w: number): Shape => {
     [0, 3, 4],
     [0, 4, 5],
   ] as const
-  for (const [p, q, r] of faces) corners.push(p, r, q, 6 + p, 6 + q, 6 + r)
+  for (const [p, q, r] of faces) corners.push(p, q, r, 6 + p, 6 + r, 6 + q)
   return { positions, corners }
 }
 
@@ -167,6 +167,11 @@ const anySet = (seed: number): ArrangeRequest => {
   })
   return requestOf(pieces)
 }
+
+test('the shapes that sets are drawn from face outward', () => {
+  for (const shape of [torus(8, 1.5, 20, 8), box(20, 10, 4), bracket(20, 15, 3, 6), globe(4, 8, 12)])
+    expect(volumeOf(meshOf(shape))).toBeGreaterThan(0)
+})
 
 test('sets drawn by lot break no clearance, re-measured by points on the surfaces', () => {
   let fitting = 0
@@ -413,6 +418,97 @@ test.each([3, 6, 8, 9, 10, 11, 12])(
   },
   60_000,
 )
+
+test.each([3, 5])(
+  'three sprues of %f mm are chosen together: the best first one may leave no room for the others',
+  (diameter_mm) => {
+    const plate = piece('plate', box(76.2, 50.8, 3.05), {
+      sprue: { diameter_mm, count: 3, countAsked: true, because: 'of the test' },
+    })
+    const request = { ...requestOf([plate], ['90x140', '90x160']), stem_mm: diameter_mm }
+    const { fits, sprues } = arrange(request)
+    expect([fits, sprues.length]).toEqual([true, 3])
+  },
+  60_000,
+)
+
+/** Nearest that the middle line of a sprue, past its joint, comes to points on its own wax, mm; by points alone. */
+const nearOwn = (answer: Arrangement, shape: Shape, number: number): number => {
+  const sprue = answer.sprues[number]
+  const placement = answer.placements[0]
+  if (sprue === undefined || placement === undefined) throw new Error('it should have been placed')
+  const surface = pointsOn(movedMesh(meshOf(shape), [...placement.motion]), 0.4)
+  const past = sprue.diameter_mm + 3
+  const line = Array.from({ length: 80 }, (_, k) => {
+    const share = (past + ((sprue.length_mm - past) * k) / 79) / sprue.length_mm
+    return [0, 1, 2].map(
+      (axis) => (sprue.from_mm[axis] ?? 0) + share * ((sprue.to_mm[axis] ?? 0) - (sprue.from_mm[axis] ?? 0)),
+    )
+  })
+  if (sprue.length_mm <= past) return Infinity
+  let nearest = Infinity
+  for (const at of line)
+    for (const point of surface)
+      nearest = Math.min(nearest, Math.hypot(...at.map((value, k) => value - (point[k] ?? 0))))
+  return nearest
+}
+
+test('no sprue of several passes through its own wax, nor near another of them away from the main sprue', () => {
+  const shapes = [torus(11, 1.5, 40, 10), bracket(30, 26, 4, 8), torus(16, 2, 40, 10), box(40, 24, 3)]
+  let asked = 0
+  for (const shape of shapes)
+    for (const [count, diameter_mm] of [
+      [2, 3],
+      [3, 2.5],
+    ] as const) {
+      const wax = piece('wax', shape, {
+        sprue: { diameter_mm, count, countAsked: true, because: 'of the test' },
+      })
+      const answer = arrange(requestOf([wax], ['76.2x88.9', '101.6x127']))
+      expect(answer.fits).toBe(true)
+      answer.sprues.forEach((_, number) => {
+        const near = nearOwn(answer, shape, number)
+        if (near < Infinity) asked += 1
+        expect(near).toBeGreaterThan(diameter_mm / 2 + 1.4)
+      })
+      // by points along both, where both lie beyond three gaps from the main sprue
+      const away = 6 / 2 + 3 * 3.2
+      const lines = answer.sprues.map(({ from_mm, to_mm }) =>
+        Array.from({ length: 60 }, (__, k) =>
+          [0, 1, 2].map(
+            (axis) => (from_mm[axis] ?? 0) + (k / 59) * ((to_mm[axis] ?? 0) - (from_mm[axis] ?? 0)),
+          ),
+        ).filter(([x = 0, y = 0]) => Math.hypot(x, y) > away),
+      )
+      lines.forEach((one, at) => {
+        for (const other of lines.slice(at + 1))
+          for (const p of one)
+            for (const q of other)
+              expect(Math.hypot(...p.map((value, k) => value - (q[k] ?? 0)))).toBeGreaterThan(
+                diameter_mm + 3.19,
+              )
+      })
+    }
+  expect(asked).toBeGreaterThan(8)
+}, 120_000)
+
+test('where its flask has room, a tree is given two millimetres beyond every clearance, and not for much more sprue', () => {
+  const sets = [
+    [piece('block', box(12, 12, 10)), piece('bar', box(30, 6, 4)), piece('tag', box(24, 16, 2))],
+    [piece('ring', torus(8, 1.5, 32, 10), { copies: 3 })],
+    [piece('bar', box(36, 6, 4), { copies: 2 }), piece('cube', box(9, 9, 9), { copies: 2 })],
+  ]
+  const spares = sets.map((pieces) => {
+    const { clearances, stemClearances } = arrange(requestOf(pieces, ['88.9x101.6']))
+    return Math.min(
+      ...[...clearances, ...stemClearances]
+        .filter((one) => one.byStem !== true && one.oneWax !== true && one.keptByStem !== true)
+        .map(({ distance_mm, needed_mm }) => distance_mm - needed_mm),
+    )
+  })
+  for (const spare of spares) expect(spare).toBeGreaterThan(0.99)
+  expect(Math.max(...spares)).toBeGreaterThan(1.99)
+}, 60_000)
 
 test('a lump poured with thin plates is told to want a flask of its own', () => {
   const kinds = (thick: number) =>

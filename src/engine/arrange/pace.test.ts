@@ -123,6 +123,8 @@ describe('the main sprue that all metal comes through', () => {
       },
     )
     expect(Math.abs(by(2) - rod)).toBeLessThan(0.06 + 0.02 * rod)
+    const loosely = changed(asked, { ...standIn, sprue: { ...sprue, needed_mm: 2 } }, 1.5)
+    expect(Math.abs(secondsOf(loosely) * 1.5 - rod)).toBeLessThan(0.1 + 0.02 * rod)
     expect(paceOf(changed(asked, standIn))).toBeUndefined()
   })
 

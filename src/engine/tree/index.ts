@@ -1,7 +1,8 @@
 /**
  * How thick must each sprue, the main sprue and the button be to feed the pieces, and how may they stand?
  * Needs the pieces with their sections, the base, and what mould and metal bring to freezing.
- * Gives sizes by freezing time, the order of freezing, and layouts by outside boxes.
+ * Gives sizes by freezing time, a button that also holds what the metal draws in, the order of freezing, and layouts
+ * by outside boxes.
  * Does not know the rack; plan.ts hands the layouts to the flask room. Read plan-tree.ts first.
  */
 export * from './button.ts'

@@ -169,18 +169,47 @@ describe('the button as what feeds the whole tree', () => {
     }
   })
 
+  /** Thin and heavy: sprues and main sprue ask little of the button, and the metal much. */
+  const heavy = (quantity: number, mass_g = 4) => {
+    const pour = samplePour({})
+    const pieces = pour.pieces.map((piece) => ({
+      ...piece,
+      quantity,
+      source: {
+        from: 'weighed-wax' as const,
+        mass_g,
+        wax: 'hard-carving',
+        calipers: {
+          length_mm: 40,
+          width_mm: 30,
+          height_mm: 10,
+          thickest_mm: 2.2,
+          thinnest_mm: 1.6,
+          section: 'bar' as const,
+          sectionWidth_mm: 3,
+        },
+      },
+    }))
+    return { ...pour, pieces }
+  }
+
   it('is not another one for another flask, nor once the tree is weighed', () => {
-    for (const quantity of [3, 9, 10, 12]) {
-      const pour = samplePour({})
-      const asked = { ...pour, pieces: pour.pieces.map((piece) => ({ ...piece, quantity })) }
+    const depths = [2, 3, 4, 5, 6, 7, 8, 10, 12].map((quantity) => {
+      const asked = heavy(quantity)
       const depthOf = (of: typeof asked): number => planPour(sampleShop(), of, given).tree.button.depth.value
       const free = depthOf(asked)
       for (const { id } of sampleShop().flasks) expect(depthOf({ ...asked, flask: id })).toBe(free)
-      for (const tree_g of [8, 14, 40]) {
-        const weighed = { base_g: 60, baseWithTree_g: 60 + tree_g, baseWeighed: 'today' as const }
+      for (const sprues_g of [0.1, 2, 6, 20]) {
+        const weighed = {
+          base_g: 60,
+          baseWithTree_g: 60 + 4 * quantity + sprues_g,
+          baseWeighed: 'today' as const,
+        }
         expect(depthOf({ ...asked, tree: { ...asked.tree, weighed } })).toBe(free)
       }
-    }
+      return free
+    })
+    expect(new Set(depths).size).toBeGreaterThan(3)
   })
 
   it('holds the most that an alloy of one’s own may draw in, however loosely that is known', () => {
@@ -189,13 +218,16 @@ describe('the button as what feeds the whole tree', () => {
       ...alloy,
       shrinkOnFreezing: { value: 0.05, low: 0.03, high: 0.08, source: 'of the test' },
     }))
-    for (const quantity of [4, 8, 12, 16, 20]) {
-      const pour = samplePour({})
-      const pieces = pour.pieces.map((piece) => ({ ...piece, quantity }))
-      const plan = planPour({ ...shop, alloys: loose }, { ...pour, pieces }, given)
-      const { depth, cone } = plan.tree.button
-      if (depth.value < cone.coneDepth.value) expect(reservoir(plan)?.verdict).toBe('pass')
-    }
+    let held = 0
+    for (const quantity of [1, 2, 3, 4, 5, 6])
+      for (const mass_g of [2, 4, 6]) {
+        const plan = planPour({ ...shop, alloys: loose }, heavy(quantity, mass_g), given)
+        const { depth, cone } = plan.tree.button
+        if (depth.value >= cone.coneDepth.value) continue
+        held += 1
+        expect(reservoir(plan)?.verdict, `${quantity} of ${mass_g} g`).toBe('pass')
+      }
+    expect(held).toBeGreaterThan(6)
   })
 })
 

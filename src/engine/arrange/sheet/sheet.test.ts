@@ -4,9 +4,10 @@ import { WAX_WIRES } from '../../materials/index.ts'
 import type { Point, TriangleMesh } from '../../piece/mesh/index.ts'
 import { arrange } from '../arrange.ts'
 import { sprueBody } from '../body.ts'
-import type { Arrangement, ArrangeRequest, PieceToArrange } from '../request.ts'
+import type { Arrangement, ArrangeProblem, ArrangeRequest, PieceToArrange } from '../request.ts'
 import { matrixFromModel } from '../vectors.ts'
 import { type BenchTree, benchTree } from './bench-tree.ts'
+import { keyOf } from './key.ts'
 import { boxOf, type Mark } from './marks.ts'
 import { PAGE, type Page, sheetPages } from './pages.ts'
 import { setOrder } from './set-order.ts'
@@ -22,6 +23,7 @@ import {
   tightestWords,
   writing,
 } from './tables.ts'
+import { waxCard } from './wax-cards.ts'
 
 const meshOf = ({ positions, corners }: Shape): TriangleMesh => ({
   positions: Float64Array.from(positions),
@@ -664,4 +666,65 @@ test('labels stand where they want to, or as near as they fit', () => {
   expect(spreadApart([99, 98], 6, 0, 100)).toEqual([100, 94])
   const ring = spreadRound([359, 0, 1, 180], 10)
   expect(ring.map(Math.round)).toEqual([350, 0, 10, 180])
+})
+
+describe('what the sheet tells beside its figures', () => {
+  const thin = piece('strip', 'Strip', 1, box(24, 16, 1), 4)
+  const asked: ArrangeRequest = {
+    ...requestOf([thin]),
+    told: [
+      {
+        kind: 'freeze.button',
+        level: 'stop',
+        where: '/pour/tree/button/depth_mm',
+        what: 'the button starves the main sprue',
+        remedy: 'use a base with a deeper cone',
+      },
+    ],
+  }
+  const arrangement = arrange(asked)
+  const { notes, cards } = benchTree(asked, arrangement)
+
+  test('says what to do of each finding, the plan’s first, unless there is nothing to do', () => {
+    expect(notes[0]).toBe('the button starves the main sprue. To do: use a base with a deeper cone')
+    const over = arrangement.problems.find(({ kind }) => kind === 'joint-over-edge')
+    expect(over).toBeDefined()
+    expect(notes).toContain(`${over?.what}. To do: ${over?.remedy}`)
+    const idle = {
+      kind: 'idle',
+      level: 'note',
+      where: 'Strip',
+      what: 'All is well',
+      remedy: 'nothing needs doing',
+    }
+    const more = benchTree(asked, { ...arrangement, problems: [idle as ArrangeProblem] })
+    expect(more.notes).toContain('All is well')
+  })
+
+  test('says of a joint on the back, and of no other, from which edge it is once the wax is turned over', () => {
+    const write = (mm: number): string => mm.toFixed(1)
+    const saidOf = (part: 'back' | 'front' | 'rim'): string => {
+      const [card] = cards
+      if (card === undefined) throw new Error('the strip is drawn by itself')
+      const joints = card.joints.map((joint) => ({ ...joint, part }))
+      const marks = waxCard({ ...card, joints }, write, [190, 240]).draw([0, 0])
+      return marks.flatMap((mark) => (mark.kind === 'text' ? [mark.text] : [])).join(' ')
+    }
+    expect(saidOf('back')).toContain('from the right once it is turned over like a page')
+    expect(saidOf('front')).not.toContain('turned over')
+    expect(saidOf('rim')).not.toContain('turned over')
+  })
+
+  test('names the wax wire of the main sprue where one is just as thick, and none where none is', () => {
+    const keyed = (stem_mm: number): string => {
+      const tree = benchTree({ ...asked, stem_mm }, arrange({ ...asked, stem_mm }))
+      return keyOf(tree, 60, (mm) => mm.toFixed(2), 'mm')
+        .draw([0, 0])
+        .flatMap((mark) => (mark.kind === 'text' ? [mark.text] : []))
+        .join(' ')
+    }
+    // B&S 3 gauge: 0.2294 in, ASTM B258
+    expect(keyed(0.2294 * 25.4)).toContain('(wax wire 3 ga)')
+    expect(keyed(6)).not.toContain('wax wire')
+  })
 })

@@ -108,7 +108,7 @@ export const FreezePage = () => {
           </div>
         )}
       </section>
-      <section aria-label="Stem, button and what it rests on">
+      <section aria-label="Main sprue, button and what it rests on">
         <FigureRows label="Main sprue and button">
           {tree.stem !== undefined && (
             <>

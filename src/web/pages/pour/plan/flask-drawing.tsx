@@ -28,7 +28,7 @@ export const Drawing = () => {
         shape={shape}
         forms={forms}
         found={plan.arranged?.measured.tree}
-        label={`Cut-away of the flask, ${plan.flask === undefined ? '' : writeFlask(plan.flask.flask, length)} ${length}: ${names} on one stem above the base`}
+        label={`Cut-away of the flask, ${plan.flask === undefined ? '' : writeFlask(plan.flask.flask, length)} ${length}: ${names} on one main sprue above the base`}
       />
       <figcaption>
         Drawn to scale, {drawnAs(plan.pour.pieces, forms, tooLarge)}. Letters and numbers match the list.{' '}

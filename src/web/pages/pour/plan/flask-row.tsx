@@ -57,7 +57,7 @@ export const FlaskRow = () => {
                 </>
               }
             >
-              {sprues} <span className="u">on one stem</span>
+              {sprues} <span className="u">on one main sprue</span>
             </Stat>
           )}
         </div>
