@@ -11,19 +11,20 @@ const SIZES = { length_mm: 30, width_mm: 20, height_mm: 6, thickest_mm: 3, thinn
 
 type ThickPlace = Pick<Calipers, 'section' | 'sectionWidth_mm'> & { thickest_mm?: number }
 
-const withThickPlace = (place: ThickPlace) =>
+const withThickPlace = (place: ThickPlace, mass_g = 1.2, sizes = SIZES) =>
   samplePour({
     pieces: [
-      sampleWax('clasp', 1.2, {
-        source: {
-          from: 'weighed-wax',
-          mass_g: 1.2,
-          wax: 'hard-carving',
-          calipers: { ...SIZES, ...place },
-        },
+      sampleWax('clasp', mass_g, {
+        source: { from: 'weighed-wax', mass_g, wax: 'hard-carving', calipers: { ...sizes, ...place } },
       }),
     ],
   })
+
+/** What the plan asks about a wax's sizes, by the end of the finding's name. */
+const askedOf = (finding: string, pour: ReturnType<typeof withThickPlace>) =>
+  planPour(sampleShop(), pour, { now: SAMPLE_NOW }).go.checks.find(
+    ({ id }) => id === `pieces.clasp.${finding}`,
+  )
 
 const planned = (place: ThickPlace) => {
   const plan = planPour(sampleShop(), withThickPlace(place), { now: SAMPLE_NOW })
@@ -106,22 +107,8 @@ describe('the thickest place of a wax', () => {
 })
 
 describe('a bar of which no width is given', () => {
-  const asked = (mass_g: number, place: ThickPlace, sizes = SIZES) => {
-    const pour = samplePour({
-      pieces: [
-        sampleWax('clasp', mass_g, {
-          source: {
-            from: 'weighed-wax',
-            mass_g,
-            wax: 'hard-carving',
-            calipers: { ...sizes, ...place },
-          },
-        }),
-      ],
-    })
-    const plan = planPour(sampleShop(), pour, { now: SAMPLE_NOW })
-    return plan.go.checks.find(({ id }) => id === 'pieces.clasp.barWidth')
-  }
+  const asked = (mass_g: number, place: ThickPlace, sizes = SIZES) =>
+    askedOf('barWidth', withThickPlace(place, mass_g, sizes))
 
   it('is asked about where the wax is heavier than such a bar round its outline', () => {
     // 3 × 3 mm round 30 × 20 mm: 100 mm of it are 0.9 cm³, which in a wax of 0.92 to 0.99 g/cm³ is some 0.86 g
@@ -142,22 +129,7 @@ describe('a bar of which no width is given', () => {
 
 describe('calipers of a wax', () => {
   it('said to be a plate all over, are held against what its weight leaves for that', () => {
-    const asked = (mass_g: number) => {
-      const pour = samplePour({
-        pieces: [
-          sampleWax('clasp', mass_g, {
-            source: {
-              from: 'weighed-wax',
-              mass_g,
-              wax: 'hard-carving',
-              calipers: { ...SIZES, section: 'plate' },
-            },
-          }),
-        ],
-      })
-      const plan = planPour(sampleShop(), pour, { now: SAMPLE_NOW })
-      return plan.go.checks.find(({ id }) => id === 'pieces.clasp.section')
-    }
+    const asked = (mass_g: number) => askedOf('section', withThickPlace({ section: 'plate' }, mass_g))
     // 30 × 20 mm at 3 mm is 1.8 cm³, about 1.7 g of hard wax
     expect(asked(1.7)).toBeUndefined()
     expect(asked(1.35)).toBeUndefined()
@@ -165,9 +137,7 @@ describe('calipers of a wax', () => {
   })
 
   const figuresOf = (thickest_mm: number) =>
-    planPour(sampleShop(), withThickPlace({ section: 'bar', thickest_mm }), {
-      now: SAMPLE_NOW,
-    }).go.checks.find(({ id }) => id === 'pieces.clasp.figures')
+    askedOf('figures', withThickPlace({ section: 'bar', thickest_mm }))
 
   it('can give no place thicker than the least of the outside sizes, 6 mm, but for the calipers’ own error', () => {
     expect(figuresOf(6)).toBeUndefined()
