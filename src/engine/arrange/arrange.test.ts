@@ -510,6 +510,15 @@ test('where its flask has room, a tree is given two millimetres beyond every cle
   expect(Math.max(...spares)).toBeGreaterThan(1.99)
 }, 60_000)
 
+test('room that a hand does not need is not bought with half as much sprue again', () => {
+  // two blocks that a hand has room for on 33 mm of sprue and main sprue, and two millimetres on 48
+  const blocks = [piece('large', box(28, 20, 6)), piece('small', box(12, 8, 8))]
+  const { sprues, stem, clearances } = arrange(requestOf(blocks, ['63.5x76.2']))
+  const long = sprues.reduce((sum, { length_mm }) => sum + length_mm, stem?.to_mm[2] ?? Number.NaN)
+  expect(long).toBeLessThan(40)
+  for (const { distance_mm, needed_mm } of clearances) expect(distance_mm - needed_mm).toBeGreaterThan(0.499)
+}, 60_000)
+
 test('a lump poured with thin plates is told to want a flask of its own', () => {
   const kinds = (thick: number) =>
     arrange(
