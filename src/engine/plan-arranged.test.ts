@@ -207,6 +207,34 @@ describe('a tree that is built and weighed after its places were found', () => {
   })
 })
 
+describe('the room of sprues by outside boxes', () => {
+  it('has the placed one in its range for most trees, of few waxes and of many', () => {
+    const kinds: readonly (readonly [string, readonly number[], number])[] = [
+      ['ring', [22.6, 22.6, 6, 3, 1.6], 1.02],
+      ['stud', [8, 8, 3, 2.2, 1.5], 0.12],
+      ['sheet', [30, 20, 2, 2, 2], 1],
+      ['fitting', [28, 14, 11, 3, 2], 1.2],
+    ]
+    const within = kinds.flatMap(([id, sizes, mass_g]) =>
+      [1, 3, 8, 12].map((quantity) => {
+        const [length_mm = 0, width_mm = 0, height_mm = 0, thickest_mm = 0, thinnest_mm = 0] = sizes
+        const calipers = { length_mm, width_mm, height_mm, thickest_mm, thinnest_mm, section: 'bar' as const }
+        const source = { from: 'weighed-wax' as const, mass_g, wax: 'hard-carving', calipers }
+        const many = samplePour({ pieces: [sampleWax(id, mass_g, { quantity, source })] })
+        const boxes = planned(many)
+        const placed_mm3 = arrangePlan(boxes, {}, solids).facts.measured?.sprues_mm3
+        if (placed_mm3 === undefined || boxes.sprues === undefined)
+          throw new Error(`${quantity} of ${id} fit`)
+        const placed = placed_mm3 * 1e-9
+        expect(placed / boxes.sprues.value, `${quantity} of ${id}`).toBeGreaterThan(0.35)
+        expect(placed / boxes.sprues.value, `${quantity} of ${id}`).toBeLessThan(2.8)
+        return placed >= boxes.sprues.low && placed <= boxes.sprues.high
+      }),
+    )
+    expect(within.filter(Boolean).length).toBeGreaterThanOrEqual(0.85 * within.length)
+  }, 120_000)
+})
+
 describe('a pour that no flask holds by shape either', () => {
   it('is told one thing to do: what the search by shape says would do', () => {
     const many = samplePour({ pieces: [sampleWax('slide', 1.2, { quantity: 120 })] })
