@@ -326,6 +326,7 @@ const bronzePull: PourFile = {
           thickest_mm: 6.5,
           thinnest_mm: 4,
           section: 'bar',
+          sectionWidth_mm: 9,
         },
       },
       lengths: [{ name: 'screw to screw', finished_mm: 50.8, faces: 0 }],

@@ -111,7 +111,9 @@ export const arrangementInWords = (
     }
     lines.push(
       `  ${length(sprue.diameter_mm)} across, ${length(sprue.length_mm)} long from the wax to the surface of the main sprue`,
-      ...(set === undefined ? [] : [`  cut to ${length(set.cut)}, with its end let into the wax`]),
+      ...(set === undefined
+        ? []
+        : [`  cut to ${length(set.cut)}: its end is let into the wax, and slants where the face does`]),
       '  Why so:',
     )
     for (const fact of factsOf(sprue.reason)) lines.push(...wrapped(say(fact), '    '))

@@ -38,7 +38,11 @@ export const runCharge = async (path: string, options: ChargeOptions): Promise<C
   const elsewhere = plan.go.stops.filter((one) => one.part !== 'charge')
   const out = [
     ...lines.map((lot) => `${lot.name}: ${writeFigure(massOf(lot.mass), units)}`),
-    ...(plan.needed.toWeigh === undefined ? ['charge open'] : []),
+    ...(plan.needed.toWeigh === undefined
+      ? ['charge open']
+      : [
+          `in all: ${writeFigure(massOf(plan.needed.toWeigh.value), units)}${plan.spruesBy === 'boxes' ? ', with sprues by outside boxes; charge --arrange narrows it' : ''}`,
+        ]),
     written === undefined ? 'fineness open' : `fineness ${written.value}, ${written.low} to ${written.high}`,
     ...[...plan.go.stops, ...plan.go.checks]
       .filter((one) => one.part === 'charge')

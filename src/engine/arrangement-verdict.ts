@@ -133,6 +133,8 @@ const placedBy = ({ pieces }: Pour): string => {
 /** Problems of which the tightest distance says it all. */
 const DISTANCES: ReadonlySet<string> = new Set(['too-near', 'locked-in-no-flask'])
 
+const isByHand = ({ tree }: Pour): boolean => (tree.locked ?? []).length > 0 || (tree.sprues ?? []).length > 0
+
 /** What would do where no place was found for every wax, by the search that sought one. */
 export const wouldDo = ({ flask, stop }: ArrangementFacts, { pieces }: Pour): Words | undefined =>
   flask === null && stop !== null
@@ -175,7 +177,9 @@ export const judgeArrangement = (
         ...base,
         verdict: 'stop',
         title: isDistance
-          ? say`A wax or a sprue put there by hand comes too near`
+          ? isByHand(pour)
+            ? say`A wax or a sprue put there by hand comes too near`
+            : say`A wax or a sprue comes too near as it was placed`
           : say`The tree can’t be poured as it stands`,
         reason: isDistance
           ? tightestWords(facts, pour)

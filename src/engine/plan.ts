@@ -234,6 +234,11 @@ export const planPour = (shop: Shop, pour: Pour, given: Given): Plan => {
     knownPieces: massKnown(pieces.pieces),
     sprues: spruesMetal,
     leastButton: tree.button.mass,
+    fullButton: metalInFeeds(
+      { volume: tree.domeVolume, density: conditions.metalDensity },
+      { id: 'charge.fullButton', title: 'A button that fills the base’s cone' },
+    ),
+    byBoxes: pieces.treeWax === undefined && placed === undefined,
     metalPerWax: patternDensity && conditions.metalDensity.value / patternDensity.value,
   })
   const alloy = shop.alloys[chosen.alloy] as Shop['alloys'][number]

@@ -188,7 +188,8 @@ const judgeFillets = (sprues: readonly Sprue[]): ArrangeProblem[] => {
       level: 'note',
       where: '/pour/tree/sprues',
       what: `${bare.length === 1 ? 'Sprue' : 'Sprues'} ${numbersWords(bare)} ${bare.length === 1 ? 'has' : 'have'} no room for a fillet where ${bare.length === 1 ? 'it joins its wax: what' : 'they join their waxes: what'} is near stands too near for one to be built up`,
-      remedy: 'melt the joint in cleanly all round, with no crack or overhang, and build nothing up',
+      remedy:
+        'fill what overhangs and melt the joint in cleanly all round, with no crack, and build nothing out beyond the sprue’s own width',
     },
   ]
 }
@@ -292,7 +293,8 @@ const judgeByStem = (
       level: 'note',
       where: tightest.between.join(', '),
       what: `By the main sprue, from ${rules.gap_mm.toFixed(1)} mm outside it on, ${tightest.between.map(words).join(' and ')} ${nearWords(tightest)}${andMore(more)}, and the plaster between them is thin; ${tightest.needed_mm.toFixed(1)} mm is asked from ${(GAPS * rules.gap_mm).toFixed(1)} mm outside it on, as sprues run together there`,
-      remedy: 'work investment well in between them, or turn one of the waxes about the axis',
+      remedy:
+        'where the gap is under 1 mm fill it with wax, as so thin a wall of plaster breaks off into the metal; work investment well into the rest, or turn one of the waxes about the axis',
     })
   if (closest !== undefined) {
     const meet = closest.distance_mm <= MEET

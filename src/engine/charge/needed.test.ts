@@ -8,7 +8,13 @@ const mass = (id: string, value_g: number, u_g = 0) =>
   root({ id, title: id, unit: 'kg', value: grams(value_g), u: grams(u_g), kind: 'asked', source: 'test' })
 
 /** Pieces 80 g, sprues 15 g, a button of 20 g; the crucible keeps exactly 1 g. */
-const planned = (resolution_g: number, spread_g: number, toWeigh_g?: number) => {
+const planned = (
+  resolution_g: number,
+  spread_g: number,
+  toWeigh_g?: number,
+  cone_g = 60,
+  byBoxes = false,
+) => {
   const usual = sampleShop()
   const shop = {
     ...usual,
@@ -23,6 +29,8 @@ const planned = (resolution_g: number, spread_g: number, toWeigh_g?: number) => 
     pieces: mass('pieces', 80, spread_g),
     sprues: mass('sprues', 15),
     leastButton: mass('button', 20),
+    fullButton: mass('cone', cone_g),
+    byBoxes,
     metalPerWax: 10.36 / 0.95,
   })
 }
@@ -52,5 +60,17 @@ describe('the charge', () => {
     // 119.3 g × 28.3495 / 31.1035 = 108.7 g
     const words = planned(0.1, 2).blunders.map((blunder) => writeWords(blunder.words, METRIC))
     expect(words.join(' ')).toContain('108.7')
+  })
+
+  it('is stopped where what it leaves does not fit the cone, and asked about where it most likely does not', () => {
+    // of 130 g 1 stays in the crucible and 95 fill the cavity: 34 g are left, 2 g either way to one spread
+    const cone = (cone_g: number, byBoxes = false) =>
+      planned(0.1, 2, 130, cone_g, byBoxes).answer.verdicts.find(({ id }) => id === 'charge.cone')
+    expect(cone(34.5)).toBeUndefined()
+    expect(cone(33)?.verdict).toBe('check')
+    expect(cone(25)?.verdict).toBe('stop')
+    const remedy = (byBoxes: boolean): string => writeWords(cone(25, byBoxes)?.remedy ?? [], METRIC)
+    expect(remedy(true)).toMatch(/^work out where each wax goes/)
+    expect(remedy(false)).toMatch(/^use a base with a larger cone/)
   })
 })

@@ -49,6 +49,10 @@ export interface NeededInput {
   readonly knownPieces?: Quantity
   readonly sprues?: Quantity
   readonly leastButton: Quantity
+  /** a button that fills the base's cone [kg] */
+  readonly fullButton: Quantity
+  /** the sprues are known by outside boxes alone, which asks a charge with much to spare */
+  readonly byBoxes: boolean
   /** density of the metal over that of the wax, for what a tare error is worth */
   readonly metalPerWax?: number
 }
@@ -121,6 +125,27 @@ const blundersOf = (charge: Quantity, fill: Quantity, metalPerWax: number | unde
       words: say`An old tare: each ${massOf(1e-4)} of wax left on the base when it was weighed makes the charge ${massOf(1e-4 * metalPerWax)} short.`,
     })
   return blunders
+}
+
+/** Metal past the brim of the base's cone lies on the flask's face, and the arm throws it. */
+const coneVerdict = (button: Quantity, { fullButton, byBoxes }: NeededInput): Verdict[] => {
+  if (button.value <= fullButton.value) return []
+  const isSure = button.low > fullButton.value
+  return [
+    {
+      id: 'charge.cone',
+      part: 'charge',
+      verdict: isSure ? 'stop' : 'check',
+      title: isSure
+        ? say`The button this charge leaves does not fit the base’s cone`
+        : say`The button may be more than the base’s cone holds`,
+      reason: say`This charge leaves ${button} for the button, ${massOf(button.low)} to ${massOf(button.high)}, and the whole cone holds ${massOf(fullButton.value)}. What is over stands out of the flask’s mouth while it is liquid, and is thrown when the arm turns.`,
+      remedy: byBoxes
+        ? say`work out where each wax goes, or build the tree and weigh it: outside boxes know the sprues so loosely that much is added for them; or use a base with a larger cone`
+        : say`use a base with a larger cone, or pour fewer pieces at once; a built tree on the scale asks the least to spare`,
+      where: '/pour/charge/toWeigh_g',
+    },
+  ]
 }
 
 /** The metal the pour needs, the least charge the scale can weigh that keeps the chances, and what is left over. */
@@ -220,6 +245,7 @@ export const planNeeded = (input: NeededInput): NeededPlan => {
       buttonChance,
     ),
   )
+  verdicts.push(...coneVerdict(button, input))
   const steps = toWeigh.value / step
   if (Math.abs(steps - Math.round(steps)) > 1e-6)
     verdicts.push({

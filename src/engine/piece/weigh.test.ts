@@ -118,6 +118,15 @@ describe('a bar of which no width is given', () => {
     expect(asked(1.2, { section: 'plate' })).toBeUndefined()
   })
 
+  it('nor is a width believed that the weight or the thickness belies', () => {
+    const words = (mass_g: number, sectionWidth_mm: number): string =>
+      writeWords(asked(mass_g, { section: 'bar', sectionWidth_mm })?.reason ?? [], METRIC)
+    expect(words(1.2, 3.2)).toMatch(/weighs 1\.\d times what such a bar/)
+    expect(words(0.5, 1)).toMatch(/measured across its thin way/)
+    expect(words(1.2, 6)).toBe('')
+    expect(words(0.5, 3)).toBe('')
+  })
+
   it('is not asked about in a ring of round wire, and is in a shank twice as wide as it is thick', () => {
     // 22.6 mm across outside: the middle line is π × 19.6 mm long
     const ring = { length_mm: 22.6, width_mm: 22.6, height_mm: 6, thickest_mm: 3, thinnest_mm: 3 }

@@ -574,34 +574,42 @@ const thickOnlyInPart = (
   ]
 }
 
-/** A bar as wide as it is thick, bent once round the outline, is about as much wax as such a piece may be. */
-const asSquareBar = (thickest_mm: number, middle: number, most: number): number =>
-  thickest_mm ** 2 * 2 * (middle + most) * 1e-9
+/** Two caliper readings of one place may be so far apart. */
+const CALIPERS_OFF = 1.05
 
-/** A place called a bar with no width is taken as wide as it is thick: where the weight says otherwise it is asked. */
+/** A bar bent once round the outline is about as much wax as such a piece may be [m³]; lengths in mm. */
+const asBar = (thick: number, wide: number, middle: number, most: number): number =>
+  thick * wide * 2 * (middle + most) * 1e-9
+
+/** How wide a place called a bar is, against the weight: with no width given it is taken as wide as it is thick. */
 const widthVerdict = (piece: Piece, index: number, volume: Quantity | undefined): Verdict[] => {
   const calipers = piece.source.calipers
   if (volume === undefined || calipers?.section !== 'bar' || !('length_mm' in calipers)) return []
-  if (calipers.sectionWidth_mm !== undefined) return []
-  const { length_mm, width_mm, height_mm, thickest_mm } = calipers
+  const { length_mm, width_mm, height_mm, thickest_mm, sectionWidth_mm: given } = calipers
   const [, middle = 0, most = 0] = [length_mm, width_mm, height_mm].sort((a, b) => a - b)
-  const times = volume.value / asSquareBar(thickest_mm, middle, most)
-  if (times <= 1) return []
+  const wide = given ?? thickest_mm
+  const times = volume.value / asBar(thickest_mm, wide, middle, most)
+  const isNarrow = given !== undefined && given * CALIPERS_OFF < thickest_mm
+  if (times <= 1 && !isNarrow) return []
+  const taken =
+    given === undefined
+      ? say`That place is called a bar and no width is given, so it is taken as wide as it is thick, ${lengthOf(thickest_mm / 1000)}.`
+      : say`That place is called a bar ${lengthOf(given / 1000)} wide and ${lengthOf(thickest_mm / 1000)} thick.`
+  const why = isNarrow
+    ? say`It is wider than that by its own thickness, which is measured across its thin way.`
+    : say`The wax weighs ${times.toFixed(1)} times what such a bar round its whole outline would, so it is most likely wider, stays liquid longer, and asks a thicker sprue.`
   return [
     {
       id: `pieces.${piece.id}.barWidth`,
       part: 'pieces',
       verdict: 'check',
       title: say`${piece.name}, how wide its thickest place is`,
-      reason: say`That place is called a bar and no width is given, so it is taken as wide as it is thick, ${lengthOf(thickest_mm / 1000)}. The wax weighs ${times.toFixed(1)} times what such a bar round its whole outline would, so it is most likely wider, stays liquid longer, and asks a thicker sprue.`,
-      remedy: say`measure how wide the thickest place is, and enter it; leave it if it is as wide as it is thick`,
+      reason: say`${taken} ${why}`,
+      remedy: say`measure how wide the thickest place is, and enter it${given === undefined ? '; leave it if it is as wide as it is thick' : ''}`,
       where: `/pour/pieces/${index}/source/calipers/section`,
     },
   ]
 }
-
-/** Two caliper readings of one place may be so far apart. */
-const CALIPERS_OFF = 1.05
 
 /** Do the weight, the outside and the sections agree with one another? */
 const standInVerdict = (piece: Piece, index: number, volume: Quantity | undefined): Verdict => {

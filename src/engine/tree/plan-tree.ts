@@ -557,6 +557,16 @@ export const planTree = (input: TreeInput, feeds: TreeFeeds, toFeed: ToFeed | un
   const fullest = buttonModulus(mouth.value, neck.value, coneDepth.value)
   const mostOfButton = laws.ball.value * mouldLimitedTime(fullest, 2, 3 * fullest, ...nominal(freezing))
   const outlastsAll = (gate: Gate): boolean => mostOfButton >= gate.freezes.value
+  if (stem !== undefined && stem.diameter.value > neck.value + HAIR)
+    verdicts.push({
+      id: 'freeze.neck',
+      part: 'freeze',
+      verdict: 'check',
+      title: say`The main sprue is wider than the neck it stands on`,
+      reason: say`It is ${lengthOf(stem.diameter.value)} across, and the top of the base’s cone ${lengthOf(neck.value)}: it overhangs that all round, and the neck freezes before it and cuts it off from the button.`,
+      remedy: say`use a base with a wider neck, or cast the thick piece by itself, hollowed, or with a smaller thick place`,
+      where: '/pour/tree/stem/diameter_mm',
+    })
   if (stem !== undefined && button.margin !== undefined) {
     gates.forEach((gate) => {
       const margin = timesLonger(

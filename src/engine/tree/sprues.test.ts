@@ -261,4 +261,12 @@ describe('the main sprue of many waxes', () => {
     }
     expect(new Set(wider).size).toBeGreaterThan(2)
   })
+
+  it('is asked about where it is wider than the neck it stands on', () => {
+    const told = (diameter_mm: number) =>
+      withThickest(3, { stem: { diameter_mm } }).tree.answer.verdicts.find(({ id }) => id === 'freeze.neck')
+    const neck_mm = (withThickest(3).tree.button.cone.neck.value ?? 0) * 1000
+    expect(told(neck_mm)).toBeUndefined()
+    expect(told(neck_mm + 0.5)?.verdict).toBe('check')
+  })
 })

@@ -382,8 +382,14 @@ const standInNotes = ({ pieces }: ArrangeRequest): string[] =>
     )
 
 /** What is told at the bench, and what to do where there is something to do. */
-const toDo = ({ what, remedy }: ArrangeProblem): string =>
-  remedy === 'nothing needs doing' ? what : `${what}. To do: ${remedy}`
+const toDo = ({ level, what, remedy }: ArrangeProblem): string => {
+  const told = level === 'note' ? what : `${level === 'stop' ? 'STOP, do not pour it so' : 'Check'}: ${what}`
+  return remedy === 'nothing needs doing' ? told : `${told}. To do: ${remedy}`
+}
+
+const LEVELS = ['stop', 'check', 'note'] as const
+const byLevel = (one: ArrangeProblem, other: ArrangeProblem): number =>
+  LEVELS.indexOf(one.level) - LEVELS.indexOf(other.level)
 
 /** Everything the sheet for the bench shows and says of an arrangement. */
 export const benchTree = (request: ArrangeRequest, arrangement: Arrangement): BenchTree => {
@@ -430,6 +436,9 @@ export const benchTree = (request: ArrangeRequest, arrangement: Arrangement): Be
       (least, one) => (least === null || one.spare < least.spare ? one : least),
       null,
     ),
-    notes: [...standInNotes(request), ...[...(request.told ?? []), ...arrangement.problems].map(toDo)],
+    notes: [
+      ...[...(request.told ?? []), ...arrangement.problems].sort(byLevel).map(toDo),
+      ...standInNotes(request),
+    ],
   }
 }

@@ -686,10 +686,19 @@ describe('what the sheet tells beside its figures', () => {
   const { notes, cards } = benchTree(asked, arrangement)
 
   test('says what to do of each finding, the plan’s first, unless there is nothing to do', () => {
-    expect(notes[0]).toBe('the button starves the main sprue. To do: use a base with a deeper cone')
+    expect(notes[0]).toBe(
+      'STOP, do not pour it so: the button starves the main sprue. To do: use a base with a deeper cone',
+    )
     const over = arrangement.problems.find(({ kind }) => kind === 'joint-over-edge')
     expect(over).toBeDefined()
     expect(notes).toContain(`${over?.what}. To do: ${over?.remedy}`)
+    const check = { ...asked.told?.[0], level: 'check' } as ArrangeProblem
+    const sorted = benchTree(asked, { ...arrangement, problems: [...arrangement.problems, check] })
+    expect(sorted.notes.map((note) => /^(STOP|Check)/.exec(note)?.[0])).toEqual([
+      'STOP',
+      'Check',
+      ...arrangement.problems.map(() => undefined),
+    ])
     const idle = {
       kind: 'idle',
       level: 'note',
