@@ -72,6 +72,12 @@ describe('an arrangement handed to the plan', () => {
       // nothing was put there by hand in this pour
       title: 'A wax or a sprue comes too near as it was placed',
     })
+    const matrix = [1, 0, 0, 20, 0, 1, 0, 0, 0, 0, 1, 40, 0, 0, 0, 1]
+    const locked = { ...pour, tree: { ...pour.tree, locked: [{ piece: piece.id, copy: 1, matrix }] } }
+    const key = arrangementKey(planPour(shop, locked, { now }))
+    const { go } = planPour(shop, locked, { now, arrangements: { [key]: found({ fits: false }) } })
+    const told = go.stops.find(({ id }) => id === 'flask.arranged')
+    expect(writeWords(told?.title ?? [], METRIC)).toBe('A wax or a sprue put there by hand comes too near')
   })
 
   it('leaves a piece’s name as the caster wrote it, whatever unit the rest is read in', () => {

@@ -262,8 +262,7 @@ describe('a pour that keeps its places', () => {
     const { facts } = arrangePlan(planned(near), {}, solids)
     const told = planned(near, facts)
     expect(told.arranged).toBeUndefined()
-    const stop = told.go.stops.find(({ id }) => id === 'flask.arranged')
-    expect(writeWords(stop?.title ?? [], METRIC)).toMatch(/put there by hand/)
+    expect(told.go.stops.map(({ id }) => id)).toContain('flask.arranged')
   })
 })
 
