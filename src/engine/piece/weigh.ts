@@ -596,7 +596,7 @@ const widthVerdict = (piece: Piece, index: number, volume: Quantity | undefined)
       ? say`That place is called a bar and no width is given, so it is taken as wide as it is thick, ${lengthOf(thickest_mm / 1000)}.`
       : say`That place is called a bar ${lengthOf(given / 1000)} wide and ${lengthOf(thickest_mm / 1000)} thick.`
   const why = isNarrow
-    ? say`It is wider than that by its own thickness, which is measured across its thin way.`
+    ? say`No place is narrower than it is thick, as its thickness is measured across its thin way.`
     : say`The wax weighs ${times.toFixed(1)} times what such a bar round its whole outline would, so it is most likely wider, stays liquid longer, and asks a thicker sprue.`
   return [
     {
