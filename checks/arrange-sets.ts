@@ -55,7 +55,17 @@ const hollowOnes = (between: (low: number, high: number) => number): (() => Shap
   () => torus(between(5, 11), between(0.8, 2), 20, 8),
   () => {
     const [a, b, t] = [between(10, 24), between(8, 20), between(2, 4)]
-    return prism([[0, 0], [a, 0], [a, t], [t, t], [t, b], [0, b]], between(3, 8)) // biome-ignore format: one outline
+    return prism(
+      [
+        [0, 0],
+        [a, 0],
+        [a, t],
+        [t, t],
+        [t, b],
+        [0, b],
+      ],
+      between(3, 8),
+    )
   },
   () => {
     const [r, n] = [between(6, 11), 8]
@@ -193,10 +203,14 @@ export const violationsOf = (request: ArrangeRequest, answer: Arrangement): stri
   )
     found.push('not every copy once')
   placed.forEach(({ name, matrix, surface }, index) => {
-    const [a, b, c] = [0, 1, 2].map((k) => [matrix[k], matrix[4 + k], matrix[8 + k]]) as unknown as [V, V, V]
-    const dots = [[a, a, 1], [b, b, 1], [c, c, 1], [a, b, 0], [b, c, 0], [c, a, 0]] as const // biome-ignore format: one table
-    for (const [p, q, want] of dots)
-      if (Math.abs(p[0] * q[0] + p[1] * q[1] + p[2] * q[2] - want) > HAIR) found.push(`${name} strained`)
+    const axes = [0, 1, 2].map((k) => [matrix[k], matrix[4 + k], matrix[8 + k]]) as unknown as [V, V, V]
+    // a turn keeps its axes square to one another and of length 1
+    axes.forEach((p, at) => {
+      for (const [back, q] of axes.slice(0, at + 1).entries()) {
+        const want = back === at ? 1 : 0
+        if (Math.abs(p[0] * q[0] + p[1] * q[1] + p[2] * q[2] - want) > HAIR) found.push(`${name} strained`)
+      }
+    })
     const { out, low, high } = extent(surface)
     if (flask.diameter_mm / 2 - out < request.rules.wall_mm - HAIR) found.push(`${name} by the wall`)
     if (flask.height_mm - high < top - HAIR) found.push(`${name} by the top`)

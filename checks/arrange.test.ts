@@ -10,12 +10,14 @@ import {
 const surfaceOf = (...triangles: [V, V, V][]): Surface =>
   triangles.map((corners) => ({ corners, middle: corners[0], round: 100 }))
 
+const triangle = (...corners: [V, V, V]): [V, V, V] => corners
+
 // Source: plane geometry.
 test('the brute-force distance is right for triangles whose distance is plain', () => {
-  const flat: [V, V, V] = [[0, 0, 0], [4, 0, 0], [0, 4, 0]] // biome-ignore format: one triangle
-  const above: [V, V, V] = [[1, 1, 2], [1.5, 1, 3], [1, 1.5, 3]] // biome-ignore format: one triangle
-  const beside: [V, V, V] = [[-3, 1, 4], [-3, 3, 4], [-5, 2, 4]] // biome-ignore format: one triangle
-  const through: [V, V, V] = [[1, 1, -1], [1, 1, 1], [2, 1, 1]] // biome-ignore format: one triangle
+  const flat = triangle([0, 0, 0], [4, 0, 0], [0, 4, 0])
+  const above = triangle([1, 1, 2], [1.5, 1, 3], [1, 1.5, 3])
+  const beside = triangle([-3, 1, 4], [-3, 3, 4], [-5, 2, 4])
+  const through = triangle([1, 1, -1], [1, 1, 1], [2, 1, 1])
   expect(triangleToTriangle(flat, above)).toBeCloseTo(2, 12)
   expect(triangleToTriangle(flat, beside)).toBeCloseTo(5, 12)
   expect(triangleToTriangle(flat, through)).toBe(0)

@@ -19,8 +19,7 @@ export const NextPour = ({ id, pour, at }: { id: string; pour: Pour; at: number 
   const [now] = useState(Date.now)
   const { results, work } = useSlowResults()
   const plan = useMemo(() => planPour(shop, pour, { now, ...results }), [shop, pour, now, results])
-  // biome-ignore lint/correctness/useExhaustiveDependencies: slow results are asked for when the plan changes
-  useEffect(() => work(plan), [plan])
+  useEffect(() => work(plan), [plan, work])
   const measuring = plan.wanted.some(isShape)
   const zone = shop.timeZone
   const [first] = [...plan.go.stops, ...plan.go.checks]

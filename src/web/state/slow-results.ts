@@ -1,4 +1,4 @@
-import { useEffect, useRef, useSyncExternalStore } from 'react'
+import { useCallback, useEffect, useRef, useSyncExternalStore } from 'react'
 import type { ChargeAnswer } from '../../engine/charge/make-up/index.ts'
 import type { CooledFlask, DesignedBurnout } from '../../engine/heat/index.ts'
 import { factsOf, type MeshFacts } from '../../engine/piece/mesh-facts.ts'
@@ -68,7 +68,7 @@ export const useSlowResults = (): { results: SlowResults; work: (plan: Plan) => 
   const results = useSyncExternalStore(subscribe, () => current)
   const timers = useRef(new Map<string, ReturnType<typeof setTimeout>>())
   useEffect(forgetFailures, [])
-  const work = (plan: Plan): void => {
+  const work = useCallback((plan: Plan): void => {
     for (const wanted of plan.wanted) {
       if (asked.has(wanted.key)) continue
       if (wanted.kind === 'mesh') {
@@ -163,6 +163,6 @@ export const useSlowResults = (): { results: SlowResults; work: (plan: Plan) => 
       }
       timers.current.set(wanted.key, setTimeout(start, PAUSE_MS))
     }
-  }
+  }, [])
   return { results, work }
 }

@@ -109,7 +109,7 @@ export const ArrangedByHand = ({
   const { askInvestment } = work
   const wantsMould = shown === 'mould' && work.investment === undefined
   const { key } = arranged
-  // biome-ignore lint/correctness/useExhaustiveDependencies: asked once for each arrangement that is looked into
+  // biome-ignore lint/correctness/useExhaustiveDependencies: asked once for each arrangement that is looked into; what it asks with is made anew at every render, and depending on that would ask without end
   useEffect(() => {
     if (wantsMould && !work.settling) askInvestment({ do: 'investment', ask: hand.ask, key, arrangement })
   }, [wantsMould, key, work.settling])

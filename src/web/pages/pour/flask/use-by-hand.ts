@@ -1,4 +1,4 @@
-import { useEffect, useState } from 'react'
+import { useState } from 'react'
 import {
   type Arrangement,
   matrixFromModel,
@@ -67,8 +67,7 @@ export const useByHand = (
     undefined,
   )
   // what a hand did to another arrangement says nothing of this one, even when undo brings that one back
-  // biome-ignore lint/correctness/useExhaustiveDependencies: it is the arrangement's change that counts
-  useEffect(() => setDraft(undefined), [arrangement])
+  if (draft !== undefined && draft.of !== arrangement) setDraft(undefined)
   const { followed } = view
   const onTheWay = draft?.of === arrangement
   const ask = (next: Pour): ArrangeAsk => ({
