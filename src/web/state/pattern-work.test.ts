@@ -1,4 +1,4 @@
-import { beforeEach, expect, test, vi } from 'vitest'
+import { afterEach, beforeEach, expect, test, vi } from 'vitest'
 import { heightsSchema } from '../../engine/documents/heights.ts'
 import { shapeKey } from '../../engine/piece/mesh-facts.ts'
 import type { PatternAsk, PatternTold } from '../pattern-worker.ts'
@@ -54,10 +54,15 @@ const finish = (volume: number): void => {
   ;(measuring ?? Still.all[1])?.tell({ is: 'facts', facts: facts(volume, 2) })
 }
 
+// What a test leaves unanswered would lose its patience a minute later, in whichever file runs then.
 beforeEach(() => {
   vi.resetModules()
+  vi.useFakeTimers()
   Still.all = []
   vi.stubGlobal('Worker', Still)
+})
+afterEach(() => {
+  vi.useRealTimers()
 })
 
 test('of heights that change faster than they are worked out, those in between are let go', async () => {
@@ -192,21 +197,16 @@ test('what failed is tried again when it is next asked for', async () => {
 })
 
 test('a worker that says nothing for a minute is let go, and the next drawing is worked on', async () => {
-  vi.useFakeTimers()
-  try {
-    const { factsOfDrawing } = await import('./pattern-work.ts')
-    const stuck = factsOfDrawing(piece(1, 'clasp'), () => undefined)
-    const next = factsOfDrawing(piece(2, 'slide'), () => undefined)
-    vi.advanceTimersByTime(61_000)
-    expect((await stuck)?.problems[0]?.what).toContain('longer than a minute')
-    expect(Still.all).toHaveLength(2)
-    Still.all[1]?.tell({ is: 'read', reading })
-    Still.all[1]?.tell({ is: 'shape', relief: {}, facts: facts(20) })
-    Still.all[2]?.tell({ is: 'facts', facts: facts(20) })
-    expect((await next)?.volume_mm3).toBe(20)
-  } finally {
-    vi.useRealTimers()
-  }
+  const { factsOfDrawing } = await import('./pattern-work.ts')
+  const stuck = factsOfDrawing(piece(1, 'clasp'), () => undefined)
+  const next = factsOfDrawing(piece(2, 'slide'), () => undefined)
+  vi.advanceTimersByTime(61_000)
+  expect((await stuck)?.problems[0]?.what).toContain('longer than a minute')
+  expect(Still.all).toHaveLength(2)
+  Still.all[1]?.tell({ is: 'read', reading })
+  Still.all[1]?.tell({ is: 'shape', relief: {}, facts: facts(20) })
+  Still.all[2]?.tell({ is: 'facts', facts: facts(20) })
+  expect((await next)?.volume_mm3).toBe(20)
 })
 
 test('a drawing read for heights that were taken back does not stay beside the relief of those that stand', async () => {
