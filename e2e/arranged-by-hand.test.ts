@@ -70,7 +70,6 @@ describe.each([
     await openDemo(page, app.url)
     await turnTo(page, 'flask')
     await chooseInHead(page, 'mm')
-    await page.getByRole('button', { name: 'Work it out' }).click()
     await page.getByRole('img', { name: /in its flask, turned/ }).waitFor({ timeout: 60_000 })
     await settle(page)
   })
@@ -247,8 +246,8 @@ describe.each([
     await fresh.goto(page.url().replace(/flask$/, 'charge'))
     const seen = async () => {
       const foot = (await fresh.getByLabel('Where the plan stands').textContent()) ?? ''
-      const byBoxes = (await fresh.getByText('by outside boxes so far').count()) > 0
-      return byBoxes ? (/being (worked out|measured)/.test(foot) ? 'working' : 'unsaid') : 'placed'
+      const byBoxes = (await fresh.getByText('by outside boxes').count()) > 0
+      return byBoxes ? (/being (placed|measured)/.test(foot) ? 'working' : 'unsaid') : 'placed'
     }
     const states: string[] = []
     await expect

@@ -3,7 +3,7 @@ import { afterAll, beforeAll, describe, expect, test } from 'vitest'
 import { type App, startApp } from './app.ts'
 import { DESKTOP, openBrowser, PHONE, visit } from './browser.ts'
 import { printSheet } from './sheet.ts'
-import { Entries, numberIn, readFigure } from './steps.ts'
+import { Entries, numberIn, readFigure, settle } from './steps.ts'
 
 const MOST_ENTRIES = 12
 
@@ -43,6 +43,7 @@ describe.each([
     await entries.press(page.getByRole('radio', { name: /^a flat plate/ }))
     await entries.press(page.getByRole('button', { name: 'Plan it' }))
     await page.waitForURL(/\/pours\/[0-9a-f-]{36}/)
+    await settle(page)
     const charge = await readFigure(page.getByRole('main'), 'Charge to melt')
     const powder = await readFigure(page.getByRole('main'), 'Powder')
     const sheet = await printSheet(page, () =>

@@ -26,7 +26,7 @@ export const settle = async (page: Page): Promise<void> => {
     const main = document.querySelector('main')
     if (main === null || document.querySelector('[aria-busy=true]') !== null) return false
     const said = [...document.querySelectorAll('[role=status]')].map((status) => status.textContent)
-    const unfinished = /being (measured|worked out)|Measuring |Working the plan out/
+    const unfinished = /being (measured|placed|worked out)|Measuring |Working the plan out/
     const foot = document.querySelector('[aria-label="Where the plan stands"]')
     const words = `${main.textContent}${foot?.textContent ?? ''}`
     return main.textContent !== '' && !said.includes('Keeping') && !unfinished.test(words)

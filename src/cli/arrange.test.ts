@@ -149,7 +149,7 @@ test('a drawn wax locked where it was found stays there', async () => {
   })
 }, 60_000)
 
-test('plan and charge reckon with the places found when they are asked for, and not otherwise', async () => {
+test('plan and charge reckon with the places found, and by outside boxes where that is asked for', async () => {
   const path = join(folder, 'cloak-clasp.json')
   const options = {
     json: true,
@@ -158,7 +158,7 @@ test('plan and charge reckon with the places found when they are asked for, and 
     units: METRIC,
     now: '2026-11-25T08:00:00-07:00',
   } as const
-  const [plain, placed] = [await runPlan(path, options), await runPlan(path, { ...options, arrange: true })]
+  const [plain, placed] = [await runPlan(path, { ...options, byBoxes: true }), await runPlan(path, options)]
   const arranged = JSON.parse(await arrangedClasp())
   const [before, after] = [JSON.parse(plain.out), JSON.parse(placed.out)]
   expect(before.arranged).toBeNull()
@@ -178,7 +178,7 @@ test('plan and charge reckon with the places found when they are asked for, and 
   )
   expect(after.metal.sprues_g).not.toEqual(before.metal.sprues_g)
   expect(after.metal.pieces).toEqual(before.metal.pieces)
-  const charge = JSON.parse((await runCharge(path, { ...options, arrange: true })).out)
+  const charge = JSON.parse((await runCharge(path, options)).out)
   expect(charge.metal).toEqual(after.metal)
 }, 60_000)
 

@@ -5,10 +5,9 @@ import { pourOptionsHelp } from './pour-arguments.ts'
 export const summary =
   'only the burnout of one pour: the kiln’s program, and the middle of the flask through it'
 
-export const usage = `pourwright burnout POUR.json [--pdf FILE] [--log FILE.csv] [--arrange] [--json]
+export const usage = `pourwright burnout POUR.json [--pdf FILE] [--log FILE.csv] [--by-boxes] [--json]
 
 ${pourOptionsHelp}
-  --arrange         finds a place for every wax, and burns out the flask that it takes; some seconds more
   --pdf FILE        writes the sheet that hangs beside the kiln; --paper a4|letter (a4)
   --log FILE.csv    a thermocouple's log from the middle of a test flask: time, core and, if logged, the kiln
                     as displayed; from the kiln being switched on. The mould's properties are fitted to it

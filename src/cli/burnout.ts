@@ -29,7 +29,7 @@ export interface BurnoutOptions {
   readonly pdf?: string
   readonly paper: 'a4' | 'letter'
   /** in the flask that was found for the waxes by their true shapes */
-  readonly arrange?: boolean
+  readonly byBoxes?: boolean
   readonly units: UnitChoice
 }
 
@@ -79,7 +79,7 @@ export const runBurnout = async (path: string, options: BurnoutOptions): Promise
   const { pour, shop, readModel } = await readPour(path, options.shop)
   await checkWritable([['--pdf', options.pdf]])
   const work = { readModel, ...slowLoaders }
-  const plan = await settlePlan(shop, pour, now, work, { arrange: options.arrange })
+  const plan = await settlePlan(shop, pour, now, work, { byBoxes: options.byBoxes })
   const units = { ...options.units, currency: shop.currency }
   if (options.log !== undefined) {
     const learned = await readLogFile(plan, options.log, options.logUnits)

@@ -4,9 +4,8 @@ import { pourOptionsHelp } from './pour-arguments.ts'
 
 export const summary = 'only the charge of one pour: what to weigh of each lot, and its fineness'
 
-export const usage = `pourwright charge POUR.json [--arrange] [--json]
+export const usage = `pourwright charge POUR.json [--by-boxes] [--json]
 
-  --arrange         finds a place for every wax and counts the metal of those sprues; some seconds more
 ${pourOptionsHelp}
 
 Exit status 1 when a stop stands in the charge.`

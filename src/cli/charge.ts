@@ -9,8 +9,8 @@ export interface ChargeOptions {
   readonly shop?: string
   readonly now?: string
   readonly json: boolean
-  /** reckons with a place found for every wax */
-  readonly arrange?: boolean
+  /** by the outside boxes of the waxes, without a place for each */
+  readonly byBoxes?: boolean
   readonly units: UnitChoice
 }
 
@@ -18,7 +18,7 @@ export interface ChargeOptions {
 export const runCharge = async (path: string, options: ChargeOptions): Promise<CommandAnswer> => {
   const { pour, shop, readModel } = await readPour(path, options.shop)
   const work = { readModel, ...slowLoaders }
-  const plan = await settlePlan(shop, pour, readNow(options.now), work, { arrange: options.arrange })
+  const plan = await settlePlan(shop, pour, readNow(options.now), work, { byBoxes: options.byBoxes })
   const units = { ...options.units, currency: shop.currency }
   const stop = plan.go.stops.some((one) => one.part === 'charge')
   if (options.json) {
@@ -41,7 +41,7 @@ export const runCharge = async (path: string, options: ChargeOptions): Promise<C
     ...(plan.needed.toWeigh === undefined
       ? ['charge open']
       : [
-          `in all: ${writeFigure(massOf(plan.needed.toWeigh.value), units)}${plan.spruesBy === 'boxes' ? ', with sprues by outside boxes; charge --arrange narrows it' : ''}`,
+          `in all: ${writeFigure(massOf(plan.needed.toWeigh.value), units)}${plan.spruesBy === 'boxes' ? ', with sprues by outside boxes' : ''}`,
         ]),
     written === undefined ? 'fineness open' : `fineness ${written.value}, ${written.low} to ${written.high}`,
     ...[...plan.go.stops, ...plan.go.checks]

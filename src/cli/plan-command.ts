@@ -4,12 +4,10 @@ import { pourOptionsHelp } from './pour-arguments.ts'
 
 export const summary = 'the whole plan of one pour, every number with its range'
 
-export const usage = `pourwright plan POUR.json [--pdf FILE] [--paper a4|letter] [--explain] [--arrange] [--json]
+export const usage = `pourwright plan POUR.json [--pdf FILE] [--paper a4|letter] [--explain] [--by-boxes] [--json]
 
   --pdf FILE        writes the run sheet as well
   --explain         every number with its formula in words, inputs and source
-  --arrange         finds a place for every wax by its true shape and reckons with it; some seconds more;
-                    a pour that keeps its places has this without
 ${pourOptionsHelp}
 
 Exit status 1 when the plan holds a stop.`

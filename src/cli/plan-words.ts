@@ -139,7 +139,7 @@ export const planInWords = (plan: Plan, units: UnitChoice, explained: boolean): 
     section('Charge', [
       line(
         'sprues',
-        `${figure(plan.spruesMetal, units)}${plan.spruesBy === 'boxes' ? ', by outside boxes; plan --arrange narrows it' : ''}`,
+        `${figure(plan.spruesMetal, units)}${plan.spruesBy === 'boxes' ? ', by outside boxes' : ''}`,
       ),
       line('needed', figure(needed.needed, units)),
       line('weigh', needed.toWeigh === undefined ? 'open' : writeFigure(massOf(needed.toWeigh.value), units)),

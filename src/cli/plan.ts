@@ -12,8 +12,8 @@ export interface PlanOptions {
   readonly now?: string
   readonly json: boolean
   readonly explain: boolean
-  /** finds a place for every wax as well, and has the plan reckon with it */
-  readonly arrange?: boolean
+  /** by the outside boxes of the waxes, without a place for each */
+  readonly byBoxes?: boolean
   readonly pdf?: string
   readonly paper: 'a4' | 'letter'
   readonly units: UnitChoice
@@ -39,7 +39,7 @@ export const runPlan = async (path: string, options: PlanOptions): Promise<Comma
   const { pour, shop, readModel } = await readPour(path, options.shop)
   await checkWritable([['--pdf', options.pdf]])
   const work = { readModel, ...slowLoaders }
-  const plan = await settlePlan(shop, pour, now, work, { arrange: options.arrange })
+  const plan = await settlePlan(shop, pour, now, work, { byBoxes: options.byBoxes })
   const units = { ...options.units, currency: shop.currency }
   if (options.pdf !== undefined) {
     const { printRunSheet } = await import('../print/index.ts')

@@ -4,6 +4,7 @@ import { refuse } from './refusal.ts'
 
 export const pourOptionsHelp = `  --shop FILE       the shop, for a pour that does not hold its own
   --now TIME        plan as if it were this moment, such as 2030-11-14T15:30:00-07:00
+  --by-boxes        reckons by the outside boxes of the waxes, without a place for each: sooner, and less sure
   --length mm|in    --temperature C|F    --mass g|dwt|ozt    --pressure inHg|mbar|kPa
   --json            the answer as JSON, each key with its unit`
 
@@ -23,7 +24,7 @@ const options = {
   'stopped-for': { type: 'string' },
   'cast-at': { type: 'string' },
   explain: { type: 'boolean', default: false },
-  arrange: { type: 'boolean', default: false },
+  'by-boxes': { type: 'boolean', default: false },
   json: { type: 'boolean', default: false },
 } as const
 
@@ -63,7 +64,7 @@ export interface PourArguments {
   /** min: when the kiln stopped, from switching on, and for how long; and the moment wished now */
   readonly stopped?: { readonly at_min: number; readonly for_min: number; readonly castAt?: string }
   readonly explain: boolean
-  readonly arrange: boolean
+  readonly byBoxes: boolean
   readonly json: boolean
   readonly units: UnitChoice
 }
@@ -108,7 +109,7 @@ export const readPourArguments = (args: readonly string[]): PourArguments => {
             castAt: values['cast-at'],
           },
     explain: values.explain,
-    arrange: values.arrange,
+    byBoxes: values['by-boxes'],
     json: values.json,
     units: {
       ...METRIC,

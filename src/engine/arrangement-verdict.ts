@@ -30,6 +30,24 @@ export interface ArrangementFacts {
   readonly stop: Pick<ArrangeProblem, 'kind' | 'what' | 'remedy'> | null
   /** by its own solids; the plan reckons with these where it fits, and by rule where they are not there */
   readonly measured?: MeasuredTree
+  /** of the same waxes before a change, until those of the changed tree are known: nothing is judged by them */
+  readonly meanwhile?: boolean
+}
+
+/** What the plan itself asks for before any wax can be placed, piece by piece. */
+const ASKED_BY_PLAN: ReadonlySet<string> = new Set(['no-solid', 'no-sprue', 'no-pieces'])
+
+/** Whether places were looked for, or can't be for a reason that the plan does not give by itself. */
+const tellsOfPlaces = ({ flask, stop }: ArrangementFacts): boolean =>
+  flask !== null || (stop !== null && !ASKED_BY_PLAN.has(stop.kind))
+
+/** What is known of this tree's places among finished results, where it tells anything. */
+export const arrangementOf = (
+  known: Readonly<Record<string, ArrangementFacts>> | undefined,
+  tree: Pick<Plan, 'shop' | 'pour' | 'pieces' | 'tree'>,
+): ArrangementFacts | undefined => {
+  const facts = known?.[arrangementKey(tree)]
+  return facts !== undefined && tellsOfPlaces(facts) ? facts : undefined
 }
 
 const sizesTaken = (machine: Shop['machines'][number] | undefined) =>
@@ -153,7 +171,7 @@ export const judgeArrangement = (
   facts: ArrangementFacts | undefined,
   differs: Words = [],
 ): readonly Verdict[] => {
-  if (facts === undefined) return []
+  if (facts === undefined || facts.meanwhile === true) return []
   const base = { id: 'flask.arranged', part: 'flask', where: '/pour/flask' } as const
   const names = pour.pieces.map(({ name }) => name)
   const found = facts.flask

@@ -26,6 +26,8 @@ export interface ByRule {
 /** An arrangement that a plan reckons with, in the plan's own quantities. */
 export interface ArrangedTree {
   readonly measured: MeasuredTree
+  /** places from before a change, while those of the changed tree are sought */
+  readonly meanwhile: boolean
   readonly tightest: ArrangementFacts['tightest']
   readonly flask: Shop['flasks'][number]
   readonly layout: Layout
@@ -104,6 +106,7 @@ export const readArranged = (
   )
   return {
     measured,
+    meanwhile: facts.meanwhile === true,
     tightest: facts.tightest,
     flask,
     layout,

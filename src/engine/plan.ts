@@ -1,4 +1,4 @@
-import { type ArrangementFacts, arrangementKey, judgeArrangement, wouldDo } from './arrangement-verdict.ts'
+import { type ArrangementFacts, arrangementOf, judgeArrangement, wouldDo } from './arrangement-verdict.ts'
 import { type ChargePlan, type NeededPlan, planCharge, planNeeded } from './charge/index.ts'
 import type { ChargeAnswer } from './charge/make-up/index.ts'
 import { openRoots, type Pour, type Shop } from './documents/index.ts'
@@ -70,7 +70,7 @@ export interface Given {
   readonly makeUps?: Readonly<Record<string, ChargeAnswer>>
   readonly burnouts?: Readonly<Record<string, DesignedBurnout>>
   readonly coolings?: Readonly<Record<string, CooledFlask>>
-  /** where the waxes were found to fit; reckoned with when it is there, and never waited for */
+  /** where the waxes were found to fit, under `arrangementKey`; without it the plan stands by outside boxes */
   readonly arrangements?: Readonly<Record<string, ArrangementFacts>>
 }
 
@@ -202,7 +202,7 @@ export const planPour = (shop: Shop, pour: Pour, given: Given): Plan => {
     feeds,
     roomToFeed && pieces.castMass && { pieces: pieces.castMass, sprues: roomToFeed, share: freezingShrink },
   )
-  const facts = given.arrangements?.[arrangementKey({ shop, pour, pieces, tree })]
+  const facts = arrangementOf(given.arrangements, { shop, pour, pieces, tree })
   const placed = readArranged(shop, pour, chosen.base, facts)
   const { plan: flask, answer: flaskAnswer } =
     placed !== undefined
@@ -484,7 +484,9 @@ export const planPour = (shop: Shop, pour: Pour, given: Given): Plan => {
         facts,
         placed && differFromRule(byRule, { flask: placed.flask, sprues: spruesMetal, depth: farthest }),
       ),
-      ...(placed && flask ? judgeEnd(placed, flask.topGap, flask.diameter, spin.pressure) : []),
+      ...(placed && flask && !placed.meanwhile
+        ? judgeEnd(placed, flask.topGap, flask.diameter, spin.pressure)
+        : []),
       ...(moment.ok ? judgeClocks(moment.note) : []),
       ...judgeAim(alloy, conditions.aim),
       judgeTrial(shop),

@@ -142,7 +142,7 @@ const metalRow = (plan: Plan, units: UnitChoice): Row => {
   const facts = [
     needed.needed && `needed ${writeRange(needed.needed, units)}`,
     charge.fineness && precious && `fineness ${writeWithRange(charge.fineness, units)}`,
-    plan.spruesBy === 'boxes' ? 'sprues by outside boxes so far' : undefined,
+    plan.spruesBy === 'boxes' ? 'sprues by outside boxes' : undefined,
     charge.byRule ? 'make-up by rule so far' : undefined,
   ].filter((fact) => fact !== undefined)
   return row(lots.length === 0 ? 'Metal' : `Metal: ${lots.join(', ')}`, {

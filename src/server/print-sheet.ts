@@ -31,7 +31,7 @@ export const printSheet = async (
         : { bytes }
     },
   }
-  const plan = await settlePlan(shop, pour, printedAt, work, { arrange: asked.arrange })
+  const plan = await settlePlan(shop, pour, printedAt, work)
   const options = { paper, units, printedAt }
   const pdf = await (asked.sheet === 'kiln' ? printKilnSheet(plan, options) : printRunSheet(plan, options))
   return { ok: true, pdf, plan: planToJson(plan, units) }

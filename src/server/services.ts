@@ -20,8 +20,6 @@ export interface PrintAsked {
   readonly paper: Paper
   /** as the page sends them: the faces' choice of units, checked by the service */
   readonly units: unknown
-  /** find a place for every wax; a pour that keeps its places has them without */
-  readonly arrange?: boolean
   /** the run sheet when left out */
   readonly sheet?: 'run' | 'kiln'
   readonly now: Date
@@ -29,7 +27,7 @@ export interface PrintAsked {
   readonly readModel: (sha256: string) => Promise<Uint8Array | undefined>
 }
 
-export interface TemplateAsked extends Omit<PrintAsked, 'units' | 'arrange' | 'sheet'> {
+export interface TemplateAsked extends Omit<PrintAsked, 'units' | 'sheet'> {
   readonly piece: Piece
   readonly unit: 'mm' | 'in'
   /** what the 100 mm bar of an earlier print measured */

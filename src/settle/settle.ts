@@ -2,7 +2,6 @@ import { type ArrangementFacts, arrangementKey } from '../engine/arrangement-ver
 import { type ChargeAnswer, type LinearSolver, makeUpCharge } from '../engine/charge/make-up/index.ts'
 import { type FileSource, type Pour, restsOnFile, type Shop } from '../engine/documents/index.ts'
 import { type CooledFlask, type DesignedBurnout, designBurnout, solveCooling } from '../engine/heat/index.ts'
-import { keepsArrangement } from '../engine/keep-arrangement.ts'
 import type { ReliefSolids } from '../engine/pattern/index.ts'
 import type { Solids, TriangleMesh } from '../engine/piece/mesh/index.ts'
 import type { MeshFacts } from '../engine/piece/mesh-facts.ts'
@@ -28,13 +27,13 @@ export interface SlowWork {
 const MOST_ROUNDS = 6
 
 export interface SettleOptions {
-  /** finds a place for every wax as well, some seconds more; a pour that keeps its places has them without */
-  readonly arrange?: boolean
+  /** reckons by the outside boxes of the waxes, without a place for each: sooner, and less sure */
+  readonly byBoxes?: boolean
 }
 
 /**
- * The plan with every slow result finished: meshes measured, the charge made up at least cost, the burnout solved. The
- * command line and the printed sheet wait for it; the page shows what the rule says meanwhile.
+ * The plan with every slow result finished: meshes measured, each wax given its place, the charge made up at least cost,
+ * the burnout solved. The command line and the printed sheet wait for it; the page shows what the rule says meanwhile.
  */
 export const settlePlan = async (
   shop: Shop,
@@ -49,11 +48,10 @@ export const settlePlan = async (
   const burnouts: Record<string, DesignedBurnout> = {}
   const coolings: Record<string, CooledFlask> = {}
   const arrangements: Record<string, ArrangementFacts> = {}
-  const places = options.arrange === true || keepsArrangement(pour)
   for (let round = 0; round < MOST_ROUNDS; round += 1) {
     const plan = planPour(shop, pour, { now, meshes, makeUps, burnouts, coolings, arrangements })
     // places rest on measured pieces, and charge and burnout rest on the places
-    const key = places && !plan.wanted.some(isShape) ? arrangementKey(plan) : undefined
+    const key = options.byBoxes === true || plan.wanted.some(isShape) ? undefined : arrangementKey(plan)
     if (key !== undefined && arrangements[key] === undefined) {
       const { arrangePlan } = await import('../engine/arrange-plan.ts')
       arrangements[key] = arrangePlan(plan, solids, await work.loadSolids()).facts

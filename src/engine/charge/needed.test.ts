@@ -70,7 +70,7 @@ describe('the charge', () => {
     expect(cone(33)?.verdict).toBe('check')
     expect(cone(25)?.verdict).toBe('stop')
     const remedy = (byBoxes: boolean): string => writeWords(cone(25, byBoxes)?.remedy ?? [], METRIC)
-    expect(remedy(true)).toMatch(/^work out where each wax goes/)
+    expect(remedy(true)).toMatch(/^see where each wax goes/)
     expect(remedy(false)).toMatch(/^use a base with a larger cone/)
   })
 })

@@ -141,7 +141,7 @@ const coneVerdict = (button: Quantity, { fullButton, byBoxes }: NeededInput): Ve
         : say`The button may be more than the base’s cone holds`,
       reason: say`This charge leaves ${button} for the button, ${massOf(button.low)} to ${massOf(button.high)}, and the whole cone holds ${massOf(fullButton.value)}. What is over stands out of the flask’s mouth while it is liquid, and is thrown when the arm turns.`,
       remedy: byBoxes
-        ? say`work out where each wax goes, or build the tree and weigh it: outside boxes know the sprues so loosely that much is added for them; or use a base with a larger cone`
+        ? say`see where each wax goes, or build the tree and weigh it: outside boxes know the sprues so loosely that much is added for them; or use a base with a larger cone`
         : say`use a base with a larger cone, or pour fewer pieces at once; a built tree on the scale asks the least to spare`,
       where: '/pour/charge/toWeigh_g',
     },

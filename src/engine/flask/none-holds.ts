@@ -96,7 +96,7 @@ const machineWords = (input: Fixtures): Words => {
 
 /** Boxes laid out by rule may need more room than the waxes do, or less: their sprues have slopes to keep. */
 const BY_BOXES =
-  'that is by outside boxes, so before you buy a flask work out where each wax goes, which may do with less or ask for more'
+  'that is by outside boxes, so before you buy a flask see where each wax goes, which may do with less or ask for more'
 
 const COUNTS = ['', 'one flask', 'two flasks', 'three flasks', 'four flasks', 'five flasks', 'six flasks']
 

@@ -13,8 +13,6 @@ const asking = z.strictObject({
     .transform((name) => name.toLowerCase())
     .pipe(z.enum(['a4', 'letter'])),
   units: z.unknown().optional(),
-  /** find a place for every wax as well, as the page has */
-  arrange: z.boolean().optional(),
 })
 
 /** `POST /api/pours/:id/print` and `/kiln-sheet`, beside the routes of the pour itself. */

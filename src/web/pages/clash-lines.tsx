@@ -4,6 +4,7 @@ import type { Pour } from '../../engine/documents/pour.ts'
 import { planPour } from '../../engine/plan.ts'
 import { massOf, writeFigure } from '../../engine/quantity/words.ts'
 import { Mind } from '../parts/mind.tsx'
+import { useArrangementFacts } from '../state/arrangement.ts'
 import { writeMoment } from '../state/cast-time.ts'
 import { clashesOf, type Planned } from '../state/clashes.ts'
 import { useDocuments } from '../state/documents.tsx'
@@ -28,12 +29,17 @@ export const ClashLines = ({
   const units = useUnits()
   const [now] = useState(Date.now)
   const { results } = useSlowResults()
+  const arrangements = useArrangementFacts()
   const clashes = useMemo(
     () =>
       clashesOf(
-        pours.map(({ id, name, pour }) => ({ id, name, plan: planPour(shop, pour, { now, ...results }) })),
+        pours.map(({ id, name, pour }) => ({
+          id,
+          name,
+          plan: planPour(shop, pour, { now, ...results, arrangements }),
+        })),
       ),
-    [pours, shop, now, results],
+    [pours, shop, now, results, arrangements],
   )
   if (clashes.length === 0) return null
   return (

@@ -1,10 +1,11 @@
 import { useEffect, useMemo, useState } from 'react'
 import { Link } from 'wouter'
 import type { Pour } from '../../engine/documents/pour.ts'
-import { isShape, planPour } from '../../engine/plan.ts'
+import { type Given, isShape, planPour } from '../../engine/plan.ts'
 import { Mind } from '../parts/mind.tsx'
 import { PieceOutlines } from '../parts/piece-outlines.tsx'
 import { Say } from '../parts/say.tsx'
+import { placeWaxes, useArrangementFacts, useArrangementWorking } from '../state/arrangement.ts'
 import { writeMoment } from '../state/cast-time.ts'
 import { useDocuments } from '../state/documents.tsx'
 import { sizesOf } from '../state/piece-sizes.ts'
@@ -18,9 +19,15 @@ export const NextPour = ({ id, pour, at }: { id: string; pour: Pour; at: number 
   const units = useUnits()
   const [now] = useState(Date.now)
   const { results, work } = useSlowResults()
-  const plan = useMemo(() => planPour(shop, pour, { now, ...results }), [shop, pour, now, results])
-  useEffect(() => work(plan), [plan, work])
+  const arrangements = useArrangementFacts()
+  const given = useMemo<Given>(() => ({ now, ...results, arrangements }), [now, results, arrangements])
+  const plan = useMemo(() => planPour(shop, pour, given), [shop, pour, given])
   const measuring = plan.wanted.some(isShape)
+  const { seeking } = useArrangementWorking()
+  const placing = seeking && plan.arranged === undefined
+  useEffect(() => {
+    work(plan, placeWaxes(plan, given, measuring))
+  }, [plan, given, measuring, work])
   const zone = shop.timeZone
   const [first] = [...plan.go.stops, ...plan.go.checks]
   const open = plan.go.stops.length + plan.go.checks.length
@@ -48,8 +55,10 @@ export const NextPour = ({ id, pour, at }: { id: string; pour: Pour; at: number 
             {plan.burnout.start !== undefined && <>Kiln on {writeMoment(plan.burnout.start, zone)}, </>}
             {at === undefined ? 'no casting time yet.' : <>cast {writeMoment(at, zone)}.</>}
           </p>
-          {measuring ? (
-            <p className="working">Its models are being measured.</p>
+          {measuring || placing ? (
+            <p className="working">
+              {measuring ? 'Its models are being measured.' : 'Its waxes are being placed.'}
+            </p>
           ) : first === undefined ? (
             <Mind level="pass">Nothing is open.</Mind>
           ) : (

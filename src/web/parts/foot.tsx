@@ -40,7 +40,7 @@ const Standing = () => {
 /** One sentence of what is open, the list behind it, and the sheet. */
 export const Foot = ({ onGo }: { onGo?: boolean }) => {
   const { pourId = '', keepNow } = useDocuments()
-  const { plan, working, measuring } = usePlan()
+  const { plan, working, measuring, placing } = usePlan()
   const units = useUnits()
   const [paper, setPaper] = usePaper()
   const [state, setState] = useState<'ready' | 'printing' | { sheet: string } | { trouble: string }>('ready')
@@ -54,7 +54,7 @@ export const Foot = ({ onGo }: { onGo?: boolean }) => {
     setState('printing')
     try {
       await keepNow()
-      const { id } = await printPour(pourId, paper, units, plan.arranged !== undefined)
+      const { id } = await printPour(pourId, paper, units)
       const sheet = `/api/prints/${id}.pdf`
       setState({ sheet })
       window.open(sheet, '_blank')
@@ -69,7 +69,11 @@ export const Foot = ({ onGo }: { onGo?: boolean }) => {
       aria-label="Where the plan stands"
     >
       <Standing />
-      {measuring && <span className="sm muted">Shapes are being measured; figures still move.</span>}
+      {(measuring || placing) && (
+        <span className="sm muted">
+          {measuring ? 'Shapes are being measured' : 'The waxes are being placed'}; figures still move.
+        </span>
+      )}
       <span className="sp" />
       {typeof state === 'object' && 'trouble' in state && (
         <span className="sm" role="status">

@@ -125,21 +125,12 @@ export const importPour = (file: PourFile): Promise<KeptPour> => json('POST', '/
 export const openDemo = (): Promise<{ id: string }> => json('POST', '/api/demo')
 export const restoreFrom = (file: Blob): Promise<Response> => ask('POST', '/api/restore', file)
 
-/** @param arrange  whether the plan on the page reckons with a place for every wax */
-export const printPour = (
-  id: string,
-  paper: 'A4' | 'Letter',
-  units: UnitChoice,
-  arrange: boolean,
-): Promise<{ id: string }> => json('POST', `/api/pours/${id}/print`, { paper, units, arrange })
+export const printPour = (id: string, paper: 'A4' | 'Letter', units: UnitChoice): Promise<{ id: string }> =>
+  json('POST', `/api/pours/${id}/print`, { paper, units })
 
 /** The sheet that hangs beside the kiln; nothing is kept of it. */
-export const printKilnSheet = async (
-  id: string,
-  paper: 'A4' | 'Letter',
-  units: UnitChoice,
-  arrange: boolean,
-): Promise<Blob> => (await ask('POST', `/api/pours/${id}/kiln-sheet`, { paper, units, arrange })).blob()
+export const printKilnSheet = async (id: string, paper: 'A4' | 'Letter', units: UnitChoice): Promise<Blob> =>
+  (await ask('POST', `/api/pours/${id}/kiln-sheet`, { paper, units })).blob()
 
 /** The carving template of a piece that is still a drawing; `bar_mm` is what the 100 mm bar of the last print measured. */
 export const printTemplate = async (

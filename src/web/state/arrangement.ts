@@ -1,8 +1,7 @@
 import { useMemo, useSyncExternalStore } from 'react'
 import type { DrawnSheet } from '../../engine/arrange/index.ts'
 import { type ArrangementFacts, arrangementKey } from '../../engine/arrangement-verdict.ts'
-import { keepsArrangement } from '../../engine/keep-arrangement.ts'
-import { type Given, isShape, type Plan } from '../../engine/plan.ts'
+import type { Given, Plan } from '../../engine/plan.ts'
 import type {
   Arranged,
   ArrangeJob,
@@ -23,6 +22,8 @@ interface Kept {
   readonly sheet?: SheetAsked & DrawnSheet
   /** places before they were found anew, by the tree */
   readonly before: Readonly<Record<string, Arranged>>
+  /** the tree that is to be worked on, once it has stood unchanged for a moment */
+  readonly soon?: string
   /** the tree that is being worked on */
   readonly working?: string
   /** the tree whose metal is being measured: it has places, and the plan reckons with them only after */
@@ -37,6 +38,9 @@ const MOST_KEPT = 40
 const MOST_BODIES = 4
 
 let kept: Kept = { found: {}, facts: {}, shapes: {}, bodies: {}, before: {} }
+/** Trees whose places could not be worked out: tried again only when asked. */
+const failed = new Set<string>()
+let pause: ReturnType<typeof setTimeout> | undefined
 let worker: Worker | undefined
 const listeners = new Set<() => void>()
 
@@ -60,12 +64,16 @@ const latest = <T>(
     [...Object.entries(all).filter(([old]) => old !== key), [key, value] as const].slice(-most),
   )
 
-const keep = (arranged: Arranged): void => {
-  const found = latest(kept.found, arranged.key, arranged, MOST_KEPT)
+/** @param weighing  its metal is still to be measured, and the plan takes it only whole */
+const keep = (arranged: Arranged, weighing: boolean): void => {
+  const { key } = arranged
+  const found = latest(kept.found, key, arranged, MOST_KEPT)
+  const told = Object.entries(found).filter(([old]) => !(weighing && old === key))
   set({
     found,
-    facts: Object.fromEntries(Object.entries(found).map(([old, { facts }]) => [old, facts])),
+    facts: Object.fromEntries(told.map(([old, { facts }]) => [old, facts])),
     working: undefined,
+    weighing: weighing ? key : undefined,
     settling: undefined,
     trouble: undefined,
   })
@@ -78,25 +86,20 @@ let outstanding = 0
 const hear = (told: ArrangeTold): void => {
   if ('arranged' in told) {
     set({ shapes: { ...kept.shapes, ...told.shapes }, followed: undefined })
-    keep(told.arranged)
-    const { arrangement, key } = told.arranged
-    set({ weighing: arrangement?.flask ? key : undefined })
+    keep(told.arranged, told.arranged.arrangement?.flask != null)
   } else if ('bodyOf' in told) {
     const { body, measured, problem, bodyOf } = told
-    if (kept.weighing === bodyOf) set({ weighing: undefined })
     if (body !== undefined) set({ bodies: latest(kept.bodies, bodyOf, body, MOST_BODIES) })
     const arranged = kept.found[bodyOf]
-    if (measured !== undefined && arranged !== undefined) {
-      const facts = { ...arranged.facts, measured }
+    if (arranged !== undefined) {
+      const facts = measured === undefined ? arranged.facts : { ...arranged.facts, measured }
+      const problems = problem === undefined ? arranged.problems : [...arranged.problems, problem]
       set({
-        found: { ...kept.found, [bodyOf]: { ...arranged, facts } },
+        found: { ...kept.found, [bodyOf]: { ...arranged, facts, problems } },
         facts: { ...kept.facts, [bodyOf]: facts },
       })
     }
-    if (problem !== undefined && arranged !== undefined)
-      set({
-        found: { ...kept.found, [bodyOf]: { ...arranged, problems: [...arranged.problems, problem] } },
-      })
+    if (kept.weighing === bodyOf) set({ weighing: undefined })
   } else if ('followed' in told) {
     outstanding = 0
     if (told.followed.id <= following) set({ followed: told.followed })
@@ -108,7 +111,12 @@ const hear = (told: ArrangeTold): void => {
     if (investment !== undefined) set({ investment: { key: investmentOf, shape: investment } })
     if (problem !== undefined) set({ trouble: problem.what })
   } else if ('drawn' in told) set({ sheet: told.drawn })
-  else set({ working: undefined, weighing: undefined, settling: undefined, trouble: told.failed })
+  else fail(told.failed)
+}
+
+const fail = (trouble: string): void => {
+  if (kept.working !== undefined) failed.add(kept.working)
+  set({ working: undefined, weighing: undefined, settling: undefined, trouble })
 }
 
 const stop = (): void => {
@@ -134,8 +142,7 @@ const send = (job: ArrangeJob): void => {
     }
     made.onerror = (event) => {
       stop()
-      const trouble = event.message === '' ? 'the program failed at this' : event.message
-      set({ working: undefined, weighing: undefined, settling: undefined, trouble })
+      fail(event.message === '' ? 'the program failed at this' : event.message)
     }
     worker = made
   }
@@ -143,8 +150,15 @@ const send = (job: ArrangeJob): void => {
   worker.postMessage(job)
 }
 
+/** What was to be worked on soon is of another tree by now, or is begun. */
+const waitNoMore = (): void => {
+  clearTimeout(pause)
+  if (kept.soon !== undefined) set({ soon: undefined })
+}
+
 /** Works out where the waxes go, away from the page; another tree pushes the one being worked on out. */
 const start = (key: string, job: Extract<ArrangeJob, { do: 'arrange' }>): void => {
+  waitNoMore()
   if (kept.working !== undefined) stop()
   const old = kept.found[key]
   set({
@@ -157,6 +171,7 @@ const start = (key: string, job: Extract<ArrangeJob, { do: 'arrange' }>): void =
 
 /** A hand's change, on what is shown: places that were being found for the tree before it are not waited for. */
 const settle = (shown: Arranged, job: Extract<ArrangeJob, { do: 'settle' }>): void => {
+  waitNoMore()
   if (kept.working !== undefined) stop()
   waiting = undefined
   set({ working: undefined, settling: shown, trouble: undefined })
@@ -183,25 +198,40 @@ const putBack = (key: string): void => {
   const now = kept.found[key]
   if (old === undefined || now === undefined) return
   set({ before: latest(kept.before, key, now, MOST_KEPT) })
-  keep(old)
+  keep(old, false)
 }
 
-/** A pour that keeps its places is reckoned with them on every page, so they are measured without being asked for. */
-export const measureKept = (plan: Plan, given: Given): void => {
-  if (!keepsArrangement(plan.pour) || plan.wanted.some(isShape) || kept.settling !== undefined) return
-  const key = arrangementKey(plan)
-  if (kept.found[key] !== undefined || kept.working !== undefined || kept.trouble !== undefined) return
+/** Long enough that places are looked for once for a row of changes, and not for each. */
+const PAUSE_MS = 400
+
+/**
+ * Every page reckons with a place for each wax, so they are looked for without being asked for.
+ * @param measuring  a shape is still being measured, and the places wait for it
+ * @returns whether places of this tree are still to come, so that what rests on them had better wait
+ */
+export const placeWaxes = (plan: Plan, given: Given, measuring: boolean): boolean => {
   const { shop, pour } = plan
-  start(key, { do: 'arrange', ask: { shop, pour, now: given.now, meshes: given.meshes ?? {} } })
+  if (pour.pieces.length === 0 || measuring || kept.settling !== undefined) {
+    waitNoMore()
+    return pour.pieces.length > 0
+  }
+  const key = arrangementKey(plan)
+  if (kept.soon === key || kept.working === key || kept.weighing === key) return true
+  waitNoMore()
+  if (kept.found[key] !== undefined || failed.has(key)) return false
+  set({ soon: key })
+  const ask = { shop, pour, now: given.now, meshes: given.meshes ?? {} }
+  pause = setTimeout(() => start(key, { do: 'arrange', ask }), PAUSE_MS)
+  return true
 }
 
 /** What arrangements are known, for the plan. */
 export const useArrangementFacts = (): Kept['facts'] => useSyncExternalStore(subscribe, () => kept).facts
 
-/** Whether places are being worked out or what stands in them is measured, for figures that will rest on them. */
-export const useArrangementWorking = (): boolean => {
-  const { working, settling, weighing } = useSyncExternalStore(subscribe, () => kept)
-  return working !== undefined || settling !== undefined || weighing !== undefined
+/** Whether places are being worked out or what stands in them is measured, for figures that will rest on them; or why not. */
+export const useArrangementWorking = (): { readonly seeking: boolean; readonly trouble?: string } => {
+  const { soon, working, settling, weighing, trouble } = useSyncExternalStore(subscribe, () => kept)
+  return { seeking: [soon, working, settling, weighing].some((one) => one !== undefined), trouble }
 }
 
 export interface ArrangementView {
@@ -229,7 +259,7 @@ export interface ArrangementView {
 export const useArrangement = (plan: Plan): ArrangementView => {
   const all = useSyncExternalStore(subscribe, () => kept)
   const key = useMemo(() => arrangementKey(plan), [plan])
-  const { found, working, settling, investment } = all
+  const { found, soon, working, settling, investment } = all
   const arranged = settling ?? found[key]
   return {
     arranged,
@@ -237,7 +267,7 @@ export const useArrangement = (plan: Plan): ArrangementView => {
     body: all.bodies[key],
     ...(investment?.key === key && { investment: investment.shape }),
     ...(all.sheet?.key === arranged?.key && { sheet: all.sheet }),
-    working: working === key,
+    working: working === key || soon === key,
     settling: settling !== undefined,
     hasBefore: all.before[key] !== undefined,
     followed: all.followed,

@@ -8,11 +8,12 @@ import {
   useRef,
   useState,
 } from 'react'
+import { type ArrangementFacts, arrangementOf } from '../../engine/arrangement-verdict.ts'
 import { quantitiesOf } from '../../engine/explain.ts'
-import { keepsArrangement } from '../../engine/keep-arrangement.ts'
-import { type Given, isShape, type Plan, planPour } from '../../engine/plan.ts'
+import { type Given, isShape, type Plan } from '../../engine/plan.ts'
+import { planMeanwhile } from '../../engine/plan-meanwhile.ts'
 import type { Quantity } from '../../engine/quantity/quantity.ts'
-import { measureKept, useArrangementFacts, useArrangementWorking } from './arrangement.ts'
+import { placeWaxes, useArrangementFacts, useArrangementWorking } from './arrangement.ts'
 import { changed, placeOf } from './change.ts'
 import { useDocuments, usePour } from './documents.tsx'
 import { useSlowResults } from './slow-results.ts'
@@ -25,6 +26,8 @@ export interface Planned {
   readonly working: boolean
   /** a shape is still being measured */
   readonly measuring: boolean
+  /** places are still being found for the waxes, and the plan stands by their outside boxes */
+  readonly placing: boolean
   /** a figure's last known value, for while its slow result is out */
   before(id: string): Quantity | undefined
   /** the plan as it would be with other values by path; nothing is kept */
@@ -81,17 +84,24 @@ export const PlanProvider = ({ children }: { children: ReactNode }) => {
   const { results, work } = useSlowResults()
   const [why, setWhy] = useState<readonly string[]>([])
   const arrangements = useArrangementFacts()
-  const placing = useArrangementWorking()
+  const { seeking, trouble } = useArrangementWorking()
   const given = useMemo<Given>(() => ({ now, ...results, arrangements }), [now, results, arrangements])
-  const plan = useMemo(() => planPour(shop, pour, given), [shop, pour, given])
+  /** places that the plan last reckoned with, for while those of a changed tree are sought */
+  const placed = useRef<ArrangementFacts | undefined>(undefined)
+  const plan = useMemo(
+    () => planMeanwhile(shop, pour, given, trouble === undefined ? placed.current : undefined),
+    [shop, pour, given, trouble],
+  )
   const settled = useRef<Plan | undefined>(undefined)
+  const measuring = plan.wanted.some(isShape) || results.rough
+  const placing = seeking && plan.arranged?.meanwhile !== false
 
   // biome-ignore lint/correctness/useExhaustiveDependencies: slow results are asked for when the plan changes
   useEffect(() => {
-    work(plan)
-    measureKept(plan, given)
+    work(plan, placeWaxes(plan, given, measuring))
     if (!plan.wanted.some(isShape)) settled.current = plan
-  }, [plan])
+    if (plan.arranged?.meanwhile === false) placed.current = arrangementOf(given.arrangements, plan)
+  }, [plan, placing])
 
   useEffect(() => {
     document.body.classList.toggle('slip-open', why.length > 0)
@@ -102,11 +112,9 @@ export const PlanProvider = ({ children }: { children: ReactNode }) => {
     () => ({
       plan,
       find: (id) => indexOf(plan).get(id),
-      working:
-        plan.wanted.length > 0 ||
-        results.rough ||
-        (placing && plan.arranged === undefined && keepsArrangement(pour)),
-      measuring: plan.wanted.some(isShape) || results.rough,
+      working: plan.wanted.length > 0 || measuring || placing,
+      measuring,
+      placing,
       before: (id) => (settled.current === undefined ? undefined : indexOf(settled.current).get(id)),
       tried: (changes) => {
         let shopTried = shop
@@ -116,7 +124,7 @@ export const PlanProvider = ({ children }: { children: ReactNode }) => {
           if (place.in === 'shop') shopTried = changed(shopTried, place.inside, value)
           else pourTried = changed(pourTried, place.inside, value)
         }
-        return planPour(shopTried, pourTried, given)
+        return planMeanwhile(shopTried, pourTried, given, placed.current)
       },
       given,
       why,
@@ -125,7 +133,7 @@ export const PlanProvider = ({ children }: { children: ReactNode }) => {
       back: () => setWhy((path) => path.slice(0, -1)),
       close: () => setWhy([]),
     }),
-    [plan, shop, pour, given, results, why, placing],
+    [plan, shop, pour, given, why, measuring, placing],
   )
   return <PlanContext value={planned}>{children}</PlanContext>
 }

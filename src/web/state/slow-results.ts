@@ -2,7 +2,7 @@ import { useCallback, useEffect, useRef, useSyncExternalStore } from 'react'
 import type { ChargeAnswer } from '../../engine/charge/make-up/index.ts'
 import type { CooledFlask, DesignedBurnout } from '../../engine/heat/index.ts'
 import { factsOf, type MeshFacts } from '../../engine/piece/mesh-facts.ts'
-import type { Plan } from '../../engine/plan.ts'
+import { isShape, type Plan } from '../../engine/plan.ts'
 import { measureModel, workOutMakeUp } from './api.ts'
 import { solveBurnout, solveCooling } from './heat-work.ts'
 import type { ModelAnswer } from './model-facts.ts'
@@ -63,14 +63,20 @@ const withoutBytes = (file: string): MeshFacts =>
 /** Pause before a make-up is asked for, so that one is worked out for the number typed and not for each digit. */
 const PAUSE_MS = 250
 
+export interface SlowResultsAsked {
+  readonly results: SlowResults
+  /** @param placing  the waxes get other places yet: what rests on the flask and its metal waits for them */
+  work(plan: Plan, placing: boolean): void
+}
+
 /** Hands the plan what has been worked out, and asks for what it still wants. */
-export const useSlowResults = (): { results: SlowResults; work: (plan: Plan) => void } => {
+export const useSlowResults = (): SlowResultsAsked => {
   const results = useSyncExternalStore(subscribe, () => current)
   const timers = useRef(new Map<string, ReturnType<typeof setTimeout>>())
   useEffect(forgetFailures, [])
-  const work = useCallback((plan: Plan): void => {
+  const work = useCallback((plan: Plan, placing: boolean): void => {
     for (const wanted of plan.wanted) {
-      if (asked.has(wanted.key)) continue
+      if (asked.has(wanted.key) || (placing && !isShape(wanted))) continue
       if (wanted.kind === 'mesh') {
         const source = plan.pour.pieces[wanted.pieceIndex]?.source
         if (source?.from !== 'mesh' || source.sha256 === undefined) continue

@@ -1,6 +1,6 @@
 import { expect, test } from 'vitest'
 import type { Pour } from '../../engine/documents/pour.ts'
-import { planPour } from '../../engine/plan.ts'
+import { type Plan, planPour } from '../../engine/plan.ts'
 import { SAMPLE_NOW, samplePour, sampleShop, sampleWax } from '../../engine/sample-pour.ts'
 import { inTurn, standOf } from './stand.ts'
 
@@ -22,14 +22,18 @@ test('checks are counted, and it is a go when each is accepted', () => {
     words: `${plan.go.checks.length} things to settle`,
   })
   const accepted = Object.fromEntries(plan.go.checks.map(({ id }) => [id, 'seen']))
-  const settled = { ...planned({ accepted }), wanted: [] }
+  const placed: Plan = { ...planned({ accepted }), spruesBy: 'places' }
+  const settled = { ...placed, wanted: [] }
   expect(standOf(settled)).toEqual({ level: 'pass', words: 'Go: nothing is open' })
   // a slow result that is still out may open something yet
-  expect(standOf(planned({ accepted }))).toMatchObject({ level: 'check', words: 'Nothing is open so far' })
+  expect(standOf(placed)).toMatchObject({ level: 'check', words: 'Nothing is open so far' })
 })
 
 test('what stands by rule until the pour is opened is said', () => {
-  expect(standOf(planned({})).unsure).toBe('in part by rule until it is opened')
+  expect(standOf({ ...planned({}), spruesBy: 'places' }).unsure).toBe('in part by rule until it is opened')
+  const byBoxes = 'by outside boxes until it is opened, not by where its waxes stand'
+  expect(standOf(planned({})).unsure).toBe(byBoxes)
+  expect(standOf({ ...planned({}), wanted: [] })).toMatchObject({ level: 'check', unsure: byBoxes })
   const source = { from: 'mesh' as const, file: 'ring.stl', wax: 'hard-carving' }
   const plan = planned({ pieces: [{ ...sampleWax('ring', 1), source } as Pour['pieces'][number]] })
   expect(standOf(plan).unsure).toBe('a model is not measured until it is opened')

@@ -1,4 +1,3 @@
-import { keepsArrangement } from '../../engine/keep-arrangement.ts'
 import { isShape, type Plan } from '../../engine/plan.ts'
 import type { Words } from '../../engine/quantity/words.ts'
 
@@ -14,7 +13,7 @@ export interface Stand {
 
 const unsureOf = (plan: Plan): string | undefined => {
   if (plan.wanted.some(isShape)) return 'a model is not measured until it is opened'
-  if (keepsArrangement(plan.pour) && plan.arranged === undefined)
+  if (plan.spruesBy === 'boxes' && !plan.verdicts.some(({ id }) => id === 'flask.arranged'))
     return 'by outside boxes until it is opened, not by where its waxes stand'
   return plan.wanted.length > 0 ? 'in part by rule until it is opened' : undefined
 }

@@ -176,7 +176,7 @@ const MakeUp = () => {
 }
 
 export const ChargePage = () => {
-  const { plan } = usePlan()
+  const { plan, placing } = usePlan()
   const { shop, pourId, read, change } = useDocuments()
   const units = useUnits()
   const narrow = useNarrow()
@@ -256,8 +256,10 @@ export const ChargePage = () => {
             about={
               plan.spruesBy === 'boxes' && (
                 <>
-                  by outside boxes so far; <Link href={`/pours/${pourId}/flask`}>place the waxes</Link> and it
-                  narrows
+                  by outside boxes{placing && ' so far'};{' '}
+                  <Link href={`/pours/${pourId}/flask`}>
+                    {placing ? 'the waxes are being placed' : 'the flask’s page says why'}
+                  </Link>
                 </>
               )
             }

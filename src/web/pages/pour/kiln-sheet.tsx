@@ -22,7 +22,7 @@ export const KilnSheet = () => {
     setTrouble(undefined)
     try {
       await keepNow()
-      const pdf = await printKilnSheet(pourId, paper, units, plan.arranged !== undefined)
+      const pdf = await printKilnSheet(pourId, paper, units)
       const sheet = URL.createObjectURL(new Blob([pdf], { type: 'application/pdf' }))
       setPrinted({ of, sheet })
       window.open(sheet, '_blank')

@@ -149,7 +149,7 @@ const Drawing = ({
   )
 }
 
-/** Where each wax sits and how it is sprued, by true shapes: worked out when asked for, away from the page. */
+/** Where each wax sits and how it is sprued, by true shapes: worked out away from the page, and again when the tree changes. */
 export const WhereEachWaxGoes = () => {
   const { plan, given, measuring } = usePlan()
   const units = useUnits()
@@ -169,28 +169,24 @@ export const WhereEachWaxGoes = () => {
     >
       <h2 className="sh">Where each wax goes</h2>
       {arranged === undefined && (
-        <>
-          <p className="sm muted">
-            The views above are laid out by outside boxes. By the true shapes of waxes and sprues, each wax is
-            given a place in the smallest flask of the rack that does, and every distance is measured.
-          </p>
-          <button
-            type="button"
-            className="btn"
-            disabled={working || measuring}
-            onClick={() => start({ do: 'arrange', ask })}
-          >
-            {working ? 'Being worked out' : 'Work it out'}
-          </button>
-        </>
+        <p className="sm muted">
+          The views above are laid out by outside boxes so far. By the true shapes of waxes and sprues, each
+          wax is given a place in the smallest flask of the rack that does, and every distance is measured.
+        </p>
       )}
       <p className="sm muted" role="status">
         {working && 'Where each wax goes is being worked out; some seconds.'}
+        {arranged === undefined && measuring && 'Where each wax goes waits for its shape to be measured.'}
       </p>
       {trouble !== undefined && !working && (
-        <Mind level="check" live>
-          Not worked out: {trouble}.
-        </Mind>
+        <>
+          <Mind level="check" live>
+            Not worked out: {trouble}.
+          </Mind>
+          <button type="button" className="btn" onClick={() => start({ do: 'arrange', ask })}>
+            Work it out again
+          </button>
+        </>
       )}
       {arranged !== undefined && (
         <>
