@@ -182,6 +182,30 @@ test('plan and charge reckon with the places found, and by outside boxes where t
   expect(charge.metal).toEqual(after.metal)
 }, 60_000)
 
+test('a tree too heavy for machine and crucible where it was placed is stopped here as in the plan, on the sheet too', async () => {
+  const path = pourWith('heavy.json', (pour) => {
+    pour.shop.machines[0].mostCharge_g = 60
+    pour.shop.crucibles[0].holds_g = 50
+  })
+  const drawing = join(folder, 'heavy.svg')
+  const { out, exitStatus } = await runArrange(path, { json: true, drawing })
+  const stops = (all: { level?: string; verdict?: string; kind?: string; id?: string }[]) =>
+    all.filter(({ level, verdict }) => (level ?? verdict) === 'stop').map(({ kind, id }) => kind ?? id)
+  const { problems, placements } = JSON.parse(out)
+  expect(stops(problems).sort()).toEqual(['melt.crucible', 'spin.capacity.charge'])
+  expect(exitStatus).toBe(1)
+  expect(placements).toEqual(JSON.parse(await arrangedClasp()).placements)
+  expect(readFileSync(drawing, 'utf8')).toContain('STOP')
+  const plan = await runPlan(path, {
+    json: true,
+    explain: false,
+    paper: 'a4',
+    units: METRIC,
+    now: '2026-11-25T08:00:00-07:00',
+  })
+  expect(stops(JSON.parse(plan.out).verdicts)).toEqual(expect.arrayContaining(stops(problems)))
+}, 60_000)
+
 test('the same pour is arranged the same to the last digit', async () => {
   const again = await runArrange(join(folder, 'cloak-clasp.json'), { json: true })
   expect(again.out).toBe(await arrangedClasp())

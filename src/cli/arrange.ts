@@ -7,10 +7,11 @@ import {
   investmentBody,
   type MetalBody,
   matrixFromModel,
-  metalBody,
   type SheetUnit,
 } from '../engine/arrange/index.ts'
 import { arrangePlan } from '../engine/arrange-plan.ts'
+import { stopsByPlaces } from '../engine/arrange-request.ts'
+import { arrangementKey } from '../engine/arrangement-verdict.ts'
 import { type Pour, restsOnFile } from '../engine/documents/index.ts'
 import { type TriangleMesh, writeStl } from '../engine/piece/mesh/index.ts'
 import { type MeshFacts, shapeKey } from '../engine/piece/mesh-facts.ts'
@@ -150,21 +151,21 @@ export const runArrange = async (
     ['--drawing', options.drawing],
   ])
   const { facts, meshes } = await readShapes(pour, { readModel, ...slowLoaders })
-  const plan = planPour(shop, pour, { now: 0, meshes: facts })
-  const { request, arrangement, problems: told } = arrangePlan(plan, meshes, undefined, options.effort)
-  const problems: ArrangeProblem[] = [...told]
+  const given = { now: 0, meshes: facts }
+  const plan = planPour(shop, pour, given)
+  const solids = await loadSolids()
+  const placed = arrangePlan(plan, meshes, solids, options.effort)
+  const { arrangement, body } = placed
+  const byPlaces = planPour(shop, pour, { ...given, arrangements: { [arrangementKey(plan)]: placed.facts } })
+  // the plan's own stops leave the places as they are, and yet nobody should build by them
+  const told = [...(placed.request?.told ?? []), ...stopsByPlaces(byPlaces)]
+  const request = placed.request && { ...placed.request, told }
+  const problems: ArrangeProblem[] = [...placed.problems]
   for (const { problems: found } of Object.values(facts))
     for (const problem of found) problems.push({ kind: 'model', level: 'check', ...problem })
-  let body: MetalBody | undefined
   if (request !== undefined && arrangement !== undefined && arrangement.flask !== null) {
-    const solids = await loadSolids()
-    const joined = metalBody(request, arrangement, solids)
-    if ('problem' in joined) problems.push(joined.problem)
-    else {
-      body = joined
-      if (options.body !== undefined)
-        await save('--body', options.body, writeStl(joined.mesh, 'metal body, mm'))
-    }
+    if (options.body !== undefined && body !== undefined)
+      await save('--body', options.body, writeStl(body.mesh, 'metal body, mm'))
     if (options.cavity !== undefined) {
       const cavity = investmentBody(request, arrangement, solids)
       if ('problem' in cavity) problems.push(cavity.problem)
@@ -178,8 +179,7 @@ export const runArrange = async (
       )
   }
   const found = toJson(request, arrangement, body, problems)
-  // the plan's own stops leave the places as they are, and yet nobody should build by them
-  const answer = { ...found, problems: [...(request?.told ?? []), ...problems] }
+  const answer = { ...found, problems: [...told, ...problems] }
   const stopped = answer.problems.some(({ level }) => level === 'stop')
   return {
     out: options.json

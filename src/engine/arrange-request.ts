@@ -15,7 +15,7 @@ import type { Point, Transform, TriangleMesh } from './piece/mesh/index.ts'
 import { determinant } from './piece/mesh/transform.ts'
 import type { Plan } from './plan.ts'
 import { chooseFromShop } from './plan-parts.ts'
-import { METRIC, type Words, writeWords } from './quantity/index.ts'
+import { METRIC, type Verdict, type Words, writeWords } from './quantity/index.ts'
 
 type Parts = Pick<Plan, 'shop' | 'pour' | 'pieces' | 'tree'>
 
@@ -103,21 +103,29 @@ export const arrangeRequest = (
 
 /** What the plan stops for, or would have looked at, of pieces and freezing order: whoever builds from the sheet alone sees it there. */
 const toldOf = ({ tree, pieces }: Parts): ArrangeProblem[] =>
-  [...pieces.answer.verdicts, ...tree.answer.verdicts].flatMap(
-    ({ verdict, id, title, reason, remedy, where }): ArrangeProblem[] => {
-      if (verdict === 'pass') return []
-      const words = (said: Words): string => writeWords(said, METRIC)
-      return [
-        {
-          kind: id,
-          level: verdict,
-          where: where ?? '/pour',
-          what: `${words(title)}: ${words(reason).replace(/\.$/, '')}`,
-          remedy: words(remedy),
-        },
-      ]
-    },
-  )
+  toldAs([...pieces.answer.verdicts, ...tree.answer.verdicts])
+
+/** Stops that rest on where the waxes were placed: plaster, base, machine and crucible. */
+const BY_PLACES = /^(flask\.(?!arranged)|spin\.(balance|capacity|flask)|charge\.(cone|button)|melt\.crucible)/
+
+/** What stops a plan that reckons with the places found, beyond the places themselves. */
+export const stopsByPlaces = ({ go, arranged }: Pick<Plan, 'go' | 'arranged'>): ArrangeProblem[] =>
+  arranged === undefined ? [] : toldAs(go.stops.filter(({ id }) => BY_PLACES.test(id)))
+
+const toldAs = (verdicts: readonly Verdict[]): ArrangeProblem[] =>
+  verdicts.flatMap(({ verdict, id, title, reason, remedy, where }): ArrangeProblem[] => {
+    if (verdict === 'pass') return []
+    const words = (said: Words): string => writeWords(said, METRIC)
+    return [
+      {
+        kind: id,
+        level: verdict,
+        where: where ?? '/pour',
+        what: `${words(title)}: ${words(reason).replace(/\.$/, '')}`,
+        remedy: words(remedy),
+      },
+    ]
+  })
 
 const roomOf = ({ insideDiameter_mm, insideHeight_mm }: Flask): number =>
   insideDiameter_mm ** 2 * insideHeight_mm
