@@ -31,7 +31,7 @@ const Standing = () => {
     )
   return (
     <Mind level="pass">
-      <b>Nothing is open.</b>{' '}
+      <b>Nothing is open{working && ' so far'}.</b>{' '}
       {working ? 'Some figures are still being worked out.' : 'Everything checked holds.'}
     </Mind>
   )
