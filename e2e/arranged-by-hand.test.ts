@@ -224,8 +224,11 @@ describe.each([
   test('kept, every place, sprue and the flask stand in the pour, and let go only the caster’s own do', async () => {
     const { flask, tree } = await storedPour(page)
     expect(await lockedPieces()).toEqual(['tag'])
+    const elsewhere = page.getByText(/may stand elsewhere on the printed sheet/)
+    await elsewhere.waitFor()
     await page.getByRole('button', { name: 'Keep this arrangement' }).click()
     await settle(page)
+    expect(await elsewhere.count()).toBe(0)
     // the tag was locked wherever the hand had let it go, which may break a clearance
     await page.getByText(/^Kept(: the whole plan reckons| in the pour; until the stop is mended)/).waitFor()
     await expect.poll(async () => (await lockedPieces()).sort()).toEqual(['clasp', 'slide', 'tag'])
