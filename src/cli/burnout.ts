@@ -28,7 +28,7 @@ export interface BurnoutOptions {
   readonly json: boolean
   readonly pdf?: string
   readonly paper: 'a4' | 'letter'
-  /** in the flask that was found for the waxes by their true shapes */
+  /** in the flask that the waxes take by their outside boxes, without a place for each */
   readonly byBoxes?: boolean
   readonly units: UnitChoice
 }

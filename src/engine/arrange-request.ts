@@ -105,8 +105,9 @@ export const arrangeRequest = (
 const toldOf = ({ tree, pieces }: Parts): ArrangeProblem[] =>
   toldAs([...pieces.answer.verdicts, ...tree.answer.verdicts])
 
-/** Stops that rest on where the waxes were placed: plaster, base, machine and crucible. */
-const BY_PLACES = /^(flask\.(?!arranged)|spin\.(balance|capacity|flask)|charge\.(cone|button)|melt\.crucible)/
+/** Stops that rest on where the waxes were placed: plaster, base, machine, crucible, powder and kiln. */
+const BY_PLACES =
+  /^(flask\.(?!arranged)|spin\.(balance|capacity|flask)|charge\.(cone|button)|melt\.crucible|mix\.bag|burnout\.fits)/
 
 /** What stops a plan that reckons with the places found, beyond the places themselves. */
 export const stopsByPlaces = ({ go, arranged }: Pick<Plan, 'go' | 'arranged'>): ArrangeProblem[] =>

@@ -19,7 +19,7 @@ test('a heavier wax is reckoned with the places it had, and nothing is judged by
   const [light, heavy] = [pourWith(1.2), pourWith(1.25)]
   const before = await placesOf(light)
   const placed = planPour(shop, light, { ...given, arrangements: { [key(light)]: before } })
-  const meanwhile = planMeanwhile(shop, heavy, given, before)
+  const meanwhile = planMeanwhile(shop, heavy, given, { plan: placed, facts: before })
   expect(placed.arranged?.meanwhile).toBe(false)
   expect(meanwhile.arranged?.meanwhile).toBe(true)
   expect(meanwhile.flask?.flask.id).toBe(placed.flask?.flask.id)
@@ -33,22 +33,41 @@ test('a heavier wax is reckoned with the places it had, and nothing is judged by
   expect(judged(meanwhile)).toEqual([])
 })
 
-test('a tree with places of its own, and one of other waxes or another flask, takes none from before', async () => {
+test('whatever changes the room of a tree takes it back to outside boxes, with their stops', async () => {
   const light = pourWith(1.2)
-  const before = await placesOf(light)
-  const own = planMeanwhile(shop, light, { ...given, arrangements: { [key(light)]: before } }, before)
+  const facts = await placesOf(light)
+  const plan = planPour(shop, light, { ...given, arrangements: { [key(light)]: facts } })
+  const before = { plan, facts }
+  const own = planMeanwhile(shop, light, { ...given, arrangements: { [key(light)]: facts } }, before)
   expect(own.arranged?.meanwhile).toBe(false)
-  const more = pourWith(1.2, { pieces: [sampleWax('slide', 1.2, { quantity: 3 }), sampleWax('tag', 1.1)] })
-  const others = pourWith(1.2, { pieces: [sampleWax('slide', 1.2, { quantity: 2 }), sampleWax('pin', 1.1)] })
-  const other = shop.flasks.find(({ id }) => id !== before.flask?.id)
-  const elsewhere = pourWith(1.2, { flask: other?.id })
-  for (const pour of [more, others, elsewhere])
+  const slide = (over: object) => ({ ...sampleWax('slide', 1.2, { quantity: 2 }), ...over })
+  const pieces = (first: Pour['pieces'][number]) => pourWith(1.2, { pieces: [first, sampleWax('tag', 1.1)] })
+  const { source } = sampleWax('slide', 1.2)
+  const long = 'calipers' in source ? { ...source, calipers: { ...source.calipers, length_mm: 120 } } : source
+  const isStopped = ({ go }: typeof plan): boolean => go.stops.some(({ id }) => id === 'flask.rack')
+  expect(isStopped(plan)).toBe(false)
+  const longer = planMeanwhile(shop, pieces(slide({ source: long })), given, before)
+  expect(longer.arranged).toBeUndefined()
+  expect(isStopped(longer)).toBe(true)
+  const other = shop.flasks.find(({ id }) => id !== facts.flask?.id)
+  for (const pour of [
+    pieces(slide({ quantity: 3 })),
+    pieces(slide({ id: 'pin' })),
+    pourWith(1.2, { flask: other?.id }),
+  ])
     expect(planMeanwhile(shop, pour, given, before).arranged).toBeUndefined()
-  const wider = {
+  const flasks = (over: (flask: (typeof shop.flasks)[number]) => object) => ({
     ...shop,
-    flasks: shop.flasks.map((flask) => ({ ...flask, insideDiameter_mm: flask.insideDiameter_mm + 1 })),
-  }
-  expect(planMeanwhile(wider, light, given, before).arranged).toBeUndefined()
+    flasks: shop.flasks.map((flask) => ({ ...flask, ...over(flask) })),
+  })
+  for (const changed of [
+    flasks(({ insideDiameter_mm }) => ({ insideDiameter_mm: insideDiameter_mm + 1 })),
+    flasks(({ insideHeight_mm }) => ({ insideHeight_mm: insideHeight_mm + 1 })),
+    flasks(({ id }) => ({ owned: id !== facts.flask?.id })),
+    { ...shop, bases: shop.bases.map((base) => ({ ...base, depth_mm: base.depth_mm + 1 })) },
+    { ...shop, rules: { ...shop.rules, wallClearance_mm: 9 } },
+  ])
+    expect(planMeanwhile(changed, light, given, before).arranged).toBeUndefined()
 })
 
 const key = (pour: Pour): string => arrangementKey(planPour(shop, pour, given))

@@ -25,9 +25,9 @@ const tookTooLong = (limit_ms: number): Printed<never> => ({
   ok: false,
   problems: [
     {
-      where: 'the drawing',
+      where: 'the sheet',
       what: `it was still being worked out after ${Math.round(limit_ms / 1000)} seconds, and was left`,
-      remedy: 'simplify its lines in the drawing program, and bring it again',
+      remedy: 'simplify the lines of its drawings, or pour fewer pieces at once',
     },
   ],
 })

@@ -47,14 +47,14 @@ const makeUpWith =
 /** Only a built program has it; from its sources everything is printed in the thread that is asked. */
 const printWorker = new URL('./print-worker.js', import.meta.url)
 const hasPrintWorker = printWorker.protocol === 'file:' && existsSync(printWorker)
-/** Reading, tracing and building the largest drawing takes some tens of seconds. */
+/** Building the largest drawing takes some tens of seconds, and so may placing very many waxes. */
 const longestPrint_ms = 120_000
 
 const printWith =
   (loadSolver: () => Promise<LinearSolver>): Services['print'] =>
   async (asked) => {
     const { readModel, ...plain } = asked
-    if (!hasPrintWorker || !asked.pour.pieces.some(({ source }) => restsOnFile(source)))
+    if (!hasPrintWorker)
       return (await import('./print-sheet.ts')).printSheet(asked, {
         ...(await drawingLoaders()),
         loadSolver,

@@ -5,7 +5,7 @@ import { type Given, isShape, planPour } from '../../engine/plan.ts'
 import { Mind } from '../parts/mind.tsx'
 import { PieceOutlines } from '../parts/piece-outlines.tsx'
 import { Say } from '../parts/say.tsx'
-import { placeWaxes, useArrangementFacts, useArrangementWorking } from '../state/arrangement.ts'
+import { placeWaxes, useArrangementFacts, usePlacing } from '../state/arrangement.ts'
 import { writeMoment } from '../state/cast-time.ts'
 import { useDocuments } from '../state/documents.tsx'
 import { sizesOf } from '../state/piece-sizes.ts'
@@ -23,11 +23,10 @@ export const NextPour = ({ id, pour, at }: { id: string; pour: Pour; at: number 
   const given = useMemo<Given>(() => ({ now, ...results, arrangements }), [now, results, arrangements])
   const plan = useMemo(() => planPour(shop, pour, given), [shop, pour, given])
   const measuring = plan.wanted.some(isShape)
-  const { seeking } = useArrangementWorking()
-  const placing = seeking && plan.arranged === undefined
+  const placing = usePlacing(plan)
   useEffect(() => {
     work(plan, placeWaxes(plan, given, measuring))
-  }, [plan, given, measuring, work])
+  }, [plan, given, measuring, placing, work])
   const zone = shop.timeZone
   const [first] = [...plan.go.stops, ...plan.go.checks]
   const open = plan.go.stops.length + plan.go.checks.length

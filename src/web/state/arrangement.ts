@@ -31,21 +31,45 @@ interface Kept {
   /** what is shown while a hand's change is being settled */
   readonly settling?: Arranged
   readonly followed?: Followed
+  /** why a tree's places could not be worked out, by the tree: tried again only when asked, or when a pour is opened */
+  readonly troubles: Readonly<Record<string, string>>
+  /** why something else could not */
   readonly trouble?: string
 }
 
 const MOST_KEPT = 40
 const MOST_BODIES = 4
 
-let kept: Kept = { found: {}, facts: {}, shapes: {}, bodies: {}, before: {} }
-/** Trees whose places could not be worked out: tried again only when asked. */
-const failed = new Set<string>()
+let kept: Kept = { found: {}, facts: {}, shapes: {}, bodies: {}, before: {}, troubles: {} }
 let pause: ReturnType<typeof setTimeout> | undefined
 let worker: Worker | undefined
 const listeners = new Set<() => void>()
 
-const set = (next: Partial<Kept>): void => {
+/** A tree whose places could not be worked out, as the plan tells it. */
+const unplaced = (trouble: string): ArrangementFacts => ({
+  fits: false,
+  flask: null,
+  tightest: null,
+  minds: [],
+  stop: {
+    kind: 'not-worked-out',
+    what: `It could not be worked out: ${trouble}`,
+    remedy: 'have it worked out again, on the flask’s page',
+  },
+})
+
+/** Of a tree whose metal is still to be measured the plan is told nothing yet: it takes it only whole. */
+const factsOf = ({ found, troubles, weighing }: Omit<Kept, 'facts'>): Kept['facts'] =>
+  Object.fromEntries([
+    ...Object.entries(troubles).map(([key, trouble]) => [key, unplaced(trouble)] as const),
+    ...Object.entries(found).flatMap(([key, { facts }]) => (key === weighing ? [] : [[key, facts] as const])),
+  ])
+
+const set = (next: Partial<Omit<Kept, 'facts'>>): void => {
+  const old = kept
   kept = { ...kept, ...next }
+  const isTold = (['found', 'troubles', 'weighing'] as const).every((of) => kept[of] === old[of])
+  if (!isTold) kept = { ...kept, facts: factsOf(kept) }
   for (const listener of listeners) listener()
 }
 
@@ -64,14 +88,11 @@ const latest = <T>(
     [...Object.entries(all).filter(([old]) => old !== key), [key, value] as const].slice(-most),
   )
 
-/** @param weighing  its metal is still to be measured, and the plan takes it only whole */
+/** @param weighing  its metal is still to be measured */
 const keep = (arranged: Arranged, weighing: boolean): void => {
   const { key } = arranged
-  const found = latest(kept.found, key, arranged, MOST_KEPT)
-  const told = Object.entries(found).filter(([old]) => !(weighing && old === key))
   set({
-    found,
-    facts: Object.fromEntries(told.map(([old, { facts }]) => [old, facts])),
+    found: latest(kept.found, key, arranged, MOST_KEPT),
     working: undefined,
     weighing: weighing ? key : undefined,
     settling: undefined,
@@ -96,10 +117,9 @@ const hear = (told: ArrangeTold): void => {
       const problems = problem === undefined ? arranged.problems : [...arranged.problems, problem]
       set({
         found: { ...kept.found, [bodyOf]: { ...arranged, facts, problems } },
-        facts: { ...kept.facts, [bodyOf]: facts },
+        ...(kept.weighing === bodyOf && { weighing: undefined }),
       })
     }
-    if (kept.weighing === bodyOf) set({ weighing: undefined })
   } else if ('followed' in told) {
     outstanding = 0
     if (told.followed.id <= following) set({ followed: told.followed })
@@ -111,12 +131,20 @@ const hear = (told: ArrangeTold): void => {
     if (investment !== undefined) set({ investment: { key: investmentOf, shape: investment } })
     if (problem !== undefined) set({ trouble: problem.what })
   } else if ('drawn' in told) set({ sheet: told.drawn })
-  else fail(told.failed)
+  else fell(told.failed, told.at)
 }
 
-const fail = (trouble: string): void => {
-  if (kept.working !== undefined) failed.add(kept.working)
-  set({ working: undefined, weighing: undefined, settling: undefined, trouble })
+const troubleAt = (key: string | undefined, trouble: string): Partial<Kept> =>
+  key === undefined ? { trouble } : { troubles: { ...kept.troubles, [key]: trouble } }
+
+/** A job that fell: jobs are done in turn, so it is of the tree that is being measured, if one is. */
+const fell = (trouble: string, at: ArrangeJob['do']): void => {
+  const { weighing, working } = kept
+  if (at !== 'arrange' && at !== 'settle') set({ trouble })
+  // its places are known all the same, and the plan judges them
+  else if (weighing !== undefined) set({ weighing: undefined, ...troubleAt(weighing, trouble) })
+  else if (at === 'settle') set({ settling: undefined, trouble })
+  else set({ working: undefined, ...troubleAt(working, trouble) })
 }
 
 const stop = (): void => {
@@ -141,8 +169,10 @@ const send = (job: ArrangeJob): void => {
       if (made === worker) hear(data)
     }
     made.onerror = (event) => {
+      const at = kept.working ?? kept.weighing
       stop()
-      fail(event.message === '' ? 'the program failed at this' : event.message)
+      const trouble = event.message === '' ? 'the program failed at this' : event.message
+      set({ working: undefined, settling: undefined, ...troubleAt(at, trouble) })
     }
     worker = made
   }
@@ -160,10 +190,13 @@ const waitNoMore = (): void => {
 const start = (key: string, job: Extract<ArrangeJob, { do: 'arrange' }>): void => {
   waitNoMore()
   if (kept.working !== undefined) stop()
-  const old = kept.found[key]
+  // places whose metal is not measured yet are not put back: nothing would measure them
+  const old = kept.facts[key] === undefined ? undefined : kept.found[key]
+  const { [key]: _past, ...troubles } = kept.troubles
   set({
     working: key,
     trouble: undefined,
+    troubles,
     ...(old !== undefined && { before: latest(kept.before, key, old, MOST_KEPT) }),
   })
   send(job)
@@ -216,9 +249,10 @@ export const placeWaxes = (plan: Plan, given: Given, measuring: boolean): boolea
     return pour.pieces.length > 0
   }
   const key = arrangementKey(plan)
-  if (kept.soon === key || kept.working === key || kept.weighing === key) return true
+  if (kept.soon === key) return true
   waitNoMore()
-  if (kept.found[key] !== undefined || failed.has(key)) return false
+  if (kept.working === key || kept.weighing === key) return true
+  if (kept.found[key] !== undefined || kept.troubles[key] !== undefined) return false
   set({ soon: key })
   const ask = { shop, pour, now: given.now, meshes: given.meshes ?? {} }
   pause = setTimeout(() => start(key, { do: 'arrange', ask }), PAUSE_MS)
@@ -226,13 +260,28 @@ export const placeWaxes = (plan: Plan, given: Given, measuring: boolean): boolea
 }
 
 /** What arrangements are known, for the plan. */
-export const useArrangementFacts = (): Kept['facts'] => useSyncExternalStore(subscribe, () => kept).facts
+export const arrangementFacts = (): Kept['facts'] => kept.facts
+export const useArrangementFacts = (): Kept['facts'] => useSyncExternalStore(subscribe, arrangementFacts)
 
-/** Whether places are being worked out or what stands in them is measured, for figures that will rest on them; or why not. */
-export const useArrangementWorking = (): { readonly seeking: boolean; readonly trouble?: string } => {
-  const { soon, working, settling, weighing, trouble } = useSyncExternalStore(subscribe, () => kept)
-  return { seeking: [soon, working, settling, weighing].some((one) => one !== undefined), trouble }
+/** What failed for a reason that may pass is tried again when a pour is opened: a file may have come meanwhile. */
+export const forgetTroubles = (): void =>
+  set({
+    troubles: {},
+    found: Object.fromEntries(
+      Object.entries(kept.found).filter(([, { arrangement }]) => arrangement !== undefined),
+    ),
+  })
+
+/** Whether places of this tree are being worked out, or what stands in them is measured. */
+const isSought = (tree: Plan): boolean => {
+  const { soon, working, settling, weighing } = kept
+  if (settling !== undefined) return true
+  return [soon, working, weighing].some((one) => one !== undefined && one === arrangementKey(tree))
 }
+
+/** Whether places of this plan's tree are still to come, for figures that will rest on them. */
+export const usePlacing = (plan: Plan): boolean =>
+  useSyncExternalStore(subscribe, () => isSought(plan)) && plan.arranged?.meanwhile !== false
 
 export interface ArrangementView {
   /** of this very tree, or the one before it while a change of the hand is being settled */
@@ -271,7 +320,7 @@ export const useArrangement = (plan: Plan): ArrangementView => {
     settling: settling !== undefined,
     hasBefore: all.before[key] !== undefined,
     followed: all.followed,
-    trouble: all.trouble,
+    trouble: all.troubles[key] ?? all.trouble,
     start: (job) => start(key, job),
     settle,
     follow,

@@ -8,12 +8,12 @@ import {
   useRef,
   useState,
 } from 'react'
-import { type ArrangementFacts, arrangementOf } from '../../engine/arrangement-verdict.ts'
+import { arrangementOf } from '../../engine/arrangement-verdict.ts'
 import { quantitiesOf } from '../../engine/explain.ts'
 import { type Given, isShape, type Plan } from '../../engine/plan.ts'
-import { planMeanwhile } from '../../engine/plan-meanwhile.ts'
+import { type PlacedBefore, planMeanwhile } from '../../engine/plan-meanwhile.ts'
 import type { Quantity } from '../../engine/quantity/quantity.ts'
-import { placeWaxes, useArrangementFacts, useArrangementWorking } from './arrangement.ts'
+import { forgetTroubles, placeWaxes, useArrangementFacts, usePlacing } from './arrangement.ts'
 import { changed, placeOf } from './change.ts'
 import { useDocuments, usePour } from './documents.tsx'
 import { useSlowResults } from './slow-results.ts'
@@ -26,7 +26,7 @@ export interface Planned {
   readonly working: boolean
   /** a shape is still being measured */
   readonly measuring: boolean
-  /** places are still being found for the waxes, and the plan stands by their outside boxes */
+  /** places are still being found for the waxes: the plan stands by their outside boxes, or by places from before a change */
   readonly placing: boolean
   /** a figure's last known value, for while its slow result is out */
   before(id: string): Quantity | undefined
@@ -84,24 +84,22 @@ export const PlanProvider = ({ children }: { children: ReactNode }) => {
   const { results, work } = useSlowResults()
   const [why, setWhy] = useState<readonly string[]>([])
   const arrangements = useArrangementFacts()
-  const { seeking, trouble } = useArrangementWorking()
   const given = useMemo<Given>(() => ({ now, ...results, arrangements }), [now, results, arrangements])
-  /** places that the plan last reckoned with, for while those of a changed tree are sought */
-  const placed = useRef<ArrangementFacts | undefined>(undefined)
-  const plan = useMemo(
-    () => planMeanwhile(shop, pour, given, trouble === undefined ? placed.current : undefined),
-    [shop, pour, given, trouble],
-  )
+  /** what the plan last reckoned with, for while the places of a changed tree are sought */
+  const placed = useRef<PlacedBefore | undefined>(undefined)
+  const plan = useMemo(() => planMeanwhile(shop, pour, given, placed.current), [shop, pour, given])
   const settled = useRef<Plan | undefined>(undefined)
   const measuring = plan.wanted.some(isShape) || results.rough
-  const placing = seeking && plan.arranged?.meanwhile !== false
+  const placing = usePlacing(plan)
 
   // biome-ignore lint/correctness/useExhaustiveDependencies: slow results are asked for when the plan changes
   useEffect(() => {
     work(plan, placeWaxes(plan, given, measuring))
     if (!plan.wanted.some(isShape)) settled.current = plan
-    if (plan.arranged?.meanwhile === false) placed.current = arrangementOf(given.arrangements, plan)
+    const facts = arrangementOf(given.arrangements, plan)
+    if (facts !== undefined) placed.current = plan.arranged && { plan, facts }
   }, [plan, placing])
+  useEffect(forgetTroubles, [])
 
   useEffect(() => {
     document.body.classList.toggle('slip-open', why.length > 0)

@@ -6,6 +6,15 @@ import { inTurn, standOf } from './stand.ts'
 
 const planned = (over: Partial<Pour>) => planPour(sampleShop(), samplePour(over), { now: SAMPLE_NOW })
 
+/** As it is judged once places have been found. */
+const withPlaces = (plan: Plan): Plan => ({
+  ...plan,
+  verdicts: [
+    ...plan.verdicts,
+    { id: 'flask.arranged', part: 'flask', verdict: 'pass', title: [], reason: [], remedy: [], where: '' },
+  ],
+})
+
 test('a stop is told before any check, and by its name', () => {
   const plan = planned({ flask: 'flask-2x2', pieces: [{ ...sampleWax('tag', 1.2), quantity: 9 }] })
   const stand = standOf(plan)
@@ -22,7 +31,7 @@ test('checks are counted, and it is a go when each is accepted', () => {
     words: `${plan.go.checks.length} things to settle`,
   })
   const accepted = Object.fromEntries(plan.go.checks.map(({ id }) => [id, 'seen']))
-  const placed: Plan = { ...planned({ accepted }), spruesBy: 'places' }
+  const placed = withPlaces(planned({ accepted }))
   const settled = { ...placed, wanted: [] }
   expect(standOf(settled)).toEqual({ level: 'pass', words: 'Go: nothing is open' })
   // a slow result that is still out may open something yet
@@ -30,9 +39,16 @@ test('checks are counted, and it is a go when each is accepted', () => {
 })
 
 test('what stands by rule until the pour is opened is said', () => {
-  expect(standOf({ ...planned({}), spruesBy: 'places' }).unsure).toBe('in part by rule until it is opened')
+  expect(standOf(withPlaces(planned({}))).unsure).toBe('in part by rule until it is opened')
   const byBoxes = 'by outside boxes until it is opened, not by where its waxes stand'
   expect(standOf(planned({})).unsure).toBe(byBoxes)
+  // a tree on the scale has its metal, and its flask is by outside boxes all the same
+  const onScale = samplePour({}).tree
+  expect(
+    standOf(
+      planned({ tree: { ...onScale, weighed: { base_g: 50, baseWithTree_g: 56, baseWeighed: 'today' } } }),
+    ).unsure,
+  ).toBe(byBoxes)
   expect(standOf({ ...planned({}), wanted: [] })).toMatchObject({ level: 'check', unsure: byBoxes })
   const source = { from: 'mesh' as const, file: 'ring.stl', wax: 'hard-carving' }
   const plan = planned({ pieces: [{ ...sampleWax('ring', 1), source } as Pour['pieces'][number]] })

@@ -13,7 +13,8 @@ export interface Stand {
 
 const unsureOf = (plan: Plan): string | undefined => {
   if (plan.wanted.some(isShape)) return 'a model is not measured until it is opened'
-  if (plan.spruesBy === 'boxes' && !plan.verdicts.some(({ id }) => id === 'flask.arranged'))
+  const isPlaced = plan.arranged !== undefined || plan.verdicts.some(({ id }) => id === 'flask.arranged')
+  if (!isPlaced && plan.tree.layouts.length > 0)
     return 'by outside boxes until it is opened, not by where its waxes stand'
   return plan.wanted.length > 0 ? 'in part by rule until it is opened' : undefined
 }

@@ -166,7 +166,7 @@ const Views = ({ part, piece }: Where) => {
 export const PourPages = ({ id, part, piece }: Where & { id: string }) => (
   <PourDocuments id={id}>
     <Currency>
-      <PlanProvider>
+      <PlanProvider key={id}>
         <Views part={part} piece={piece} />
       </PlanProvider>
     </Currency>

@@ -170,8 +170,8 @@ export const WhereEachWaxGoes = () => {
       <h2 className="sh">Where each wax goes</h2>
       {arranged === undefined && (
         <p className="sm muted">
-          The views above are laid out by outside boxes so far. By the true shapes of waxes and sprues, each
-          wax is given a place in the smallest flask of the rack that does, and every distance is measured.
+          By the true shapes of waxes and sprues, each wax is given a place in the smallest flask of the rack
+          that does, and every distance is measured.
         </p>
       )}
       <p className="sm muted" role="status">
