@@ -1,4 +1,4 @@
-import { nameInFlask } from '../engine/arrangement-verdict.ts'
+import { nameInFlask, placedBy } from '../engine/arrangement-verdict.ts'
 import { quantitiesOf } from '../engine/explain.ts'
 import type { ProgramStep } from '../engine/heat/index.ts'
 import { waxWireOf } from '../engine/materials/index.ts'
@@ -79,7 +79,7 @@ const placedLines = ({ arranged, pour }: Plan, units: UnitChoice): string[] => {
   const { tightest, placed, measured } = arranged
   const length = (mm: number): string => writeFigure(lengthOf(mm / 1000), units)
   return [
-    line('each wax', `by its true shape; ${measured.sprues.length} sprues measured on the joined solid`),
+    line('each wax', `${placedBy(pour)}; ${measured.sprues.length} sprues measured on the joined solid`),
     ...(tightest === null
       ? []
       : [

@@ -73,6 +73,7 @@ export const arrangeRequest = (
   return {
     request: {
       pieces,
+      isChosen: pour.flask !== undefined,
       flasks: flasks.map((flask) => ({
         id: flask.id,
         diameter_mm: flask.insideDiameter_mm,

@@ -61,12 +61,17 @@ describe('an arrangement handed to the plan', () => {
     expect(told?.reason).toMatch(/101\.6.mm × 127\.0.mm/)
   })
 
-  it('is a check when nothing fits, and a stop when a locked wax comes too near', () => {
+  it('is a stop when nothing fits or a locked wax comes too near, and a check when it was not worked out', () => {
     const stop = { kind: 'nothing-fits', what: 'It is 3 mm too wide', remedy: 'take a larger flask' }
     expect(judged(found({ fits: false, flask: null, tightest: null, stop }))).toMatchObject({
-      verdict: 'check',
+      verdict: 'stop',
       reason: expect.stringMatching(/^It is 3 mm too wide/),
     })
+    const unknown = { kind: 'not-worked-out', what: 'It fell', remedy: 'have it worked out again' }
+    expect(judged(found({ fits: false, flask: null, tightest: null, stop: unknown }))?.verdict).toBe('check')
+    // the plan asks for the piece's sizes by itself
+    const lacking = { kind: 'no-solid', what: 'It has no outside sizes', remedy: 'measure it' }
+    expect(judged(found({ fits: false, flask: null, tightest: null, stop: lacking }))).toBeUndefined()
     expect(judged(found({ fits: false }))).toMatchObject({
       verdict: 'stop',
       // nothing was put there by hand in this pour

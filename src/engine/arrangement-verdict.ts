@@ -139,14 +139,17 @@ const tightestWords = ({ tightest }: ArrangementFacts, pour: Pour): Words => {
 }
 
 /** What places rest on: a wax without a model is a box of its outside sizes in them. */
-const placedBy = ({ pieces }: Pour): string => {
+export const placedBy = ({ pieces }: Pour): string => {
   const boxed = pieces.filter(({ source }) => shapeKey(source) === undefined)
   return boxed.length === 0
-    ? 'Placed by true shapes'
+    ? 'by true shapes'
     : boxed.length === pieces.length
-      ? 'Placed by outside boxes, for want of models'
-      : `Placed by true shapes, ${boxed.map(({ name }) => name).join(' and ')} by outside boxes`
+      ? 'by outside boxes, for want of models'
+      : `by true shapes, ${boxed.map(({ name }) => name).join(' and ')} by outside boxes`
 }
+
+/** Of a search that ended without an answer. */
+export const NOT_WORKED_OUT = 'not-worked-out'
 
 /** Problems of which the tightest distance says it all. */
 const DISTANCES: ReadonlySet<string> = new Set(['too-near', 'locked-in-no-flask'])
@@ -179,7 +182,8 @@ export const judgeArrangement = (
     return [
       {
         ...base,
-        verdict: 'check',
+        // what was sought and not found is no tree to build; a hand may place it, and is judged then
+        verdict: facts.stop?.kind === NOT_WORKED_OUT ? 'check' : 'stop',
         title: say`No place was found for every wax by its true shape`,
         reason:
           facts.stop === null
@@ -222,7 +226,7 @@ export const judgeArrangement = (
       {
         ...base,
         verdict: 'check',
-        title: say`${placedBy(pour)}, with something to mind`,
+        title: say`Placed ${placedBy(pour)}, with something to mind`,
         reason: say`${wordsOf(first.what, names)}${more.length === 0 ? '' : `; and ${more.length} more, told where each wax goes`}. ${tightestWords(facts, pour)}${differs}`,
         remedy: wordsOf(first.remedy, names),
       },
@@ -231,7 +235,7 @@ export const judgeArrangement = (
     {
       ...base,
       verdict: 'pass',
-      title: say`${placedBy(pour)}, every wax keeps clear`,
+      title: say`Placed ${placedBy(pour)}, every wax keeps clear`,
       reason: say`${tightestWords(facts, pour)}${differs}`,
       remedy: [],
     },

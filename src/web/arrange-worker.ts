@@ -24,6 +24,7 @@ import { arrangePlan } from '../engine/arrange-plan.ts'
 import { arrangeRequest } from '../engine/arrange-request.ts'
 import { type ArrangementFacts, arrangementKey, factsOfArrangement } from '../engine/arrangement-verdict.ts'
 import type { Pour, Shop } from '../engine/documents/index.ts'
+import { keepsArrangement } from '../engine/keep-arrangement.ts'
 import { type MeasuredTree, measureArrangement } from '../engine/measure-arrangement.ts'
 import { coarsen } from '../engine/piece/mesh/coarse.ts'
 import { type Point, type Transform, type TriangleMesh, writeStl } from '../engine/piece/mesh/index.ts'
@@ -81,6 +82,8 @@ export interface Arranged {
   readonly pieces: Readonly<Record<string, DrawnPiece>>
   readonly base?: ArrangeRequest['base']
   readonly button_mm: number
+  /** a hand has changed them, and no pour holds all of them: looked for anew they may be others */
+  readonly onlyHere: boolean
   readonly took_ms: number
 }
 
@@ -242,7 +245,7 @@ const answer = async (
   request: ArrangeRequest | undefined,
   arrangement: Arrangement | undefined,
   problems: readonly ArrangeProblem[],
-  measured?: readonly Dimension[],
+  byHand?: { readonly dimensions: readonly Dimension[] },
 ): Promise<void> => {
   const key = arrangementKey(plan)
   const flask = arrangement?.flask ?? undefined
@@ -253,13 +256,14 @@ const answer = async (
       key,
       facts: factsOfArrangement(arrangement, problems),
       sprues: request && arrangement ? benchSprues(request, arrangement) : [],
-      dimensions: measured ?? (held && arrangement ? dimensionsOf(held, arrangement) : []),
+      dimensions: byHand?.dimensions ?? (held && arrangement ? dimensionsOf(held, arrangement) : []),
       offAxis_mm: arrangement?.offAxis_mm ?? null,
       problems,
       pieces,
       ...(arrangement !== undefined && { arrangement }),
       base: request?.base,
       button_mm: request?.button_mm ?? 0,
+      onlyHere: byHand !== undefined && !keepsArrangement(plan.pour),
       took_ms: performance.now() - began,
     },
     shapes,
@@ -300,7 +304,7 @@ const settle = async (job: Extract<ArrangeJob, { do: 'settle' }>): Promise<void>
   }
   const isLocked = (wax: Wax): boolean => (ask.pour.tree.locked ?? []).some(isIn(wax))
   const { arrangement, dimensions } = asArrangement(held, standing, isLocked)
-  return answer(began, plan, request, arrangement, [...problems, ...arrangement.problems], dimensions)
+  return answer(began, plan, request, arrangement, [...problems, ...arrangement.problems], { dimensions })
 }
 
 const follow = async (job: Extract<ArrangeJob, { do: 'follow' }>): Promise<void> => {

@@ -59,6 +59,8 @@ export interface ArrangeRequest {
   readonly pieces: readonly PieceToArrange[]
   /** only flasks that may be taken */
   readonly flasks: readonly RackFlask[]
+  /** the caster has chosen the one there is */
+  readonly isChosen?: boolean
   /** inside of the largest flask that the casting machine takes: none beyond it is advised */
   readonly largest?: Omit<RackFlask, 'id'>
   readonly base: { readonly mouth_mm: number; readonly neck_mm: number; readonly depth_mm: number }

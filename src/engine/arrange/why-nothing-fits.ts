@@ -123,6 +123,7 @@ export const whyNothingFits = (
   const found = closestTry(request, tooLarge, tries)
   const closest = found && { closest: found }
   if (byHand !== undefined) return { problem: byHand, ...closest }
+  const chosen = request.isChosen === true
   const inRack = `the largest, ${sizeWords(largest)}, included`
   if (tooLarge.length > 0) {
     const grown = growUntil(request, largest, (flask) =>
@@ -133,8 +134,8 @@ export const whyNothingFits = (
         kind: 'too-large',
         level: 'stop',
         where: tooLarge.map(({ kind }) => kind.piece.id).join(', '),
-        what: `${tooLarge.map(({ kind }) => kind.piece.name).join(', ')}${tooLarge.length === 1 ? ' by itself' : ', each by itself,'} found a place in no flask of the rack, ${inRack}: ${grownWords(request, largest, grown)}, for ${tooLarge.length === 1 ? 'that alone' : 'each of them alone'}${howNear(found, request)}`,
-        remedy: `${grown === undefined ? '' : 'add a larger flask, '}make the piece smaller, or cast it in parts and join them`,
+        what: `${tooLarge.map(({ kind }) => kind.piece.name).join(', ')}${tooLarge.length === 1 ? ' by itself' : ', each by itself,'} found ${chosen ? `no place in the flask chosen, ${sizeWords(largest)}` : `a place in no flask of the rack, ${inRack}`}: ${grownWords(request, largest, grown)}, for ${tooLarge.length === 1 ? 'that alone' : 'each of them alone'}${howNear(found, request)}`,
+        remedy: `${chosen ? `${LEAVE_OPEN}; or ` : grown === undefined ? '' : 'add a larger flask, '}make the piece smaller, or cast it in parts and join them`,
       },
       ...closest,
     }
@@ -145,10 +146,11 @@ export const whyNothingFits = (
       kind: 'nothing-fits',
       level: 'stop',
       where: '/shop/flasks',
-      what: `No way was found to place all the pieces in a flask of the rack, ${inRack}: ${grownWords(request, largest, grown)}${howNear(found, request)}`,
-      remedy:
-        twoFlasks(request, rack, readies, tries) ??
-        `${grown === undefined ? '' : 'add a larger flask, or '}pour the pieces in more flasks than one: no way was found to part them over two, though not every way was tried`,
+      what: `No way was found to place all the pieces in ${chosen ? `the flask chosen, ${sizeWords(largest)}` : `a flask of the rack, ${inRack}`}: ${grownWords(request, largest, grown)}${howNear(found, request)}`,
+      remedy: chosen
+        ? LEAVE_OPEN
+        : (twoFlasks(request, rack, readies, tries) ??
+          `${grown === undefined ? '' : 'add a larger flask, or '}pour the pieces in more flasks than one: no way was found to part them over two, though not every way was tried`),
     },
     ...closest,
   }
@@ -169,6 +171,9 @@ const grownWords = (request: ArrangeRequest, largest: RackFlask, grown: RackFlas
         .map(([by, way]) => `${by.toFixed(1)} mm ${way}`)
         .join(' and ')}`
 }
+
+const LEAVE_OPEN =
+  'leave the flask open, so that the others of the rack are tried too, or choose a larger one'
 
 const HALF_AGAIN = 1.5
 const GROWTH = [1.05, 1.1, 1.2, 1.35, HALF_AGAIN]

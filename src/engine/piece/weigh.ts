@@ -494,7 +494,7 @@ const weighOne = (
   }
 
   const unsaid = !saidByHand && places.length === 0
-  if (source.from !== 'mesh' && source.calipers !== undefined && unsaid)
+  if (source.from !== 'mesh' && source.calipers !== undefined && unsaid && !pending)
     verdicts.push({
       id: `pieces.${piece.id}.section`,
       part: 'pieces',
@@ -506,7 +506,7 @@ const weighOne = (
     })
   else if (said === 'plate') verdicts.push(...thickOnlyInPart(piece, at, { volume, extents, thickest }))
   if (standIn) verdicts.push(standInVerdict(piece, index, volume), ...widthVerdict(piece, index, volume))
-  else if (extents === undefined && volume !== undefined)
+  else if (extents === undefined && volume !== undefined && !pending)
     verdicts.push({
       id: `pieces.${piece.id}.calipers`,
       part: 'pieces',

@@ -24,9 +24,11 @@ export const NextPour = ({ id, pour, at }: { id: string; pour: Pour; at: number 
   const plan = useMemo(() => planPour(shop, pour, given), [shop, pour, given])
   const measuring = plan.wanted.some(isShape)
   const placing = usePlacing(plan)
+  // figures that still move are no times to go by
+  const moving = measuring || placing
   useEffect(() => {
     work(plan, placeWaxes(plan, given, measuring))
-  }, [plan, given, measuring, placing, work])
+  }, [plan, given, measuring, work])
   const zone = shop.timeZone
   const [first] = [...plan.go.stops, ...plan.go.checks]
   const open = plan.go.stops.length + plan.go.checks.length
@@ -46,15 +48,17 @@ export const NextPour = ({ id, pour, at }: { id: string; pour: Pour; at: number 
             <Link href={`/pours/${id}`}>{pour.name}</Link>
           </h2>
           <p>
-            {plan.burnout.mixBy !== undefined && (
+            {!moving && plan.burnout.mixBy !== undefined && (
               <>
                 Start the mix by <b>{writeMoment(plan.burnout.mixBy, zone)}</b>.{' '}
               </>
             )}
-            {plan.burnout.start !== undefined && <>Kiln on {writeMoment(plan.burnout.start, zone)}, </>}
+            {!moving && plan.burnout.start !== undefined && (
+              <>Kiln on {writeMoment(plan.burnout.start, zone)}, </>
+            )}
             {at === undefined ? 'no casting time yet.' : <>cast {writeMoment(at, zone)}.</>}
           </p>
-          {measuring || placing ? (
+          {moving ? (
             <p className="working">
               {measuring ? 'Its models are being measured.' : 'Its waxes are being placed.'}
             </p>
@@ -76,7 +80,9 @@ export const NextPour = ({ id, pour, at }: { id: string; pour: Pour; at: number 
         <dl>
           <dt className="lb">Metal to melt</dt>
           <dd className="mid">
-            {plan.needed.toWeigh === undefined ? (
+            {moving ? (
+              <span className="muted">being worked out</span>
+            ) : plan.needed.toWeigh === undefined ? (
               <span className="muted">open</span>
             ) : (
               writtenOut(plan.needed.toWeigh, units)
@@ -84,7 +90,9 @@ export const NextPour = ({ id, pour, at }: { id: string; pour: Pour; at: number 
           </dd>
           <dt className="lb">Powder</dt>
           <dd className="mid">
-            {plan.mix.powder === undefined ? (
+            {moving ? (
+              <span className="muted">being worked out</span>
+            ) : plan.mix.powder === undefined ? (
               <span className="muted">open</span>
             ) : (
               writtenOut(plan.mix.powder, units)

@@ -1,6 +1,7 @@
 import { useEffect, useState } from 'react'
 import { Link } from 'wouter'
 import { printPour } from '../state/api.ts'
+import { useOnlyHere } from '../state/arrangement.ts'
 import { useDocuments } from '../state/documents.tsx'
 import { PAPERS, type Paper, usePaper } from '../state/paper.ts'
 import { usePlan } from '../state/plan.tsx'
@@ -37,6 +38,10 @@ const Standing = () => {
   )
 }
 
+/** Why no sheet is printed of places that only this page knows. */
+export const NOT_KEPT =
+  'your hand has changed where waxes stand, and the pour does not hold all of it yet; on the flask’s page keep this arrangement, or place the others anew, so that the sheet has the places you see'
+
 /** One sentence of what is open, the list behind it, and the sheet. */
 export const Foot = ({ onGo }: { onGo?: boolean }) => {
   const { pourId = '', keepNow } = useDocuments()
@@ -50,7 +55,12 @@ export const Foot = ({ onGo }: { onGo?: boolean }) => {
     [plan.pour, plan.shop, units, paper],
   )
   const down = useScrolledDown()
+  const onlyHere = useOnlyHere(plan)
   const print = async (): Promise<void> => {
+    if (onlyHere) {
+      setState({ trouble: NOT_KEPT })
+      return
+    }
     setState('printing')
     try {
       await keepNow()

@@ -43,6 +43,7 @@ const placesOf = (plan: typeof light, over: Partial<Arranged> = {}): ArrangeTold
     problems: [],
     pieces: {},
     button_mm: 0,
+    onlyHere: false,
     took_ms: 0,
     arrangement: { flask } as NonNullable<Arranged['arrangement']>,
     ...over,

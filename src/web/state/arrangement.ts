@@ -1,6 +1,6 @@
 import { useMemo, useSyncExternalStore } from 'react'
 import type { DrawnSheet } from '../../engine/arrange/index.ts'
-import { type ArrangementFacts, arrangementKey } from '../../engine/arrangement-verdict.ts'
+import { type ArrangementFacts, arrangementKey, NOT_WORKED_OUT } from '../../engine/arrangement-verdict.ts'
 import type { Given, Plan } from '../../engine/plan.ts'
 import type {
   Arranged,
@@ -52,7 +52,7 @@ const unplaced = (trouble: string): ArrangementFacts => ({
   tightest: null,
   minds: [],
   stop: {
-    kind: 'not-worked-out',
+    kind: NOT_WORKED_OUT,
     what: `It could not be worked out: ${trouble}`,
     remedy: 'have it worked out again, on the flask’s page',
   },
@@ -282,6 +282,10 @@ const isSought = (tree: Plan): boolean => {
 /** Whether places of this plan's tree are still to come, for figures that will rest on them. */
 export const usePlacing = (plan: Plan): boolean =>
   useSyncExternalStore(subscribe, () => isSought(plan)) && plan.arranged?.meanwhile !== false
+
+/** Whether these places are a hand's that are written in no pour: a sheet would be printed of others. */
+export const useOnlyHere = (plan: Plan): boolean =>
+  useSyncExternalStore(subscribe, () => kept).found[arrangementKey(plan)]?.onlyHere === true
 
 export interface ArrangementView {
   /** of this very tree, or the one before it while a change of the hand is being settled */

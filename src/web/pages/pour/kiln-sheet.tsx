@@ -1,6 +1,8 @@
 import { useState } from 'react'
+import { NOT_KEPT } from '../../parts/foot.tsx'
 import { Mind } from '../../parts/mind.tsx'
 import { printKilnSheet } from '../../state/api.ts'
+import { useOnlyHere } from '../../state/arrangement.ts'
 import { useDocuments } from '../../state/documents.tsx'
 import { usePaper } from '../../state/paper.ts'
 import { usePlan } from '../../state/plan.tsx'
@@ -17,7 +19,12 @@ export const KilnSheet = () => {
   const [printing, setPrinting] = useState(false)
   // a sheet stands only for the plan that it was printed from
   const of = JSON.stringify([plan.burnout.total?.value, plan.burnout.start, plan.pour, units, paper])
+  const onlyHere = useOnlyHere(plan)
   const print = async (): Promise<void> => {
+    if (onlyHere) {
+      setTrouble(NOT_KEPT)
+      return
+    }
     setPrinting(true)
     setTrouble(undefined)
     try {

@@ -184,7 +184,6 @@ export const ArrangedByHand = ({
   const kept = keepsArrangement(pour)
   const isStopped = !arrangement.fits || arranged.problems.some(({ level }) => level === 'stop')
   const lockedCount = (pour.tree.locked ?? []).length
-  const touched = lockedCount > 0 || (pour.tree.sprues ?? []).length > 0
   const tightest = dimensions.find((one) => !isOnlyTold(one))
   const words = tightest && brokenWords(tightest, pour.pieces, write, units.length)
   const busy = work.working || work.settling
@@ -374,7 +373,7 @@ export const ArrangedByHand = ({
                 : 'Kept: the whole plan reckons with these places, sprues and this flask.'
               : 'The plan reckons with these places. Keeping writes each of them, every sprue and the flask into the pour.'}
           </p>
-          {!kept && touched && (
+          {arranged.onlyHere && (
             <Mind level="check">
               A wax that you have not locked may stand elsewhere on the printed sheet, and here when the page
               is next opened: each finds it a place anew, round what your hand has set. Keep this arrangement,

@@ -162,7 +162,9 @@ export const useByHand = (
     free: (wax) => {
       const { locked: _all, ...rest } = tree
       const left = wax === undefined ? [] : locked.filter((one) => !isWax(wax)(one))
-      write(left.length === 0 ? rest : { ...rest, locked: left }, [])
+      // nothing is the hand's any more: the places are those that are found without it
+      if (left.length === 0 && (tree.sprues ?? []).length === 0) documents.change('/pour/tree', rest)
+      else write(left.length === 0 ? rest : { ...rest, locked: left }, [])
     },
     changeSprue: (index, change, group) => {
       view.letGo()
