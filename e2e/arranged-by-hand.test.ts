@@ -105,6 +105,17 @@ describe.each([
     await page.getByText(/Not printed: your hand has changed where waxes stand/).waitFor()
   })
 
+  test('a place past every flask is refused in words that run off no screen', async () => {
+    await entry('Out of Tag').click()
+    const box = page.getByRole('textbox', { name: 'Out of Tag', exact: true })
+    await box.fill('999')
+    await box.press('Enter')
+    await page.getByText(/is more than the 200(\.0)? mm taken here/).waitFor()
+    expect(await sidewaysOf(page)).toEqual({ by: 0, past: [] })
+    await box.press('Escape')
+    await settle(page)
+  })
+
   test('undo takes it back to where it was', async () => {
     await undo()
     expect(await placeOf('Tag')).toEqual(tagBefore)

@@ -1,8 +1,9 @@
 import { expect, test } from 'vitest'
-import { arrangeRequest } from './arrange-request.ts'
+import { arrangeRequest, stopsByPlaces } from './arrange-request.ts'
 import type { Pour } from './documents/index.ts'
 import { volumeOf } from './piece/mesh/index.ts'
 import { planPour } from './plan.ts'
+import { say } from './quantity/index.ts'
 import { SAMPLE_NOW, samplePour, sampleShop, sampleWax } from './sample-pour.ts'
 
 const still = [1, 0, 0, 20, 0, 1, 0, 0, 0, 0, 1, 40, 0, 0, 0, 1]
@@ -126,4 +127,30 @@ test('what the plan stops for, or asks, of pieces and freezing order goes with t
   expect(stop?.level).toBe('stop')
   expect(stop?.what).toMatch(/^the button (starves|most likely freezes first)/)
   expect(stop?.remedy).toMatch(/cone/)
+})
+
+test('of a plan’s stops those that follow where the waxes were placed are told with them, and only then', () => {
+  const byPlaces = [
+    'flask.end',
+    'charge.cone',
+    'melt.crucible',
+    'spin.balance',
+    'spin.capacity.charge',
+    'mix.bag',
+    'burnout.fits',
+  ]
+  const others = ['flask.arranged', 'charge.short', 'finish.seat', 'burnout.aim', 'problem.no-pieces']
+  const stops = [...byPlaces, ...others].map((id) => ({
+    id,
+    part: 'flask' as const,
+    verdict: 'stop' as const,
+    title: say`${id}`,
+    reason: say`It is so.`,
+    remedy: say`mend it`,
+    where: '/pour',
+  }))
+  const go = { stops, checks: [], accepted: [], passes: [] }
+  const arranged = {} as NonNullable<Parameters<typeof stopsByPlaces>[0]['arranged']>
+  expect(stopsByPlaces({ go, arranged }).map(({ kind }) => kind)).toEqual(byPlaces)
+  expect(stopsByPlaces({ go, arranged: undefined })).toEqual([])
 })

@@ -13,11 +13,12 @@ import type { ArrangementView as Work } from '../../../state/arrangement.ts'
 import { useDocuments, usePour } from '../../../state/documents.tsx'
 import { useUnits } from '../../../state/units.ts'
 import { LengthEntry } from '../pattern/length-entry.tsx'
+import { brokenWords } from './broken-words.ts'
 import { Distances } from './distances.tsx'
 import { SpruesByHand } from './sprues-by-hand.tsx'
 import { isWax, useByHand } from './use-by-hand.ts'
 import { WaxesByHand } from './waxes-by-hand.tsx'
-import { brokenWords, useWriting } from './writing.ts'
+import { useWriting } from './writing.ts'
 
 const OPENING: Turned = { turn: 34, tip: 17, zoom: 1 }
 const FROM_THE_FRONT: Turned = { turn: 0, tip: 0, zoom: 1 }

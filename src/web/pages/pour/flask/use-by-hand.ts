@@ -21,6 +21,9 @@ export const isWax =
   (one: Wax): boolean =>
     one.piece === wax.piece && one.copy === wax.copy
 
+/** Where nothing is the hand's, the places are those that are found without it. */
+const isOfHand = ({ locked = [], sprues = [] }: Pour['tree']): boolean => locked.length + sprues.length > 0
+
 /** How far from its neighbour a new sprue is put, in widths of that. */
 const BESIDE = 2.5
 
@@ -136,7 +139,7 @@ export const useByHand = (
   )
   const letting = (next: Pour): void => {
     documents.changePour(next)
-    settle(next, [])
+    if (isOfHand(next.tree)) settle(next, [])
   }
   return {
     standing: {
@@ -162,9 +165,9 @@ export const useByHand = (
     free: (wax) => {
       const { locked: _all, ...rest } = tree
       const left = wax === undefined ? [] : locked.filter((one) => !isWax(wax)(one))
-      // nothing is the hand's any more: the places are those that are found without it
-      if (left.length === 0 && (tree.sprues ?? []).length === 0) documents.change('/pour/tree', rest)
-      else write(left.length === 0 ? rest : { ...rest, locked: left }, [])
+      const next = left.length === 0 ? rest : { ...rest, locked: left }
+      if (isOfHand(next)) write(next, [])
+      else documents.change('/pour/tree', next)
     },
     changeSprue: (index, change, group) => {
       view.letGo()

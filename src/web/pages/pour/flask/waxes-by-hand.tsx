@@ -6,8 +6,9 @@ import { Mind } from '../../../parts/mind.tsx'
 import { usePour } from '../../../state/documents.tsx'
 import { useUnits } from '../../../state/units.ts'
 import { LengthEntry } from '../pattern/length-entry.tsx'
+import { brokenWords } from './broken-words.ts'
 import { type ByHand, isWax } from './use-by-hand.ts'
-import { brokenWords, useWriting } from './writing.ts'
+import { useWriting } from './writing.ts'
 
 const nameOf = ({ piece, copy }: { piece: string; copy: number }): string => `${piece}/${copy}`
 
