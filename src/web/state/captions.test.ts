@@ -13,6 +13,21 @@ test('no part is ticked while it has no answer', () => {
   for (const part of PARTS) expect([part, standingOf(part, plan)]).not.toEqual([part, 'settled'])
 })
 
+test('no order of freezing is ticked while a wax has no sprue in it', () => {
+  const sized = sampleWax('clasp', 3.2)
+  const { calipers: _sizes, ...weighed } = sized.source as Extract<
+    typeof sized.source,
+    { from: 'weighed-wax' }
+  >
+  const standing = (pieces: readonly (typeof sized)[]) => {
+    const plan = planPour(shop, samplePour({ pieces: [...pieces] }), { now: SAMPLE_NOW })
+    return [captionOf('freeze', plan, units).first, standingOf('freeze', plan)]
+  }
+  expect(standing([sized])).toEqual(['in order', 'settled'])
+  expect(standing([sized, { ...sized, id: 'tag', source: weighed }])[0]).toBe('open')
+  expect(standing([sized, { ...sized, id: 'tag', source: weighed }])[1]).not.toBe('settled')
+})
+
 test('a spin with its moment known and nothing worked out is open, even when nothing is said against it', () => {
   const plan = planPour(shop, samplePour(), { now: SAMPLE_NOW })
   const { balance: _balance, time: _time, ...spin } = plan.spin

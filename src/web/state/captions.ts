@@ -32,6 +32,10 @@ const counted = (count: number, one: string, many: string): string =>
 
 const OPEN: Caption = { first: 'open' }
 
+/** Whether every wax has its sprue and all of them their main sprue: an order with some left out is none. */
+const isOrdered = ({ tree, pieces }: Pick<Plan, 'tree' | 'pieces'>): boolean =>
+  tree.gates.length > 0 && tree.gates.length === pieces.pieces.length && tree.stem !== undefined
+
 export const captionOf = (part: Part, plan: Plan, units: UnitChoice): Caption => {
   const zone = plan.shop.timeZone
   switch (part) {
@@ -48,7 +52,7 @@ export const captionOf = (part: Part, plan: Plan, units: UnitChoice): Caption =>
     case 'freeze': {
       const close = plan.verdicts.filter((one) => one.part === 'freeze' && one.verdict !== 'pass').length
       if (close > 0) return { first: counted(close, 'spot', 'spots') }
-      return plan.tree.gates.length === 0 ? OPEN : { first: 'in order' }
+      return isOrdered(plan) ? { first: 'in order' } : OPEN
     }
     case 'charge':
       return plan.needed.toWeigh === undefined ? OPEN : { first: writtenOut(plan.needed.toWeigh, units) }
@@ -107,7 +111,7 @@ const answered = (
     case 'flask':
       return flask !== undefined
     case 'freeze':
-      return tree.gates.length > 0
+      return isOrdered({ tree, pieces })
     case 'charge':
       return needed.toWeigh !== undefined
     case 'price':
