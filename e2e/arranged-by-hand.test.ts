@@ -106,6 +106,7 @@ describe.each([
   })
 
   test('a place past every flask is refused in words that run off no screen', async () => {
+    await placeOf('Tag')
     await entry('Out of Tag').click()
     const box = page.getByRole('textbox', { name: 'Out of Tag', exact: true })
     await box.fill('999')

@@ -132,6 +132,28 @@ test('a search that fell is told to the plan, not begun again by itself, and beg
   expect(masses()).toEqual([1.25, 1.3, 1.25])
 })
 
+test('places are said to be to come from the first moment, and no longer once they are known or fell', () => {
+  expect(work.isSought(light)).toBe(true)
+  place(light)
+  worker().tell(placesOf(light))
+  expect(work.isSought(light)).toBe(true)
+  worker().tell({ bodyOf: arrangementKey(light), measured })
+  expect(work.isSought(light)).toBe(false)
+  place(heavy)
+  worker().tell({ failed: 'out of memory', at: 'arrange' })
+  expect(work.isSought(heavy)).toBe(false)
+})
+
+test('a hand’s change that fell leaves the plan to be made anew, so that places are looked for', () => {
+  place(light)
+  worker().tell(placesOf(light))
+  worker().tell({ bodyOf: arrangementKey(light), measured })
+  const before = work.arrangementFacts()
+  worker().tell({ failed: 'no wasm', at: 'settle' })
+  expect(work.arrangementFacts()).not.toBe(before)
+  expect(work.arrangementFacts()).toEqual(before)
+})
+
 test('a drawing that fell while another tree is worked on does not end that', () => {
   place(light)
   worker().tell({ failed: 'no room for the sheet', at: 'draw' })

@@ -143,7 +143,8 @@ const fell = (trouble: string, at: ArrangeJob['do']): void => {
   if (at !== 'arrange' && at !== 'settle') set({ trouble })
   // its places are known all the same, and the plan judges them
   else if (weighing !== undefined) set({ weighing: undefined, ...troubleAt(weighing, trouble) })
-  else if (at === 'settle') set({ settling: undefined, trouble })
+  // the plan is made anew, and finds that the tree the hand left has no places yet
+  else if (at === 'settle') set({ settling: undefined, trouble, found: { ...kept.found } })
   else set({ working: undefined, ...troubleAt(working, trouble) })
 }
 
@@ -172,7 +173,7 @@ const send = (job: ArrangeJob): void => {
       const at = kept.working ?? kept.weighing
       stop()
       const trouble = event.message === '' ? 'the program failed at this' : event.message
-      set({ working: undefined, settling: undefined, ...troubleAt(at, trouble) })
+      set({ working: undefined, settling: undefined, found: { ...kept.found }, ...troubleAt(at, trouble) })
     }
     worker = made
   }
@@ -272,11 +273,14 @@ export const forgetTroubles = (): void =>
     ),
   })
 
-/** Whether places of this tree are being worked out, or what stands in them is measured. */
-const isSought = (tree: Plan): boolean => {
-  const { soon, working, settling, weighing } = kept
+/** Whether places of this tree are to come: told from the first moment on, before they are begun to be looked for. */
+export const isSought = (tree: Plan): boolean => {
+  const { found, troubles, working, settling, weighing } = kept
   if (settling !== undefined) return true
-  return [soon, working, weighing].some((one) => one !== undefined && one === arrangementKey(tree))
+  if (tree.pour.pieces.length === 0) return false
+  const key = arrangementKey(tree)
+  const isKnown = found[key] !== undefined || troubles[key] !== undefined
+  return !isKnown || working === key || weighing === key
 }
 
 /** Whether places of this plan's tree are still to come, for figures that will rest on them. */
