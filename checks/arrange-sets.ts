@@ -3,7 +3,7 @@
  * alone. A third are given one flask made round an arrangement found in a larger one, so that it is known to be
  * possible with 0.1 mm to spare; every tenth can't fit, by its length or its volume.
  */
-import { box, type Shape, torus } from '../fixtures/meshes/shapes.ts'
+import { box, bracketOutline, type Shape, torus } from '../fixtures/meshes/shapes.ts'
 import {
   type Arrangement,
   type ArrangeRequest,
@@ -55,17 +55,7 @@ const hollowOnes = (between: (low: number, high: number) => number): (() => Shap
   () => torus(between(5, 11), between(0.8, 2), 20, 8),
   () => {
     const [a, b, t] = [between(10, 24), between(8, 20), between(2, 4)]
-    return prism(
-      [
-        [0, 0],
-        [a, 0],
-        [a, t],
-        [t, t],
-        [t, b],
-        [0, b],
-      ],
-      between(3, 8),
-    )
+    return prism(bracketOutline(a, b, t), between(3, 8))
   },
   () => {
     const [r, n] = [between(6, 11), 8]

@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest'
-import { box, globe, type Shape, torus } from '../../../fixtures/meshes/shapes.ts'
+import { box, bracketOutline, globe, type Shape, torus } from '../../../fixtures/meshes/shapes.ts'
 import { loadSolids } from '../../solids/manifold.ts'
 import { buildBoxTree } from '../piece/mesh/box-tree.ts'
 import { type TriangleMesh, volumeOf } from '../piece/mesh/index.ts'
@@ -47,14 +47,7 @@ const requestOf = (pieces: PieceToArrange[], flasks = ['50.8x63.5', '76.2x88.9']
 
 /** A bracket: not convex, of three boxes laid to one another as one closed shell. */
 const bracket = (a: number, b: number, t: number, w: number): Shape => {
-  const outline = [
-    [0, 0],
-    [a, 0],
-    [a, t],
-    [t, t],
-    [t, b],
-    [0, b],
-  ] as const
+  const outline = bracketOutline(a, b, t)
   const positions = [0, w].flatMap((y) => outline.flatMap(([x, z]) => [x, y, z]))
   const corners: number[] = []
   for (let i = 0; i < 6; i += 1) {

@@ -1,5 +1,6 @@
 import { Asked } from '../../parts/asked.tsx'
 import { Figure } from '../../parts/figure.tsx'
+import { keyed } from '../../parts/keyed.ts'
 import { PartVerdicts } from '../../parts/part-verdicts.tsx'
 import { Say } from '../../parts/say.tsx'
 import { FigureRow, FigureRows, Stat } from '../../parts/stat.tsx'
@@ -20,12 +21,11 @@ const Lengths = ({ index }: { index: number }) => {
     change(at, [...lengths, { name: `Size ${lengths.length + 1}`, finished_mm: 20, faces: 2 }])
   return (
     <>
-      {lengths.map((length, place) => {
+      {keyed(lengths, ({ name }) => name).map(({ key, row: length, index: place }) => {
         const worked = finished?.lengths[place]
         return (
           <FigureRow
-            // biome-ignore lint/suspicious/noArrayIndexKey: lengths have no name of their own to be told by
-            key={place}
+            key={key}
             name={length.name}
             about={
               <>

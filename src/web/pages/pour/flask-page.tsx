@@ -93,7 +93,7 @@ export const FlaskPage = () => {
               Chain line: the limit to the wall.{' '}
               {found === undefined
                 ? `Wax size, ${drawnAs(plan.pour.pieces, forms, tooLarge)}.`
-                : 'Wax size, each wax and sprue where it was placed by its own shape.'}{' '}
+                : `Wax size, each wax and sprue where it was placed by its own shape${plan.arranged?.meanwhile === true ? ', before the change' : ''}.`}{' '}
               Dashed in the base: how deep the button is.
             </p>
           </section>

@@ -1,4 +1,5 @@
 import { writeDuration } from '../../../engine/quantity/words.ts'
+import { keyed } from '../../parts/keyed.ts'
 import { FigureRow } from '../../parts/stat.tsx'
 import { useDocuments } from '../../state/documents.tsx'
 import { usePlan } from '../../state/plan.tsx'
@@ -20,11 +21,10 @@ export const KilnLoad = () => {
     change('/pour/load', next.length === 0 ? undefined : [...next])
   return (
     <FigureRow name="Beside it in the kiln" about="of the same mix; the holds wait for the slowest">
-      {load.map((id, index) => {
+      {keyed(load, (id) => id).map(({ key, row: id, index }) => {
         const events = followed.get(id)
         return (
-          // biome-ignore lint/suspicious/noArrayIndexKey: two flasks of one size differ by their place alone
-          <div key={index}>
+          <div key={key}>
             {nameOf(id)}{' '}
             {events !== undefined && (
               <small>

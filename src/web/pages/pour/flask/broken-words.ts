@@ -5,6 +5,9 @@ import type { Pour } from '../../../../engine/documents/index.ts'
 /** A length as it is shown, without its unit. */
 export type Write = (length_mm: number) => string
 
+/** What a distance is told by; two may lie between the same. */
+export const endsOf = ({ between }: Dimension): string => between.join(' ')
+
 const capital = (words: string): string => words.charAt(0).toUpperCase() + words.slice(1)
 
 /** "Clasp is 4.1 mm from the wall; 6.4 mm needed". */

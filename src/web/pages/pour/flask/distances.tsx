@@ -1,7 +1,9 @@
 import { type Dimension, isOnlyTold, isShort } from '../../../../engine/arrange/index.ts'
 import { nameInFlask } from '../../../../engine/arrangement-verdict.ts'
+import { keyed } from '../../../parts/keyed.ts'
 import { usePour } from '../../../state/documents.tsx'
 import { useUnits } from '../../../state/units.ts'
+import { endsOf } from './broken-words.ts'
 import { useWriting } from './writing.ts'
 
 const SHOWN = 10
@@ -32,12 +34,8 @@ export const Distances = ({
           </tr>
         </thead>
         <tbody>
-          {dimensions.slice(0, SHOWN).map((one, index) => (
-            <tr
-              // biome-ignore lint/suspicious/noArrayIndexKey: two distances may lie between the same
-              key={index}
-              className={isShort(one) ? 'broken' : undefined}
-            >
+          {keyed(dimensions.slice(0, SHOWN), endsOf).map(({ key, row: one }) => (
+            <tr key={key} className={isShort(one) ? 'broken' : undefined}>
               <th scope="row">
                 {nameInFlask(one.between[0], pieces)} and {nameInFlask(one.between[1], pieces)}
                 {isShort(one) && <b> too near</b>}

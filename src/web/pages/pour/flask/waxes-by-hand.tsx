@@ -2,11 +2,12 @@ import { type Dimension, isShort, motionTo, type Stand, standOf } from '../../..
 import { nameInFlask } from '../../../../engine/arrangement-verdict.ts'
 import type { Pour } from '../../../../engine/documents/index.ts'
 import type { Arranged, PlacedWax } from '../../../arrange-worker.ts'
+import { keyed } from '../../../parts/keyed.ts'
 import { Mind } from '../../../parts/mind.tsx'
 import { usePour } from '../../../state/documents.tsx'
 import { useUnits } from '../../../state/units.ts'
 import { LengthEntry } from '../pattern/length-entry.tsx'
-import { brokenWords } from './broken-words.ts'
+import { brokenWords, endsOf } from './broken-words.ts'
 import { type ByHand, isWax } from './use-by-hand.ts'
 import { useWriting } from './writing.ts'
 
@@ -68,6 +69,17 @@ const Numbers = ({
   )
 }
 
+const TooNear = ({ distances }: { distances: readonly Dimension[] }) => {
+  const { pieces } = usePour()
+  const write = useWriting(true)
+  const units = useUnits()
+  return keyed(distances, endsOf).map(({ key, row }) => (
+    <Mind key={key} level="stop">
+      {brokenWords(row, pieces, write, units.length)}.
+    </Mind>
+  ))
+}
+
 const Marks = ({ piece, hand, pieces }: { piece: string; hand: ByHand; pieces: Pour['pieces'] }) => {
   const write = useWriting(false)
   const units = useUnits()
@@ -75,9 +87,8 @@ const Marks = ({ piece, hand, pieces }: { piece: string; hand: ByHand; pieces: P
   if (balls.length === 0) return null
   return (
     <ul className="clear-marks">
-      {balls.map((ball, index) => (
-        // biome-ignore lint/suspicious/noArrayIndexKey: a place may be kept clear twice over, and has no name
-        <li key={index}>
+      {keyed(balls, ({ at_mm }) => at_mm.join(' ')).map(({ key, row: ball, index }) => (
+        <li key={key}>
           <span>
             Kept clear, place {index + 1}, {write(ball.radius_mm)} {units.length} round
           </span>
@@ -150,28 +161,16 @@ export const WaxesByHand = ({
               </div>
               {open && <Numbers wax={wax} arranged={arranged} hand={hand} name={name} />}
               {open && <Marks piece={wax.piece} hand={hand} pieces={pour.pieces} />}
-              {broken
-                .filter(({ between }) => between.includes(id))
-                .map((one, index) => (
-                  // biome-ignore lint/suspicious/noArrayIndexKey: two distances may lie between the same
-                  <Mind key={index} level="stop">
-                    {brokenWords(one, pour.pieces, write, units.length)}.
-                  </Mind>
-                ))}
+              <TooNear distances={broken.filter(({ between }) => between.includes(id))} />
             </li>
           )
         })}
       </ul>
-      {broken
-        .filter(({ between }) =>
+      <TooNear
+        distances={broken.filter(({ between }) =>
           between.every((place) => !hand.standing.placements.some((w) => nameOf(w) === place)),
-        )
-        .map((one, index) => (
-          // biome-ignore lint/suspicious/noArrayIndexKey: two distances may lie between the same
-          <Mind key={index} level="stop">
-            {brokenWords(one, pour.pieces, write, units.length)}.
-          </Mind>
-        ))}
+        )}
+      />
       <p className="vh" role="status">
         {broken.length === 0
           ? 'Everything keeps clear'

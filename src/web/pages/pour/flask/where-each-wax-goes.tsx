@@ -3,6 +3,7 @@ import type { Arrangement } from '../../../../engine/arrange/index.ts'
 import { writeStl } from '../../../../engine/piece/mesh/index.ts'
 import { sayLengths } from '../../../../engine/quantity/say-lengths.ts'
 import type { ArrangeAsk, Arranged } from '../../../arrange-worker.ts'
+import { keyed } from '../../../parts/keyed.ts'
 import { Mind } from '../../../parts/mind.tsx'
 import { addressOf, letGoOf } from '../../../state/address.ts'
 import { useArrangement, type ArrangementView as Work } from '../../../state/arrangement.ts'
@@ -89,7 +90,7 @@ const Drawing = ({
   const { askSheet, sheet, settling, working } = work
   const isDrawn = sheet?.key === key && sheet.name === name && sheet.unit === unit
   const quiet = !settling && !working
-  // biome-ignore lint/correctness/useExhaustiveDependencies: asked once for each arrangement, name and unit
+  // biome-ignore lint/correctness/useExhaustiveDependencies: asked once for each arrangement, name and unit; what it asks with is made anew at every render, and depending on that would ask without end
   useEffect(() => {
     if (!isDrawn && quiet) askSheet({ do: 'draw', ask, arrangement, sheet: { key, name, unit } })
   }, [isDrawn, quiet, key, name, unit, arrangement])
@@ -204,14 +205,14 @@ export const WhereEachWaxGoes = () => {
             )}
           </div>
           <section aria-label="What to mind">
-            {arranged.problems
-              .filter(({ kind }) => kind !== 'too-near')
-              .map(({ level, what, remedy }, index) => (
-                // biome-ignore lint/suspicious/noArrayIndexKey: two may be worded alike
-                <Mind key={index} level={level}>
-                  {sayLengths(`${what}. What to do: ${remedy}.`, units.length, names)}
-                </Mind>
-              ))}
+            {keyed(
+              arranged.problems.filter(({ kind }) => kind !== 'too-near'),
+              ({ what }) => what,
+            ).map(({ key, row: { level, what, remedy } }) => (
+              <Mind key={key} level={level}>
+                {sayLengths(`${what}. What to do: ${remedy}.`, units.length, names)}
+              </Mind>
+            ))}
             <Mind level="caution">
               A hot wax tool burns, and wax that smokes is too hot to breathe over: let it cool a little, and
               air the room.

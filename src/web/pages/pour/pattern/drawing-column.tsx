@@ -2,6 +2,7 @@ import { type ReactNode, useEffect, useMemo, useState } from 'react'
 import type { PhotoSetting } from '../../../../engine/documents/heights.ts'
 import type { Gap, PatternProblem, Place } from '../../../../engine/pattern/drawing.ts'
 import type { PatternReading } from '../../../../engine/pattern/read-pattern.ts'
+import { keyed } from '../../../parts/keyed.ts'
 import { Mind } from '../../../parts/mind.tsx'
 import { letGoOf } from '../../../state/address.ts'
 import { useDocuments } from '../../../state/documents.tsx'
@@ -70,9 +71,8 @@ export const PatternProblems = ({ problems }: { problems: readonly PatternProble
           <details className="more-alike">
             <summary>{more.length === 1 ? 'One more like it' : `${more.length} more like it`}</summary>
             <ul>
-              {more.map((one, index) => (
-                // biome-ignore lint/suspicious/noArrayIndexKey: two troubles may be worded alike
-                <li key={index}>{ended(capital(say(one.what)))}</li>
+              {keyed(more, ({ what }) => what).map(({ key, row: one }) => (
+                <li key={key}>{ended(capital(say(one.what)))}</li>
               ))}
             </ul>
           </details>
